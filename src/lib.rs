@@ -1,1 +1,5 @@
-//! Baywright.
+//! Baywright: does this bay, this vehicle and this procedure go together?
+
+pub mod geometry;
+pub mod model;
+pub mod units;

@@ -1,0 +1,242 @@
+//! The bay: floor, walls, doorways, fixtures, lifts, keep-clear areas, floor survey and the shop's own figures.
+
+use serde::{Deserialize, Serialize};
+
+use super::num;
+use super::shape::{Outline, PlanShape};
+use super::spot::{List, Name, Spot, note, raw};
+
+/// A bay in bay axes: x to the right, y into the bay, z up, as seen standing in the main doorway looking in. mm.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Bay {
+    #[serde(default)]
+    pub format: u32,
+    pub name: Name,
+    #[serde(default)]
+    pub surveyed: Option<String>,
+    /// Inside faces of the walls, as written (either direction).
+    pub floor: Floor,
+    #[serde(default, deserialize_with = "num::opt_size")]
+    pub ceiling: Option<f64>,
+    #[serde(default)]
+    pub walls: List<Wall>,
+    #[serde(default)]
+    pub doorways: List<Doorway>,
+    #[serde(default)]
+    pub fixtures: List<Fixture>,
+    #[serde(default)]
+    pub lifts: List<Lift>,
+    #[serde(default)]
+    pub keep_clear: List<KeepClear>,
+    #[serde(default)]
+    pub heights: List<SpotHeight>,
+    #[serde(default)]
+    pub rules: ShopRules,
+}
+
+/// The floor polygon together with the order its sides were written in: side i runs from point i to point i + 1.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Floor {
+    pub outline: Outline,
+    pub points: Vec<(f64, f64)>,
+}
+
+impl Floor {
+    /// The two ends of side `i`, as written.
+    pub fn side(&self, i: usize) -> Option<((f64, f64), (f64, f64))> {
+        let n = self.points.len();
+        (i < n).then(|| (self.points[i], self.points[(i + 1) % n]))
+    }
+}
+
+impl<'de> Deserialize<'de> for Floor {
+    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        #[derive(Deserialize)]
+        struct Point(num::Coord, num::Coord);
+        let (text, _) = raw(d)?;
+        let outline: Option<Outline> = super::spot::part(text);
+        let points: Vec<Point> = super::spot::options().from_str(text).unwrap_or_default();
+        let outline = match outline {
+            Some(o) => o,
+            None => super::spot::part("[(0, 0), (1, 0), (0, 1)]").ok_or_else(|| serde::de::Error::custom("a floor is a list of points"))?,
+        };
+        Ok(Floor {
+            outline,
+            points: points.into_iter().map(|p| (p.0.0, p.1.0)).collect(),
+        })
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize, Serialize)]
+pub enum Surface {
+    Metal,
+    /// Mirror-like.
+    Shine,
+    /// Contrasting.
+    Pattern,
+    Light,
+    Glass,
+    Drain,
+}
+
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Wall {
+    pub side: Side,
+    #[serde(default)]
+    pub name: Option<Name>,
+    #[serde(default)]
+    pub surface: Vec<Surface>,
+}
+
+/// The number of a floor side, with its place in the file.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Side {
+    pub index: usize,
+    pub spot: Spot,
+}
+
+impl<'de> Deserialize<'de> for Side {
+    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        let (text, spot) = raw(d)?;
+        let index = text.parse().unwrap_or_else(|_| {
+            let what = super::spot::shown(text);
+            note(spot, format!("expected the number of a side (0 is the first), found {what}"), None);
+            0
+        });
+        Ok(Side { index, spot })
+    }
+}
+
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Doorway {
+    pub name: Name,
+    pub side: Side,
+    /// Along the side from its first point.
+    #[serde(deserialize_with = "num::length")]
+    pub from: f64,
+    #[serde(deserialize_with = "num::size")]
+    pub width: f64,
+    #[serde(deserialize_with = "num::size")]
+    pub height: f64,
+    /// Floor that may be used with the door open.
+    #[serde(default)]
+    pub apron: Option<Outline>,
+    /// The shut door's own surface; absent: that of its side.
+    #[serde(default)]
+    pub surface: Option<Vec<Surface>>,
+    /// How the door moves, for the drawing only.
+    #[serde(default)]
+    pub leaf: Leaf,
+}
+
+/// How a doorway is shut; drawn, never judged.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub enum Leaf {
+    /// Rolls up over the opening.
+    #[default]
+    Roller,
+    /// One leaf hung at the first end of the stretch, opening outward.
+    Swing,
+    /// Two leaves, one at each end, opening outward.
+    Double,
+}
+
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Fixture {
+    pub name: Name,
+    pub shape: PlanShape,
+    /// Absent: from the floor without end.
+    #[serde(default, deserialize_with = "num::opt_band")]
+    pub z: Option<(f64, f64)>,
+    #[serde(default)]
+    pub surface: Vec<Surface>,
+    #[serde(default)]
+    pub movable: bool,
+    #[serde(default)]
+    pub overhead: bool,
+    /// How it is got out of the way, in the shop's own words.
+    #[serde(default)]
+    pub clear_by: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Lift {
+    pub name: Name,
+    #[serde(default)]
+    pub posts: List<PlanShape>,
+    #[serde(default, deserialize_with = "num::opt_size")]
+    pub post_height: Option<f64>,
+    /// Where the tyres must stand.
+    #[serde(default)]
+    pub runways: List<PlanShape>,
+    /// Heights above the floor it can hold a vehicle at.
+    #[serde(default)]
+    pub heights: Vec<num::Coord>,
+    #[serde(default)]
+    pub surface: Option<Vec<Surface>>,
+}
+
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct KeepClear {
+    pub name: Name,
+    pub shape: PlanShape,
+    /// Absent: any height.
+    #[serde(default, deserialize_with = "num::opt_band")]
+    pub z: Option<(f64, f64)>,
+    #[serde(default)]
+    pub because: Option<String>,
+}
+
+/// One spot of the floor survey: x, y, height above the datum.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+pub struct SpotHeight(
+    #[serde(deserialize_with = "num::coord")] pub f64,
+    #[serde(deserialize_with = "num::coord")] pub f64,
+    #[serde(deserialize_with = "num::coord")] pub f64,
+);
+
+/// The shop's own figures, in mm. A bay gives some, a job may override some; the rest are the defaults of [`Needs`].
+#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct ShopRules {
+    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    pub walk_around: Option<f64>,
+    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    pub clearance: Option<f64>,
+    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    pub headroom: Option<f64>,
+    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    pub measuring: Option<f64>,
+    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    pub level: Option<f64>,
+}
+
+/// The figures in force, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Needs {
+    pub walk_around: f64,
+    pub clearance: f64,
+    pub headroom: f64,
+    pub measuring: f64,
+    pub level: f64,
+}
+
+impl Needs {
+    /// The job's figure, else the bay's, else the default, field by field.
+    pub fn of(bay: &ShopRules, job: &ShopRules) -> Needs {
+        let pick = |j: Option<f64>, b: Option<f64>, default: f64| j.or(b).unwrap_or(default);
+        Needs {
+            walk_around: pick(job.walk_around, bay.walk_around, 600.0),
+            clearance: pick(job.clearance, bay.clearance, 100.0),
+            headroom: pick(job.headroom, bay.headroom, 150.0),
+            measuring: pick(job.measuring, bay.measuring, 15.0),
+            level: pick(job.level, bay.level, 5.0),
+        }
+    }
+}

@@ -1,0 +1,72 @@
+//! What the shop owns: targets with their faces and stands.
+//!
+//! Target axes: x out of the front face toward the vehicle, y to the target's own left, z up; origin at the middle of
+//! the face's foot. A mat lies with its length along x, its origin at its centre; a pipe's origin is its axis.
+
+use serde::Deserialize;
+
+use super::num;
+use super::shape::PlanShape;
+use super::spot::{Name, Table};
+
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Equipment {
+    #[serde(default)]
+    pub format: u32,
+    pub name: Name,
+    pub targets: Table<Target>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum TargetKind {
+    Board,
+    Reflector,
+    Mat,
+    Screen,
+    Pipe,
+    Lines,
+}
+
+impl TargetKind {
+    /// Mats and lines lie flat on the floor.
+    pub fn lies_flat(self) -> bool {
+        matches!(self, TargetKind::Mat | TargetKind::Lines)
+    }
+}
+
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Target {
+    pub kind: TargetKind,
+    pub face: Face,
+    /// The foot, in target axes.
+    #[serde(default)]
+    pub stand: Option<PlanShape>,
+    /// From the floor; absent: up to the foot of the face.
+    #[serde(default, deserialize_with = "num::opt_size")]
+    pub stand_height: Option<f64>,
+    /// Depth behind the rearmost part that a person needs.
+    #[serde(default, deserialize_with = "num::opt_length")]
+    pub room_behind: Option<f64>,
+    #[serde(default = "one")]
+    pub owned: u32,
+    #[serde(default)]
+    pub code: Option<String>,
+}
+
+/// Size of the face. For things that lie flat `height` is the length along x.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Face {
+    #[serde(deserialize_with = "num::size")]
+    pub width: f64,
+    #[serde(deserialize_with = "num::size")]
+    pub height: f64,
+    #[serde(default, deserialize_with = "num::length")]
+    pub thickness: f64,
+}
+
+fn one() -> u32 {
+    1
+}

@@ -1,0 +1,170 @@
+//! Figures of a procedure: a number, a name, or a sum of them; and the values they name.
+
+use std::sync::Arc;
+
+use serde::de::{Deserialize, Deserializer};
+
+use super::num;
+use super::spot::{Name, Spot, note, part, raw, shown};
+
+/// A length in mm or an angle in degrees, as a procedure gives it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figure {
+    pub terms: Vec<(f64, Term)>,
+    pub spot: Spot,
+}
+
+/// One term of a [`Figure`]; its sign stands beside it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Term {
+    Number(f64),
+    Named(Arc<str>),
+}
+
+impl Figure {
+    pub fn number(value: f64) -> Self {
+        Figure {
+            terms: vec![(1.0, Term::Number(value))],
+            spot: Spot::default(),
+        }
+    }
+
+    /// A sum as a person writes it: terms joined by ` + ` or ` - `, a leading `-` allowed.
+    pub fn parse(text: &str, spot: Spot) -> Result<Self, String> {
+        let mut terms = Vec::new();
+        let mut rest = text.trim();
+        let mut sign = 1.0;
+        if let Some(after) = rest.strip_prefix('-') {
+            sign = -1.0;
+            rest = after.trim_start();
+        }
+        loop {
+            let next = [rest.find(" + "), rest.find(" - ")]
+                .into_iter()
+                .flatten()
+                .min();
+            let word = rest[..next.unwrap_or(rest.len())].trim();
+            if word.is_empty() {
+                return Err(format!("{text:?} has an empty term"));
+            }
+            let term = match word.parse::<f64>() {
+                Ok(v) if v.is_finite() => Term::Number(v),
+                _ if word.contains(['+', '*', '/', '(', ')']) => {
+                    return Err(format!(
+                        "{word:?} is neither a number nor a name; terms are joined by ' + ' or ' - ' and nothing else"
+                    ));
+                }
+                _ => Term::Named(word.into()),
+            };
+            terms.push((sign, term));
+            let Some(at) = next else { break };
+            sign = if rest[at..].starts_with(" + ") { 1.0 } else { -1.0 };
+            rest = &rest[at + 3..];
+        }
+        Ok(Figure { terms, spot })
+    }
+
+    /// The names it rests on.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.terms.iter().filter_map(|(_, t)| match t {
+            Term::Named(n) => Some(&**n),
+            Term::Number(_) => None,
+        })
+    }
+
+    /// The number, when it rests on no name.
+    pub fn plain(&self) -> Option<f64> {
+        self.terms.iter().try_fold(0.0, |sum, (sign, t)| match t {
+            Term::Number(v) => Some(sum + sign * v),
+            Term::Named(_) => None,
+        })
+    }
+}
+
+impl<'de> Deserialize<'de> for Figure {
+    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        let (text, spot) = raw(d)?;
+        Ok(figure(text, spot))
+    }
+}
+
+fn figure(text: &str, spot: Spot) -> Figure {
+    if text.starts_with('"') {
+        let sum: Option<String> = part(text);
+        match Figure::parse(&sum.unwrap_or_default(), spot) {
+            Ok(f) => return f,
+            Err(why) => note(spot, why, None),
+        }
+    } else if let Some(inside) = text.strip_prefix("Exactly(").and_then(|t| t.strip_suffix(')')) {
+        return figure(inside.trim(), spot);
+    } else {
+        match num::read(text) {
+            Some(v) if v.is_finite() => {
+                return Figure {
+                    terms: vec![(1.0, Term::Number(v))],
+                    spot,
+                };
+            }
+            Some(_) => note(spot, format!("{} is not a number that can be drawn", shown(text)), None),
+            None => note(
+                spot,
+                format!("expected a number, a name in quotes or a sum of them, found {}", shown(text)),
+                None,
+            ),
+        }
+    }
+    Figure {
+        terms: vec![(1.0, Term::Number(0.0))],
+        spot,
+    }
+}
+
+/// A named value of a procedure.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// One figure, perhaps a sum of other names.
+    Is(Figure),
+    /// One of these; the job chooses.
+    OneOf(Vec<f64>),
+    /// Anything from the first to the second; the job chooses.
+    Between(f64, f64),
+    /// The text read did not give it: why.
+    Missing(Name),
+}
+
+impl<'de> Deserialize<'de> for Value {
+    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        #[derive(serde::Deserialize)]
+        enum Named {
+            OneOf(Vec<num::Coord>),
+            Between(
+                #[serde(deserialize_with = "num::coord")] f64,
+                #[serde(deserialize_with = "num::coord")] f64,
+            ),
+            Missing(Name),
+        }
+        let (text, spot) = raw(d)?;
+        let word: String = text.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+        if !matches!(word.as_str(), "OneOf" | "Between" | "Missing")
+            && (word.is_empty() || word == "Exactly" || num::read(text).is_some())
+        {
+            return Ok(Value::Is(figure(text, spot)));
+        }
+        Ok(match part::<Named>(text) {
+            Some(Named::OneOf(list)) => {
+                if list.is_empty() {
+                    note(spot, "OneOf needs at least one number", None);
+                }
+                Value::OneOf(list.into_iter().map(|c| c.0).collect())
+            }
+            Some(Named::Between(a, b)) => {
+                if a > b {
+                    note(spot, format!("Between({a}, {b}): the first is above the second"), None);
+                }
+                Value::Between(a, b)
+            }
+            Some(Named::Missing(why)) => Value::Missing(why),
+            None => Value::Is(Figure::number(0.0)),
+        })
+    }
+}

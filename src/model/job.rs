@@ -1,0 +1,203 @@
+//! The job: a bay, a vehicle, the equipment and procedures, a pose, and what a person decided or measured.
+
+use std::sync::Arc;
+
+use serde::{Deserialize, Serialize};
+
+use super::bay::{Bay, Needs, ShopRules};
+use super::equipment::Equipment;
+use super::num;
+use super::procedure::Procedure;
+use super::spot::{List, Name, Spot, Table};
+use super::vehicle::Vehicle;
+
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Job {
+    #[serde(default = "format_one")]
+    pub format: u32,
+    pub name: Name,
+    pub bay: Name,
+    pub vehicle: Name,
+    pub equipment: Name,
+    pub procedures: List<Chosen>,
+    pub pose: Pose,
+    #[serde(default, skip_serializing_if = "Support::is_floor")]
+    pub support: Support,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rear_toe: Option<Toe>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub front_toe: Option<Toe>,
+    #[serde(default, skip_serializing_if = "Table::is_empty")]
+    pub measured: Table<Reading>,
+    #[serde(default, skip_serializing_if = "Table::is_empty")]
+    pub choose: Table<Reading>,
+    #[serde(default, skip_serializing_if = "Table::is_empty")]
+    pub figures: Table<Found>,
+    #[serde(default, skip_serializing_if = "empty")]
+    pub doors_open: List<Name>,
+    #[serde(default, skip_serializing_if = "empty")]
+    pub cleared: List<Name>,
+    #[serde(default, skip_serializing_if = "no_rules")]
+    pub rules: ShopRules,
+    #[serde(default, skip_serializing_if = "empty")]
+    pub accepted: List<Accepted>,
+    /// The doorway the vehicle comes in by; absent: the first listed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub enter_by: Option<Name>,
+}
+
+/// A procedure of the job, with the variants chosen.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Chosen {
+    pub file: Name,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub variant: Option<Name>,
+}
+
+/// The vehicle's position and heading in the bay: its origin in bay axes (mm), degrees anticlockwise from straight in.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub enum Pose {
+    At {
+        #[serde(deserialize_with = "num::coord")]
+        x: f64,
+        #[serde(deserialize_with = "num::coord")]
+        y: f64,
+        #[serde(deserialize_with = "num::coord")]
+        heading: f64,
+    },
+    Anywhere,
+}
+
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub enum Support {
+    #[default]
+    Floor,
+    Lift {
+        name: Name,
+        #[serde(default, deserialize_with = "num::length")]
+        height: f64,
+    },
+}
+
+impl Support {
+    fn is_floor(&self) -> bool {
+        *self == Support::Floor
+    }
+    /// Height of the tyre plane above the floor, mm.
+    pub fn height(&self) -> f64 {
+        match self {
+            Support::Floor => 0.0,
+            Support::Lift { height, .. } => *height,
+        }
+    }
+}
+
+/// Degrees, toe-in positive for each wheel.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Toe {
+    #[serde(deserialize_with = "num::coord")]
+    pub left: f64,
+    #[serde(deserialize_with = "num::coord")]
+    pub right: f64,
+}
+
+impl Toe {
+    /// (left rear toe - right rear toe) / 2, degrees; positive points RIGHT of the centreline.
+    pub fn thrust_angle(&self) -> f64 {
+        (self.left - self.right) / 2.0
+    }
+}
+
+/// A number a person measured or chose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reading(pub f64);
+
+impl<'de> Deserialize<'de> for Reading {
+    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        num::coord(d).map(Reading)
+    }
+}
+impl Serialize for Reading {
+    fn serialize<S: serde::Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
+        s.serialize_f64(self.0)
+    }
+}
+
+/// A figure the procedure did not give, and who says so.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Found {
+    #[serde(deserialize_with = "num::coord")]
+    pub mm: f64,
+    #[serde(default)]
+    pub from: String,
+}
+
+/// A finding a person takes responsibility for.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Accepted {
+    pub rule: Name,
+    pub items: Vec<Name>,
+    #[serde(default)]
+    pub reason: String,
+    #[serde(default)]
+    pub by: String,
+    #[serde(default)]
+    pub on: String,
+}
+
+/// A job with everything it names: the one input of the layout.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bundle {
+    pub job: Arc<Job>,
+    pub bay: Arc<Bay>,
+    pub vehicle: Arc<Vehicle>,
+    pub equipment: Arc<Equipment>,
+    /// In the order of the job.
+    pub procedures: Vec<Arc<Procedure>>,
+}
+
+impl Bundle {
+    /// The shop's figures in force.
+    pub fn needs(&self) -> Needs {
+        Needs::of(&self.bay.rules, &self.job.rules)
+    }
+}
+
+/// Which file of a bundle a fault stands in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FileOf {
+    Job,
+    Bay,
+    Vehicle,
+    Equipment,
+    /// The n-th procedure of the job.
+    Procedure(usize),
+}
+
+/// Something a bundle says that cannot be used.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fault {
+    pub file: FileOf,
+    pub spot: Spot,
+    pub text: String,
+    pub hint: Option<String>,
+}
+
+fn format_one() -> u32 {
+    1
+}
+
+fn empty<T>(list: &List<T>) -> bool {
+    list.is_empty()
+}
+
+fn no_rules(rules: &ShopRules) -> bool {
+    *rules == ShopRules::default()
+}

@@ -1,0 +1,20 @@
+//! Plain data as the files hold it; what can be wrong with a single value is refused while it is read.
+
+pub mod bay;
+pub mod equipment;
+pub mod figure;
+pub mod job;
+pub mod language;
+pub mod num;
+pub mod procedure;
+pub mod shape;
+pub mod spot;
+pub mod vehicle;
+
+pub use bay::{Bay, Needs, Surface};
+pub use equipment::{Equipment, Target, TargetKind};
+pub use figure::{Figure, Term, Value};
+pub use job::{Bundle, Fault, FileOf, Job, Pose};
+pub use procedure::{Procedure, Setup, Station};
+pub use spot::{List, Name, Spot, Table};
+pub use vehicle::Vehicle;

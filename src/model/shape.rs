@@ -1,0 +1,83 @@
+//! Plan shapes as the files spell them.
+
+use serde::Deserialize;
+use serde::de::Deserializer;
+
+use super::num;
+use super::spot::{Spot, note, raw};
+use crate::geometry::{OutlineFault, P2, Polygon, Shape, V2};
+
+/// `Box`, `Round` or `Outline`, ready to be measured, in the axes of whatever it belongs to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlanShape(pub Shape);
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+enum Spelt {
+    Box {
+        #[serde(deserialize_with = "num::point")]
+        at: (f64, f64),
+        #[serde(deserialize_with = "num::sizes")]
+        size: (f64, f64),
+        #[serde(default, deserialize_with = "num::coord")]
+        turn: f64,
+    },
+    Round {
+        #[serde(deserialize_with = "num::point")]
+        at: (f64, f64),
+        #[serde(deserialize_with = "num::size")]
+        diameter: f64,
+    },
+    Outline(Outline),
+}
+
+impl<'de> Deserialize<'de> for PlanShape {
+    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        let (text, spot) = raw(d)?;
+        let shape = match super::spot::part::<Spelt>(text) {
+            Some(Spelt::Box { at, size, turn }) => Shape::rect(
+                P2::new(at.0, at.1),
+                V2::new(size.0, size.1),
+                turn.to_radians(),
+            ),
+            Some(Spelt::Round { at, diameter }) => Shape::round(P2::new(at.0, at.1), diameter),
+            Some(Spelt::Outline(outline)) => Ok(Shape::polygon(outline.0)),
+            None => return Ok(PlanShape(Shape::polygon(stand_in()))),
+        };
+        Ok(PlanShape(shape.unwrap_or_else(|fault| {
+            note_outline(spot, &fault);
+            Shape::polygon(stand_in())
+        })))
+    }
+}
+
+/// A simple polygon written as a list of points.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outline(pub Polygon);
+
+#[derive(Deserialize)]
+struct Point(#[serde(deserialize_with = "num::coord")] f64, #[serde(deserialize_with = "num::coord")] f64);
+
+impl<'de> Deserialize<'de> for Outline {
+    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        let (text, spot) = raw(d)?;
+        let Some(points) = super::spot::part::<Vec<Point>>(text) else {
+            return Ok(Outline(stand_in()));
+        };
+        let points = points.into_iter().map(|p| P2::new(p.0, p.1)).collect();
+        Ok(Outline(Polygon::new(points).unwrap_or_else(|fault| {
+            note_outline(spot, &fault);
+            stand_in()
+        })))
+    }
+}
+
+fn note_outline(spot: Spot, fault: &OutlineFault) {
+    note(spot, format!("this outline cannot be used: {fault}"), None);
+}
+
+/// What stands for a shape that was refused; the file it is in is refused too, so nothing is ever measured to it.
+fn stand_in() -> Polygon {
+    let corners = [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)];
+    Polygon::new(corners.map(|(x, y)| P2::new(x, y)).to_vec()).expect("a triangle is simple")
+}
