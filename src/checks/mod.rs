@@ -1,0 +1,12 @@
+//! The rules. One rule, one file; [`check`] runs them all over a layout and gives the verdict.
+//!
+//! The same function answers while the vehicle is dragged and when the job is printed.
+
+pub mod finding;
+pub mod pairs;
+pub mod rules;
+mod verdict;
+
+pub use finding::{Finding, Judgement, Outcome, Unit, Verdict};
+pub use rules::{Page, RULES, Rule, RuleId};
+pub use verdict::check;
