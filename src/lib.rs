@@ -1,1 +1,3 @@
 //! Baywright.
+
+pub mod geometry;
