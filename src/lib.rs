@@ -8,6 +8,8 @@ pub mod geometry;
 
 pub mod model;
 
+pub mod files;
+
 pub mod layout;
 
 pub mod checks;
