@@ -1,3 +1,4 @@
 //! Baywright.
 
 pub mod geometry;
+pub mod units;
