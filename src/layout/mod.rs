@@ -6,6 +6,7 @@
 
 pub mod body;
 pub mod marks;
+pub mod mirror;
 pub mod rig;
 pub mod setup;
 pub mod solid;
