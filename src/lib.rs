@@ -1,5 +1,5 @@
 //! Baywright: does this bay, this vehicle and this procedure go together?
 
+pub mod files;
 pub mod geometry;
 pub mod model;
-pub mod units;
