@@ -40,8 +40,6 @@ pub struct Procedure {
     #[serde(default)]
     pub may_move_between_setups: bool,
     pub setups: List<Setup>,
-    #[serde(default)]
-    pub missing: Vec<String>,
     // the second half of the language
     #[serde(default)]
     pub pairs: Later,
