@@ -2,4 +2,3 @@
 
 pub mod geometry;
 pub mod model;
-pub mod units;

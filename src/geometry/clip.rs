@@ -1,0 +1,102 @@
+//! Cutting convex polygons by lines and by each other.
+
+use super::{NOISE_MM, P2, V2};
+
+/// The parts of the convex `ring` outside the convex `hole`, each convex, without area in common. Parts that
+/// reach no further than noise beyond the hole are left out.
+pub(super) fn outside(ring: Vec<P2>, hole: &[P2]) -> Vec<Vec<P2>> {
+    let sides = || {
+        let ends = hole.iter().zip(hole.iter().cycle().skip(1));
+        ends.filter_map(|(a, b)| Some((*a, V2::new(b.y - a.y, a.x - b.x).try_normalize(0.0)?)))
+    };
+    if sides().any(|(at, n)| ring.iter().all(|p| n.dot(&(p - at)) >= -NOISE_MM)) {
+        return vec![ring];
+    }
+    let mut parts = Vec::new();
+    let mut rest = ring;
+    for (at, n) in sides() {
+        let (inner, outer) = cut(&rest, at, n);
+        parts.extend(outer);
+        match inner {
+            Some(r) => rest = r,
+            None => break,
+        }
+    }
+    parts
+}
+
+/// The parts of the convex `ring` outside all of the convex `holes`.
+pub(super) fn outside_all(ring: Vec<P2>, holes: &[Vec<P2>]) -> Vec<Vec<P2>> {
+    holes.iter().fold(vec![ring], |parts, hole| {
+        parts.into_iter().flat_map(|p| outside(p, hole)).collect()
+    })
+}
+
+/// The part of the convex ring behind the line through `at` with normal `n` (length 1), and the part beyond it.
+/// A part within noise of the line is no part.
+fn cut(ring: &[P2], at: P2, n: V2) -> (Option<Vec<P2>>, Option<Vec<P2>>) {
+    let height: Vec<f64> = ring.iter().map(|p| n.dot(&(p - at))).collect();
+    if height.iter().all(|h| *h <= NOISE_MM) {
+        return (Some(ring.to_vec()), None);
+    }
+    if height.iter().all(|h| *h >= -NOISE_MM) {
+        return (None, Some(ring.to_vec()));
+    }
+    let (mut inner, mut outer) = (Vec::new(), Vec::new());
+    for i in 0..ring.len() {
+        let j = (i + 1) % ring.len();
+        let (p, q, hp, hq) = (ring[i], ring[j], height[i], height[j]);
+        if hp <= 0.0 {
+            inner.push(p);
+        }
+        if hp >= 0.0 {
+            outer.push(p);
+        }
+        if hp * hq < 0.0 {
+            let crossing = p + (q - p) * (hp / (hp - hq));
+            inner.push(crossing);
+            outer.push(crossing);
+        }
+    }
+    (Some(inner), Some(outer))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::twice_area;
+
+    fn rect(x0: f64, y0: f64, x1: f64, y1: f64) -> Vec<P2> {
+        vec![
+            P2::new(x0, y0),
+            P2::new(x1, y0),
+            P2::new(x1, y1),
+            P2::new(x0, y1),
+        ]
+    }
+
+    fn area(parts: &[Vec<P2>]) -> f64 {
+        parts.iter().map(|p| twice_area(p) / 2.0).sum()
+    }
+
+    #[test]
+    fn what_is_left_of_a_square() {
+        let square = rect(0.0, 0.0, 10.0, 10.0);
+        assert_eq!(
+            area(&outside(square.clone(), &rect(4.0, 4.0, 6.0, 6.0))),
+            96.0
+        );
+        assert_eq!(
+            area(&outside(square.clone(), &rect(5.0, -1.0, 12.0, 5.0))),
+            75.0
+        );
+        assert_eq!(
+            outside(square.clone(), &rect(10.0, 0.0, 12.0, 5.0)),
+            vec![square.clone()]
+        );
+        assert!(outside(square.clone(), &rect(0.0, 0.0, 10.0, 10.0)).is_empty());
+        assert!(outside(square.clone(), &rect(-1.0, -1.0, 10.0 - 1e-7, 11.0)).is_empty());
+        let halves = [rect(0.0, 0.0, 5.0, 10.0), rect(5.0, 0.0, 10.0, 9.0)];
+        assert_eq!(area(&outside_all(square, &halves)), 5.0);
+    }
+}

@@ -1,0 +1,51 @@
+//! Plane geometry: frames, polygons, convex pieces, distances, Minkowski differences, the usable floor.
+//!
+//! Lengths are millimetres, angles radians, anticlockwise positive. This is the only room that names
+//! the polygon crate; everyone else sees the types re-exported here.
+//!
+//! Regions are closed: a shape that touches another has gap 0 and does not overlap it.
+
+mod bounds;
+mod clip;
+mod convex;
+mod depth;
+mod frame;
+mod gap;
+mod outline;
+mod polygon;
+mod region;
+mod shape;
+mod union;
+
+pub use bounds::Bounds;
+pub use convex::{minkowski_difference, segment_gap};
+pub use frame::{Frame, Line, meet_of_circles, rotate};
+pub use gap::{Gap, gap, gap_at_least, point_gap};
+pub use outline::OutlineFault;
+pub use polygon::Polygon;
+pub use region::{Edge, Region, RegionGap};
+pub use shape::Shape;
+pub use union::union_outlines;
+
+/// A point of the plane, mm.
+pub type P2 = nalgebra::Point2<f64>;
+/// A vector of the plane, mm, or a direction of length 1.
+pub type V2 = nalgebra::Vector2<f64>;
+
+/// The one numeric-noise constant, mm: lengths that differ by no more than this are equal.
+pub const NOISE_MM: f64 = 1e-6;
+
+/// z component of the cross product: positive when `b` points to the left of `a`.
+pub(crate) fn cross(a: V2, b: V2) -> f64 {
+    a.x * b.y - a.y * b.x
+}
+
+/// Twice the signed area of the ring; positive when it runs anticlockwise.
+pub(crate) fn twice_area(ring: &[P2]) -> f64 {
+    let Some(&o) = ring.first() else { return 0.0 };
+    let next = ring.iter().cycle().skip(1);
+    ring.iter()
+        .zip(next)
+        .map(|(a, b)| cross(a - o, b - o))
+        .sum()
+}
