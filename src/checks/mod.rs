@@ -3,6 +3,7 @@
 //! The same function answers while the vehicle is dragged and when the job is printed.
 
 pub mod finding;
+pub mod halo;
 pub mod pairs;
 pub mod rules;
 mod verdict;

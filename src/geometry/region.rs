@@ -164,3 +164,6 @@ fn thin_wall(e: &Edge) -> Vec<P2> {
 fn point_edge(p: P2, e: &Edge) -> Gap {
     segment_gap(p, p, e.a, e.b)
 }
+
+#[cfg(test)]
+mod tests;

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::solid::{Band, Known, Solid};
-use crate::geometry::{Frame, P2, Polygon, Shape};
+use crate::geometry::{Frame, P2, Polygon};
 use crate::model::language::FreeOf;
 
 /// The stations that stand at the same time, with the marks and zones they rest on.
@@ -77,11 +77,7 @@ pub struct Zone {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Area {
     /// A plan shape; without a printed top the band is endless.
-    Plan {
-        shape: Shape,
-        z: Band,
-        printed: bool,
-    },
+    Plan { solid: Solid, printed: bool },
     /// The boxes round the faces of stations.
     Around(Vec<Halo>),
 }
@@ -115,7 +111,7 @@ impl Area {
     /// What is drawn and printed: one polygon for each plan shape.
     pub fn outlines(&self) -> Vec<&Polygon> {
         match self {
-            Area::Plan { shape, .. } => vec![shape.outline()],
+            Area::Plan { solid, .. } => vec![solid.shape.outline()],
             Area::Around(halos) => halos.iter().map(|h| &h.outline).collect(),
         }
     }
@@ -123,7 +119,7 @@ impl Area {
     /// Its heights; for several boxes the least band holding all.
     pub fn band(&self) -> Band {
         match self {
-            Area::Plan { z, .. } => *z,
+            Area::Plan { solid, .. } => solid.z,
             Area::Around(halos) => halos.iter().map(Halo::band).fold(
                 Band::new(f64::INFINITY, f64::NEG_INFINITY),
                 |a, b| Band::new(a.lo.min(b.lo), a.hi.max(b.hi)),
@@ -199,9 +195,8 @@ impl Stand {
 impl Zone {
     fn place(&self, frame: &Frame, raise: f64) -> Zone {
         let place = self.place.as_ref().map_err(Clone::clone).map(|area| match area {
-            Area::Plan { shape, z, printed } => Area::Plan {
-                shape: shape.place(frame),
-                z: if *printed { z.raised(raise) } else { *z },
+            Area::Plan { solid, printed } => Area::Plan {
+                solid: solid.place(frame, if *printed { raise } else { 0.0 }),
                 printed: *printed,
             },
             Area::Around(halos) => Area::Around(

@@ -29,6 +29,8 @@ pub struct Bound {
     pub kind: BoundKind,
     /// The ends of the side it belongs to, as written.
     pub side: (P2, P2),
+    /// From the side toward the floor, unit.
+    pub inward: V2,
     pub surface: Vec<Surface>,
     /// A shut door with a surface of its own is judged apart from its side.
     pub own_surface: bool,
@@ -153,9 +155,12 @@ fn floor(bay: &Bay, job: &Job) -> (Region, Vec<Bound>) {
     let mut edges = Vec::new();
     let mut bounds: Vec<Bound> = Vec::new();
     let n = bay.floor.points.len();
+    let turn = turn_sense(&bay.floor.points);
     for i in 0..n {
         let Some((a, b)) = bay.floor.side(i) else { continue };
         let side = (P2::new(a.0, a.1), P2::new(b.0, b.1));
+        let way = (side.1 - side.0).normalize();
+        let inward = V2::new(-way.y, way.x) * turn;
         let listed = bay.walls.iter().find(|w| w.side.index == i);
         let name = match listed.and_then(|w| w.name.as_ref()) {
             Some(name) => name.text.clone(),
@@ -170,6 +175,7 @@ fn floor(bay: &Bay, job: &Job) -> (Region, Vec<Bound>) {
                 name,
                 kind: BoundKind::Wall(i),
                 side,
+                inward,
                 surface: surface.clone(),
                 own_surface: false,
             },
@@ -190,6 +196,7 @@ fn floor(bay: &Bay, job: &Job) -> (Region, Vec<Bound>) {
                             name: format!("{} apron", door.name).into(),
                             kind: BoundKind::Apron(d),
                             side,
+                            inward,
                             surface: Vec::new(),
                             own_surface: false,
                         },
@@ -205,6 +212,7 @@ fn floor(bay: &Bay, job: &Job) -> (Region, Vec<Bound>) {
                             name: door.name.text.clone(),
                             kind: BoundKind::Door(d),
                             side,
+                            inward,
                             surface: match &door.surface {
                                 _ if open => Vec::new(),
                                 Some(own) => own.clone(),
@@ -220,6 +228,18 @@ fn floor(bay: &Bay, job: &Job) -> (Region, Vec<Bound>) {
         add_edge(&mut edges, at(done), at(length), wall);
     }
     (Region::new(cells, edges), bounds)
+}
+
+/// 1 when the points run anticlockwise, -1 when clockwise.
+fn turn_sense(points: &[(f64, f64)]) -> f64 {
+    let n = points.len();
+    let doubled: f64 = (0..n)
+        .map(|i| {
+            let ((ax, ay), (bx, by)) = (points[i], points[(i + 1) % n]);
+            ax * by - bx * ay
+        })
+        .sum();
+    doubled.signum()
 }
 
 fn push(bounds: &mut Vec<Bound>, bound: Bound) -> u32 {

@@ -207,10 +207,12 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
     let spot = def.name.spot;
     let v = marks.values;
     let bad = |fault: OutlineFault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name));
-    let plan = |shape: Shape| Area::Plan {
-        shape,
-        z: z.map_or(Band::new(0.0, f64::INFINITY), |(lo, hi)| Band::new(lo.min(hi), hi.max(lo))),
-        printed: z.is_some(),
+    let plan = |shape: Shape| {
+        let band = z.map_or(Band::new(0.0, f64::INFINITY), |(lo, hi)| Band::new(lo.min(hi), hi.max(lo)));
+        Area::Plan {
+            solid: Solid::new(shape, band),
+            printed: z.is_some(),
+        }
     };
     let known: Known<Shape> = match &def.shape {
         ZoneShape::Strip {

@@ -10,7 +10,7 @@ use super::spot::{List, Name, Spot, note, raw};
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Bay {
-    #[serde(default)]
+    #[serde(default = "super::format_one")]
     pub format: u32,
     pub name: Name,
     #[serde(default)]
@@ -43,7 +43,7 @@ pub struct Floor {
 }
 
 impl Floor {
-    /// The two ends of side `i`, as written.
+    /// The two ends of side `i`, as written; none beyond the last side (and none at all in a file that is refused).
     pub fn side(&self, i: usize) -> Option<((f64, f64), (f64, f64))> {
         let n = self.points.len();
         (i < n).then(|| (self.points[i], self.points[(i + 1) % n]))
@@ -52,18 +52,11 @@ impl Floor {
 
 impl<'de> Deserialize<'de> for Floor {
     fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        #[derive(Deserialize)]
-        struct Point(num::Coord, num::Coord);
-        let (text, _) = raw(d)?;
-        let outline: Option<Outline> = super::spot::part(text);
-        let points: Vec<Point> = super::spot::options().from_str(text).unwrap_or_default();
-        let outline = match outline {
-            Some(o) => o,
-            None => super::spot::part("[(0, 0), (1, 0), (0, 1)]").ok_or_else(|| serde::de::Error::custom("a floor is a list of points"))?,
-        };
+        let (text, spot) = raw(d)?;
+        let points = super::shape::points(text);
         Ok(Floor {
-            outline,
-            points: points.into_iter().map(|p| (p.0.0, p.1.0)).collect(),
+            outline: super::shape::outline(points.as_deref(), spot),
+            points: points.unwrap_or_default(),
         })
     }
 }
@@ -205,15 +198,15 @@ pub struct SpotHeight(
 #[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct ShopRules {
-    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
     pub walk_around: Option<f64>,
-    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
     pub clearance: Option<f64>,
-    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
     pub headroom: Option<f64>,
-    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
     pub measuring: Option<f64>,
-    #[serde(default, deserialize_with = "num::opt_length", skip_serializing_if = "Option::is_none")]
+    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
     pub level: Option<f64>,
 }
 

@@ -12,7 +12,7 @@ use super::spot::{Name, Table};
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Equipment {
-    #[serde(default)]
+    #[serde(default = "super::format_one")]
     pub format: u32,
     pub name: Name,
     pub targets: Table<Target>,

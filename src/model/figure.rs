@@ -48,13 +48,16 @@ impl Figure {
                 return Err(format!("{text:?} has an empty term"));
             }
             let term = match word.parse::<f64>() {
-                Ok(v) if v.is_finite() => Term::Number(v),
-                _ if word.contains(['+', '*', '/', '(', ')']) => {
+                Ok(v) => match num::wrong(v, word) {
+                    Some(why) => return Err(why),
+                    None => Term::Number(v),
+                },
+                Err(_) if word.starts_with('-') || word.contains(['+', '*', '/', '(', ')']) => {
                     return Err(format!(
-                        "{word:?} is neither a number nor a name; terms are joined by ' + ' or ' - ' and nothing else"
+                        "{word:?} is neither a number nor a name; terms are joined by \" + \" or \" - \" and nothing else"
                     ));
                 }
-                _ => Term::Named(word.into()),
+                Err(_) => Term::Named(word.into()),
             };
             terms.push((sign, term));
             let Some(at) = next else { break };
@@ -89,33 +92,40 @@ impl<'de> Deserialize<'de> for Figure {
 }
 
 fn figure(text: &str, spot: Spot) -> Figure {
-    if text.starts_with('"') {
-        let sum: Option<String> = part(text);
-        match Figure::parse(&sum.unwrap_or_default(), spot) {
-            Ok(f) => return f,
-            Err(why) => note(spot, why, None),
-        }
-    } else if let Some(inside) = text.strip_prefix("Exactly(").and_then(|t| t.strip_suffix(')')) {
-        return figure(inside.trim(), spot);
-    } else {
-        match num::read(text) {
-            Some(v) if v.is_finite() => {
-                return Figure {
-                    terms: vec![(1.0, Term::Number(v))],
-                    spot,
-                };
-            }
-            Some(_) => note(spot, format!("{} is not a number that can be drawn", shown(text)), None),
-            None => note(
-                spot,
-                format!("expected a number, a name in quotes or a sum of them, found {}", shown(text)),
-                None,
-            ),
-        }
+    #[derive(serde::Deserialize)]
+    enum Spelt {
+        Exactly(Figure),
     }
-    Figure {
-        terms: vec![(1.0, Term::Number(0.0))],
+    let refused = Figure {
+        terms: vec![(1.0, Term::Number(f64::NAN))],
         spot,
+    };
+    if text.starts_with('"') {
+        let Some(sum) = part::<String>(text) else {
+            return refused;
+        };
+        return Figure::parse(&sum, spot).unwrap_or_else(|why| {
+            note(spot, why, None);
+            refused
+        });
+    }
+    if text.starts_with("Exactly") {
+        return part::<Spelt>(text).map_or(refused, |Spelt::Exactly(figure)| figure);
+    }
+    let Some(value) = num::read(text) else {
+        let found = shown(text);
+        note(spot, format!("expected a number, a name in quotes or a sum of them, found {found}"), None);
+        return refused;
+    };
+    match num::wrong(value, text) {
+        Some(why) => {
+            note(spot, why, None);
+            refused
+        }
+        None => Figure {
+            terms: vec![(1.0, Term::Number(value))],
+            spot,
+        },
     }
 }
 
@@ -142,11 +152,12 @@ impl<'de> Deserialize<'de> for Value {
                 #[serde(deserialize_with = "num::coord")] f64,
             ),
             Missing(Name),
+            Exactly(Figure),
         }
         let (text, spot) = raw(d)?;
         let word: String = text.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
         if !matches!(word.as_str(), "OneOf" | "Between" | "Missing")
-            && (word.is_empty() || word == "Exactly" || num::read(text).is_some())
+            && (word.is_empty() || num::read(text).is_some())
         {
             return Ok(Value::Is(figure(text, spot)));
         }
@@ -159,12 +170,13 @@ impl<'de> Deserialize<'de> for Value {
             }
             Some(Named::Between(a, b)) => {
                 if a > b {
-                    note(spot, format!("Between({a}, {b}): the first is above the second"), None);
+                    note(spot, format!("the first number of Between({a}, {b}) is above the second"), None);
                 }
                 Value::Between(a, b)
             }
             Some(Named::Missing(why)) => Value::Missing(why),
-            None => Value::Is(Figure::number(0.0)),
+            Some(Named::Exactly(figure)) => Value::Is(figure),
+            None => Value::Is(Figure::number(f64::NAN)),
         })
     }
 }

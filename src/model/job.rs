@@ -14,7 +14,7 @@ use super::vehicle::Vehicle;
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Job {
-    #[serde(default = "format_one")]
+    #[serde(default = "super::format_one")]
     pub format: u32,
     pub name: Name,
     pub bay: Name,
@@ -61,11 +61,11 @@ pub struct Chosen {
 #[serde(deny_unknown_fields)]
 pub enum Pose {
     At {
-        #[serde(deserialize_with = "num::coord")]
+        #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
         x: f64,
-        #[serde(deserialize_with = "num::coord")]
+        #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
         y: f64,
-        #[serde(deserialize_with = "num::coord")]
+        #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
         heading: f64,
     },
     Anywhere,
@@ -78,7 +78,7 @@ pub enum Support {
     Floor,
     Lift {
         name: Name,
-        #[serde(default, deserialize_with = "num::length")]
+        #[serde(default, deserialize_with = "num::length", serialize_with = "num::put")]
         height: f64,
     },
 }
@@ -100,9 +100,9 @@ impl Support {
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Toe {
-    #[serde(deserialize_with = "num::coord")]
+    #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
     pub left: f64,
-    #[serde(deserialize_with = "num::coord")]
+    #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
     pub right: f64,
 }
 
@@ -124,7 +124,7 @@ impl<'de> Deserialize<'de> for Reading {
 }
 impl Serialize for Reading {
     fn serialize<S: serde::Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
-        s.serialize_f64(self.0)
+        num::put(&self.0, s)
     }
 }
 
@@ -132,9 +132,9 @@ impl Serialize for Reading {
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Found {
-    #[serde(deserialize_with = "num::coord")]
+    #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
     pub mm: f64,
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub from: String,
 }
 
@@ -188,10 +188,6 @@ pub struct Fault {
     pub spot: Spot,
     pub text: String,
     pub hint: Option<String>,
-}
-
-fn format_one() -> u32 {
-    1
 }
 
 fn empty<T>(list: &List<T>) -> bool {

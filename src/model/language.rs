@@ -222,10 +222,10 @@ impl<'de> Deserialize<'de> for Reach {
         let (text, _) = super::spot::raw(d)?;
         if text.starts_with('(') {
             let pair: Option<(Figure, Figure)> = super::spot::part(text);
-            let (a, b) = pair.unwrap_or((Figure::number(0.0), Figure::number(0.0)));
+            let (a, b) = pair.unwrap_or((Figure::number(f64::NAN), Figure::number(f64::NAN)));
             return Ok(Reach::Both(a, b));
         }
-        Ok(Reach::Forward(super::spot::part(text).unwrap_or(Figure::number(0.0))))
+        Ok(Reach::Forward(super::spot::part(text).unwrap_or(Figure::number(f64::NAN))))
     }
 }
 

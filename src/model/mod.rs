@@ -10,6 +10,8 @@ pub mod procedure;
 pub mod shape;
 pub mod spot;
 pub mod vehicle;
+pub mod words;
+pub mod faults;
 
 pub use bay::{Bay, Needs, Surface};
 pub use equipment::{Equipment, Target, TargetKind};
@@ -18,3 +20,8 @@ pub use job::{Bundle, Fault, FileOf, Job, Pose};
 pub use procedure::{Procedure, Setup, Station};
 pub use spot::{List, Name, Spot, Table};
 pub use vehicle::Vehicle;
+
+/// The format of a file that names none.
+fn format_one() -> u32 {
+    1
+}

@@ -1,11 +1,18 @@
 //! Numbers of the files: finite always, not below zero where a length is meant. For use with `deserialize_with`.
+//!
+//! A number that is refused is noted and replaced by NaN, so that no later comparison finds a second fault in it; the
+//! file it stands in is refused, so nothing is ever computed from it.
 
 use ron::value::RawValue;
 use serde::de::{Deserialize, Deserializer};
+use serde::ser::Serializer;
 
 use super::spot::{Spot, note, raw, shown};
 
-/// A finite number; anything else is noted and gives 0.
+/// Ten kilometres, or a number of that size in another unit: beyond it a figure is a slip of the pen.
+pub const LARGEST: f64 = 1e7;
+
+/// A finite number; anything else is noted.
 pub fn coord<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
     let (text, spot) = raw(d)?;
     Ok(number(text, spot, Kind::Coord))
@@ -103,12 +110,14 @@ fn of_raw(value: &RawValue, kind: Kind) -> f64 {
 
 fn band_of(text: &str, spot: Spot) -> (f64, f64) {
     let pair: Option<(&RawValue, &RawValue)> = super::spot::part(text);
-    let Some((a, b)) = pair else { return (0.0, 0.0) };
+    let Some((a, b)) = pair else {
+        return (f64::NAN, f64::NAN);
+    };
     let (lo, hi) = (of_raw(a, Kind::Coord), of_raw(b, Kind::Coord));
     if lo > hi {
         note(
             spot,
-            format!("the first of {} is above the second", shown(text)),
+            format!("the first number of {} is above the second", shown(text)),
             Some(format!("write ({hi}, {lo})")),
         );
     }
@@ -116,33 +125,49 @@ fn band_of(text: &str, spot: Spot) -> (f64, f64) {
 }
 
 fn number(text: &str, spot: Spot, kind: Kind) -> f64 {
-    let stand_in = if kind == Kind::Coord { 0.0 } else { 1.0 };
     let Some(value) = read(text) else {
-        note(
-            spot,
-            format!("expected a number, found {}", shown(text)),
-            None,
-        );
-        return stand_in;
+        note(spot, format!("expected a number, found {}", shown(text)), None);
+        return f64::NAN;
     };
-    let wrong = if !value.is_finite() {
-        Some(format!("{} is not a number that can be drawn", shown(text)))
-    } else if kind == Kind::Length && value < 0.0 {
-        Some(format!("a length of {} is below zero", shown(text)))
-    } else if kind == Kind::Size && value <= 0.0 {
-        Some(format!(
-            "expected a size above zero, found {}",
-            shown(text)
-        ))
-    } else {
-        None
-    };
+    let wrong = wrong(value, text).or_else(|| match kind {
+        Kind::Length if value < 0.0 => Some(format!("a length of {} is below zero", shown(text))),
+        Kind::Size if value <= 0.0 => Some(format!("expected a size above zero, found {}", shown(text))),
+        _ => None,
+    });
     match wrong {
         Some(text) => {
             note(spot, text, None);
-            stand_in
+            f64::NAN
         }
         None => value,
+    }
+}
+
+/// Why a number can stand nowhere in a file; `text` is how it was written.
+pub(super) fn wrong(value: f64, text: &str) -> Option<String> {
+    if !value.is_finite() {
+        Some(format!("expected a finite number, found {}", shown(text)))
+    } else if value.abs() > LARGEST {
+        Some(format!("{} is larger than 10 000 000, the largest figure a file may hold", shown(text)))
+    } else {
+        None
+    }
+}
+
+/// Writes a number in the shortest form that reads back equal.
+pub fn put<S: Serializer>(value: &f64, s: S) -> Result<S::Ok, S::Error> {
+    const EXACT: f64 = 9_007_199_254_740_992.0; // 2^53: whole numbers up to here are integers without loss
+    if value.fract() == 0.0 && value.abs() <= EXACT {
+        return s.serialize_i64(*value as i64);
+    }
+    s.serialize_f64(*value)
+}
+
+/// As [`put`], for a number that may be absent.
+pub fn put_opt<S: Serializer>(value: &Option<f64>, s: S) -> Result<S::Ok, S::Error> {
+    match value {
+        Some(value) => put(value, s),
+        None => s.serialize_none(),
     }
 }
 

@@ -12,7 +12,7 @@ use super::spot::{List, Name, Table, note, raw};
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Procedure {
-    #[serde(default)]
+    #[serde(default = "super::format_one")]
     pub format: u32,
     pub name: Name,
     #[serde(default)]
@@ -40,8 +40,6 @@ pub struct Procedure {
     #[serde(default)]
     pub may_move_between_setups: bool,
     pub setups: List<Setup>,
-    #[serde(default)]
-    pub missing: Vec<String>,
     // the second half of the language
     #[serde(default)]
     pub pairs: Later,
@@ -179,7 +177,12 @@ pub struct Later;
 impl<'de> Deserialize<'de> for Later {
     fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let (_, spot) = raw(d)?;
-        note(spot, "this part of the language is not yet understood by this version", None);
+        let field = super::spot::field_at(spot);
+        note(
+            spot,
+            format!("`{field}` is not yet understood by this version of the program"),
+            Some("leave it out, or write what it says as marks, stations and zones".into()),
+        );
         Ok(Later)
     }
 }

@@ -31,10 +31,25 @@ enum Spelt {
     Outline(Outline),
 }
 
+impl Spelt {
+    /// A number of it was refused and noted already.
+    fn has_gap(&self) -> bool {
+        match self {
+            Spelt::Box { at, size, turn } => [at.0, at.1, size.0, size.1, *turn].iter().any(|v| v.is_nan()),
+            Spelt::Round { at, diameter } => [at.0, at.1, *diameter].iter().any(|v| v.is_nan()),
+            Spelt::Outline(_) => false,
+        }
+    }
+}
+
 impl<'de> Deserialize<'de> for PlanShape {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let (text, spot) = raw(d)?;
-        let shape = match super::spot::part::<Spelt>(text) {
+        let spelt = super::spot::part::<Spelt>(text);
+        if spelt.as_ref().is_none_or(Spelt::has_gap) {
+            return Ok(PlanShape(Shape::polygon(stand_in())));
+        }
+        let shape = match spelt {
             Some(Spelt::Box { at, size, turn }) => Shape::rect(
                 P2::new(at.0, at.1),
                 V2::new(size.0, size.1),
@@ -61,15 +76,28 @@ struct Point(#[serde(deserialize_with = "num::coord")] f64, #[serde(deserialize_
 impl<'de> Deserialize<'de> for Outline {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let (text, spot) = raw(d)?;
-        let Some(points) = super::spot::part::<Vec<Point>>(text) else {
-            return Ok(Outline(stand_in()));
-        };
-        let points = points.into_iter().map(|p| P2::new(p.0, p.1)).collect();
-        Ok(Outline(Polygon::new(points).unwrap_or_else(|fault| {
-            note_outline(spot, &fault);
-            stand_in()
-        })))
+        Ok(outline(points(text).as_deref(), spot))
     }
+}
+
+/// The points of an outline as written; `None` (noted) when it is not a list of pairs.
+pub(super) fn points(text: &str) -> Option<Vec<(f64, f64)>> {
+    let points = super::spot::part::<Vec<Point>>(text)?;
+    Some(points.into_iter().map(|p| (p.0, p.1)).collect())
+}
+
+/// A simple polygon through `points`; what is wrong with it is noted at `spot`. Points that were refused while they
+/// were read (`None`, or not a number) are noted already and give the stand-in quietly.
+pub(super) fn outline(points: Option<&[(f64, f64)]>, spot: Spot) -> Outline {
+    let whole = points.filter(|ps| !ps.iter().any(|p| p.0.is_nan() || p.1.is_nan()));
+    let Some(points) = whole else {
+        return Outline(stand_in());
+    };
+    let corners = points.iter().map(|p| P2::new(p.0, p.1)).collect();
+    Outline(Polygon::new(corners).unwrap_or_else(|fault| {
+        note_outline(spot, &fault);
+        stand_in()
+    }))
 }
 
 fn note_outline(spot: Spot, fault: &OutlineFault) {

@@ -48,7 +48,7 @@ pub struct Sink {
 
 struct Context {
     base: usize,
-    len: usize,
+    source: String,
     sink: Sink,
 }
 
@@ -68,7 +68,7 @@ pub fn reading<'s, T: Deserialize<'s>>(source: &'s str) -> (Option<T>, Sink) {
     CONTEXT.with(|c| {
         *c.borrow_mut() = Some(Context {
             base: source.as_ptr() as usize,
-            len: source.len(),
+            source: source.to_owned(),
             sink: Sink::default(),
         });
     });
@@ -114,13 +114,25 @@ pub(super) fn offset(text: &str) -> usize {
     CONTEXT.with(|c| match c.borrow().as_ref() {
         Some(c) => {
             let at = text.as_ptr() as usize;
-            if at >= c.base && at <= c.base + c.len {
+            if at >= c.base && at <= c.base + c.source.len() {
                 at - c.base
             } else {
                 0
             }
         }
         None => 0,
+    })
+}
+
+/// The field whose value stands at `spot`, as the file spells it; empty when it cannot be seen.
+pub(super) fn field_at(spot: Spot) -> String {
+    CONTEXT.with(|c| {
+        let context = c.borrow();
+        let before = context.as_ref().and_then(|c| c.source.get(..spot.0));
+        let before = before.unwrap_or_default().trim_end();
+        let before = before.strip_suffix(':').unwrap_or_default().trim_end();
+        let start = before.rfind(|c: char| !c.is_alphanumeric() && c != '_');
+        before[start.map_or(0, |i| i + before[i..].chars().next().map_or(1, char::len_utf8))..].to_owned()
     })
 }
 
@@ -216,7 +228,8 @@ impl PartialEq<&str> for Name {
 impl<'de> Deserialize<'de> for Name {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let (text, spot) = raw(d)?;
-        let read: Option<String> = if text.starts_with('"') || text.starts_with('r') {
+        let quoted = ["\"", "r\"", "r#"].iter().any(|q| text.starts_with(q));
+        let read: Option<String> = if quoted {
             part(text)
         } else {
             note(
@@ -342,7 +355,7 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Table<T> {
                 while let Some(name) = map.next_key::<Name>()? {
                     let value = map.next_value::<&RawValue>()?;
                     if table.get(name.as_str()).is_some() {
-                        note(name.spot, format!("{name:?} is given twice"), None);
+                        note(name.spot, format!("{name:?} is given twice in this table"), None);
                     } else if let Some(value) = part(value.trim().get_ron()) {
                         table.0.push((name, value));
                     }

@@ -9,7 +9,7 @@ use super::spot::{List, Name, Table};
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Vehicle {
-    #[serde(default)]
+    #[serde(default = "super::format_one")]
     pub format: u32,
     pub name: Name,
     #[serde(deserialize_with = "num::size")]

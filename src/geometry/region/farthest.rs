@@ -28,15 +28,15 @@ impl Region {
             best: None,
         };
         if self.pieces.len() == 1 && skip.is_none() {
-            self.from_convex(s, search)
+            self.beyond_convex(s, search)
         } else {
-            self.from_any(s, search)
+            self.beyond_any(s, search)
         }
     }
 
     /// From one convex cell the distance is convex: only corners can be farthest, and a circle reaches its radius
     /// beyond its centre.
-    fn from_convex(&self, s: &Shape, mut search: Search) -> Option<RegionGap> {
+    fn beyond_convex(&self, s: &Shape, mut search: Search) -> Option<RegionGap> {
         for p in s.pieces().iter().flatten() {
             let outside = !self.contains(*p);
             if s.radius() == 0.0 {
@@ -65,17 +65,23 @@ impl Region {
         search.best
     }
 
-    fn from_any(&self, s: &Shape, mut search: Search) -> Option<RegionGap> {
+    fn beyond_any(&self, s: &Shape, mut search: Search) -> Option<RegionGap> {
         let pieces = if s.radius() > 0.0 {
             vec![about(s.pieces()[0][0], s.radius())]
         } else {
             s.pieces().to_vec()
         };
         let parts: Vec<Vec<P2>> = pieces
-            .into_iter()
-            .flat_map(|p| outside_all(p, &self.pieces))
+            .iter()
+            .flat_map(|p| outside_all(p.clone(), &self.pieces))
             .collect();
-        for p in parts.iter().flatten().filter(|p| !self.contains(**p)) {
+        // Of parts equally far the shape's own corners come first.
+        for p in pieces
+            .iter()
+            .chain(&parts)
+            .flatten()
+            .filter(|p| !self.contains(**p))
+        {
             search.offer(*p);
         }
         let mut open: Vec<[P2; 3]> = Vec::new();

@@ -1,0 +1,1 @@
+//! Lengths and angles: the units of every figure, and how people write them.
