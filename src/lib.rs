@@ -8,6 +8,7 @@ pub mod geometry;
 
 pub mod model;
 
+pub mod edit;
 pub mod files;
 
 pub mod layout;

@@ -6,3 +6,6 @@ mod keep;
 
 pub use change::{Edit, Motion, ShopFigure};
 pub use document::{Document, Step};
+
+#[cfg(test)]
+mod tests;
