@@ -1,6 +1,8 @@
 //! Everything the window can be told: changes of the job, and acts of the window itself. Panels only send these; the
 //! window carries them out at one place.
 
+use std::path::PathBuf;
+
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use crate::checks::{Outcome, RuleId};
@@ -20,7 +22,6 @@ pub enum Command {
     ShowSetup(Option<usize>),
     /// Chooses a finding by its place in the judgement; `look` brings it into sight on the plan.
     Choose { finding: Option<usize>, look: bool },
-    /// Brings the chosen finding's card into sight in the list.
     FilterText(String),
     FilterOutcome(Outcome, bool),
     Group(super::session::Grouping),
@@ -29,19 +30,40 @@ pub enum Command {
     /// Opens the box in which a finding is accepted.
     AskAccept(usize),
     Tick { line: String, done: bool },
-    /// Reads these files of the job's folder and puts them in.
+    /// Shows or folds what passed.
+    ShowPassed(bool),
+    /// Reads a file of the job's folders and puts it into the job.
     Pick(Pick),
-    OpenPath(std::path::PathBuf),
-    CloseSheet,
+    /// Opens a job; asks first where something would be lost.
+    OpenPath(PathBuf),
+    /// Types the path instead of waiting for the desktop's dialog.
+    TypePath,
+    Settle(Settle),
 }
 
-/// A file chosen from the lists beside the job, by its name in job files.
+/// A file chosen from the lists beside the job.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Pick {
-    Bay(String),
-    Vehicle(String),
-    Equipment(String),
-    Procedure(String),
+    Bay(PathBuf),
+    Vehicle(PathBuf),
+    Equipment(PathBuf),
+    Procedure(PathBuf),
+}
+
+/// What is done in a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Settle {
+    Close,
+    /// The path was typed.
+    Typed(super::dialog::Purpose, String),
+    /// Writes over the file that is there.
+    Overwrite(PathBuf),
+    /// Saves first, then does what was asked.
+    SaveThen,
+    /// Does what was asked and lets the changes go.
+    LoseThen,
+    Recover(usize),
+    ForgetLost,
 }
 
 /// Everything with a menu entry.

@@ -58,6 +58,8 @@ pub struct Session {
     /// Outcomes left out of the list.
     pub hidden: BTreeSet<Outcome>,
     pub grouping: Grouping,
+    /// What passed is listed too.
+    pub passed: bool,
     pub tapes: bool,
     pub names: bool,
     /// Lines of the readiness list that were ticked.
@@ -79,6 +81,7 @@ impl Default for Session {
             filter: String::new(),
             hidden: BTreeSet::new(),
             grouping: Grouping::default(),
+            passed: false,
             tapes: true,
             names: true,
             ticked: BTreeSet::new(),
