@@ -17,3 +17,5 @@ pub mod checks;
 
 pub mod report;
 pub mod scene;
+
+pub mod cli;
