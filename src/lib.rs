@@ -16,3 +16,5 @@ pub mod checks;
 
 pub mod report;
 pub mod scene;
+
+pub mod cli;
