@@ -58,7 +58,9 @@ impl<'s> Scan<'s> {
 
     /// What stands at a token.
     pub fn text(&self, token: usize) -> &'s str {
-        self.tokens.get(token).map_or("", |t| &self.source[t.at.clone()])
+        self.tokens
+            .get(token)
+            .map_or("", |t| &self.source[t.at.clone()])
     }
 
     /// The token that holds the offset, else the first one after it.
@@ -140,12 +142,18 @@ impl<'s> Scan<'s> {
 
     /// The element `name: value` of the bracket `open`.
     pub fn field(&self, open: usize, name: &str) -> Option<Element> {
-        self.elements(open).into_iter().find(|e| self.field_name(e) == Some(name))
+        self.elements(open)
+            .into_iter()
+            .find(|e| self.field_name(e) == Some(name))
     }
 
     /// Whether the bracket `open` holds named fields.
     pub fn has_fields(&self, open: usize) -> bool {
-        self.text(open) == "(" && self.elements(open).iter().any(|e| self.field_name(e).is_some())
+        self.text(open) == "("
+            && self
+                .elements(open)
+                .iter()
+                .any(|e| self.field_name(e).is_some())
     }
 
     fn after_hash(&self, token: usize) -> bool {
@@ -166,12 +174,17 @@ fn cut(source: &str) -> Result<Vec<Token>, Broken> {
             at += rest.find('\n').unwrap_or(rest.len());
             continue;
         } else if rest.starts_with("/*") {
-            at += block_comment(rest).ok_or_else(|| broken(at, "this comment is never closed", "close it with */"))?;
+            at += block_comment(rest)
+                .ok_or_else(|| broken(at, "this comment is never closed", "close it with */"))?;
             continue;
         } else if let Some(len) = text_len(rest) {
             let Some(len) = len else {
                 let at = long_text.unwrap_or(at);
-                return Err(broken(at, "this text in quotes is never closed", "close it with \""));
+                return Err(broken(
+                    at,
+                    "this text in quotes is never closed",
+                    "close it with \"",
+                ));
             };
             if rest[..len].contains('\n') {
                 long_text.get_or_insert(at);
@@ -232,7 +245,10 @@ fn block_comment(rest: &str) -> Option<usize> {
 
 /// `Some(length)` when `rest` starts with a text in quotes, the length `None` when it is never closed.
 fn text_len(rest: &str) -> Option<Option<usize>> {
-    let plain = rest.strip_prefix("b\"").map(|_| 2).or_else(|| rest.strip_prefix('"').map(|_| 1));
+    let plain = rest
+        .strip_prefix("b\"")
+        .map(|_| 2)
+        .or_else(|| rest.strip_prefix('"').map(|_| 1));
     if let Some(start) = plain {
         let mut escaped = false;
         for (i, c) in rest[start..].char_indices() {
@@ -261,7 +277,8 @@ fn text_len(rest: &str) -> Option<Option<usize>> {
 
 fn word_or_other(rest: &str, c: char) -> (Kind, usize) {
     let number = c.is_ascii_digit() || matches!(c, '+' | '-' | '.');
-    let part = |c: char| c.is_alphanumeric() || c == '_' || (number && matches!(c, '.' | '+' | '-'));
+    let part =
+        |c: char| c.is_alphanumeric() || c == '_' || (number && matches!(c, '.' | '+' | '-'));
     let len = rest.find(|c| !part(c)).unwrap_or(rest.len());
     match len {
         0 => (Kind::Other, c.len_utf8()),
@@ -279,11 +296,16 @@ fn pair(source: &str, tokens: &mut [Token]) -> Result<(), Broken> {
                 let closing = &source[tokens[i].at.clone()];
                 let Some(o) = open.pop() else {
                     let text = format!("this `{closing}` closes nothing");
-                    return Err(broken(tokens[i].at.start, &text, "take it out, or open the bracket before it"));
+                    return Err(broken(
+                        tokens[i].at.start,
+                        &text,
+                        "take it out, or open the bracket before it",
+                    ));
                 };
                 let opening = &source[tokens[o].at.clone()];
                 if partner(opening) != closing {
-                    let text = format!("this `{opening}` is never closed: a `{closing}` comes first");
+                    let text =
+                        format!("this `{opening}` is never closed: a `{closing}` comes first");
                     let hint = format!("close it with `{}`", partner(opening));
                     return Err(broken(tokens[o].at.start, &text, &hint));
                 }
@@ -298,7 +320,11 @@ fn pair(source: &str, tokens: &mut [Token]) -> Result<(), Broken> {
         Some(&o) => {
             let opening = &source[tokens[o].at.clone()];
             let text = format!("this `{opening}` is never closed");
-            Err(broken(tokens[o].at.start, &text, &format!("close it with `{}`", partner(opening))))
+            Err(broken(
+                tokens[o].at.start,
+                &text,
+                &format!("close it with `{}`", partner(opening)),
+            ))
         }
     }
 }
@@ -321,26 +347,44 @@ mod tests {
 
     #[test]
     fn fields_and_elements_are_found_past_texts_comments_and_brackets() {
-        let s = scan("( // a: 1\n name: \"a, (b\", at: (1, -2.5), /* x: [ */ list: [Metal, Shine,], )");
+        let s =
+            scan("( // a: 1\n name: \"a, (b\", at: (1, -2.5), /* x: [ */ list: [Metal, Shine,], )");
         let open = s.outermost().expect("a file");
-        let names: Vec<_> = s.elements(open).iter().filter_map(|e| s.field_name(e)).collect();
+        let names: Vec<_> = s
+            .elements(open)
+            .iter()
+            .filter_map(|e| s.field_name(e))
+            .collect();
         assert_eq!(names, ["name", "at", "list"]);
         let list = s.field(open, "list").expect("list");
         assert_eq!(s.elements(list.first + 2).len(), 2);
-        let shine = s.token_at(s.source.find("Shine").expect("Shine")).expect("token");
+        let shine = s
+            .token_at(s.source.find("Shine").expect("Shine"))
+            .expect("token");
         assert_eq!(s.text(s.around(shine).expect("list")), "[");
-        assert_eq!(s.text(s.around(s.around(shine).expect("list")).expect("file")), "(");
+        assert_eq!(
+            s.text(s.around(s.around(shine).expect("list")).expect("file")),
+            "("
+        );
         assert_eq!(s.around(open), None);
     }
 
     #[test]
     fn what_is_never_closed_is_named_where_it_opens() {
         for (source, at, text) in [
-            ("(a: [1, 2)", 4, "this `[` is never closed: a `)` comes first"),
+            (
+                "(a: [1, 2)",
+                4,
+                "this `[` is never closed: a `)` comes first",
+            ),
             ("(a: [1, 2]", 0, "this `(` is never closed"),
             ("(a: 1))", 6, "this `)` closes nothing"),
             ("(a: \"x)", 4, "this text in quotes is never closed"),
-            ("(a: \"x,\n b: \"y\",\n)", 4, "this text in quotes is never closed"),
+            (
+                "(a: \"x,\n b: \"y\",\n)",
+                4,
+                "this text in quotes is never closed",
+            ),
             ("(a: 1 /* x )", 6, "this comment is never closed"),
         ] {
             let broken = Scan::new(source).expect_err(source);

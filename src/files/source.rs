@@ -41,9 +41,14 @@ impl Source {
         }
         let mut bytes = Vec::new();
         let file = File::open(path).map_err(missing)?;
-        file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(missing)?;
+        file.take(LARGEST + 1)
+            .read_to_end(&mut bytes)
+            .map_err(missing)?;
         if bytes.len() as u64 > LARGEST {
-            return Err(refused(format!("this file is larger than {} MiB, the most that is read", LARGEST >> 20)));
+            return Err(refused(format!(
+                "this file is larger than {} MiB, the most that is read",
+                LARGEST >> 20
+            )));
         }
         match std::str::from_utf8(&bytes) {
             Ok(text) => Ok(Source::new(path, text)),
@@ -92,7 +97,11 @@ mod tests {
         assert_eq!(s.place(s.text.find('1').expect("1")), (2, 5));
         assert_eq!(s.place(s.text.len()), (3, 2));
         assert_eq!(s.place(9999), (3, 2));
-        assert_eq!(s.place(s.text.find('ä').expect("ä") + 1), (2, 2), "inside a character");
+        assert_eq!(
+            s.place(s.text.find('ä').expect("ä") + 1),
+            (2, 2),
+            "inside a character"
+        );
     }
 
     #[test]
@@ -108,7 +117,10 @@ mod tests {
                 "bad.ron",
                 "bad.ron:2:10: this file is not UTF-8 text: the byte here stands for no character; save it as UTF-8",
             ),
-            ("big.ron", "big.ron: this file is larger than 8 MiB, the most that is read"),
+            (
+                "big.ron",
+                "big.ron: this file is larger than 8 MiB, the most that is read",
+            ),
         ] {
             let fault = Source::load(&at(name)).expect_err(name).to_string();
             assert!(fault.ends_with(said), "{fault}");

@@ -73,7 +73,7 @@ impl Region {
     ///
     /// Where the whole shape lies in the cells and no edge passes through its inside: the least distance to an
     /// edge. Where a part lies outside: minus the greatest distance of any part to the region (within 0.001 mm),
-    /// with the label of the edge nearest to that part; parts nearest to a skipped edge alone do not count. Where
+    /// with the label of the edge nearest to that part; parts as near to a skipped edge do not count. Where
     /// only an edge between cells passes through it: minus the shortest shift that takes the shape off that edge.
     /// None when no edge is left.
     pub fn signed(&self, s: &Shape, skip: &dyn Fn(u32) -> bool) -> Option<RegionGap> {

@@ -1,12 +1,14 @@
 //! Everything that moves with the vehicle, in vehicle axes: it does not change when the vehicle is driven.
 
+use std::sync::Arc;
+
 use super::body::Body;
 use super::marks::Marks;
 use super::setup::Setup;
 use super::stations;
 use super::values::Values;
 use crate::model::language::{Construction, Feature, HeightRef, Looks};
-use crate::model::{Bundle, Fault, FileOf, Name, Procedure, Spot};
+use crate::model::{Bundle, Fault, FileOf, Name, Procedure, Spot, procedure};
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rig {
@@ -40,8 +42,9 @@ impl Rig {
             }
             let Some(chosen) = bundle.job.procedures.get(p) else { continue };
             let values = Values::new(procedure, chosen, &bundle.job);
-            for index in 0..procedure.setups.len() {
-                let laid = lay(bundle, &rig.body, &values, p, index, &mut faults);
+            for def in &procedure.setups {
+                let def = Arc::new(def.clone());
+                let laid = lay(bundle, &rig.body, &values, p, def, &mut faults);
                 rig.setups.push(laid);
             }
         }
@@ -50,9 +53,8 @@ impl Rig {
 }
 
 /// Lays out one setup; what has no solution becomes a fault and is left out.
-fn lay(bundle: &Bundle, body: &Body, values: &Values, p: usize, index: usize, faults: &mut Vec<Fault>) -> Setup {
+fn lay(bundle: &Bundle, body: &Body, values: &Values, p: usize, def: Arc<procedure::Setup>, faults: &mut Vec<Fault>) -> Setup {
     let procedure = &*bundle.procedures[p];
-    let def = &procedure.setups[index];
     let mut refuse = |(spot, text): (Spot, String)| {
         faults.push(Fault {
             file: FileOf::Procedure(p),
@@ -64,8 +66,8 @@ fn lay(bundle: &Bundle, body: &Body, values: &Values, p: usize, index: usize, fa
     let mut known = Marks::new(&bundle.vehicle, body, &bundle.job, values);
     let mut setup = Setup {
         procedure: p,
-        index,
         name: def.name.text.clone(),
+        def: def.clone(),
         marks: Vec::new(),
         stations: Vec::new(),
         zones: Vec::new(),

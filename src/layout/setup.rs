@@ -5,14 +5,15 @@ use std::sync::Arc;
 use super::solid::{Band, Known, Solid};
 use crate::geometry::{Frame, P2, Polygon};
 use crate::model::language::FreeOf;
+use crate::model::procedure;
 
 /// The stations that stand at the same time, with the marks and zones they rest on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Setup {
     pub procedure: usize,
-    /// Its place among the procedure's setups.
-    pub index: usize,
     pub name: Arc<str>,
+    /// As the procedure spells it (a mirrored setup: as it would be spelt for the other side).
+    pub def: Arc<procedure::Setup>,
     pub marks: Vec<Mark>,
     pub stations: Vec<Station>,
     pub zones: Vec<Zone>,
@@ -133,8 +134,8 @@ impl Setup {
     pub fn place(&self, frame: &Frame, raise: f64) -> Setup {
         Setup {
             procedure: self.procedure,
-            index: self.index,
             name: self.name.clone(),
+            def: self.def.clone(),
             marks: self.marks.iter().map(|m| m.place(frame)).collect(),
             stations: self.stations.iter().map(|s| s.place(frame, raise)).collect(),
             zones: self.zones.iter().map(|z| z.place(frame, raise)).collect(),

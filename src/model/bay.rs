@@ -95,7 +95,11 @@ impl<'de> Deserialize<'de> for Side {
         let (text, spot) = raw(d)?;
         let index = text.parse().unwrap_or_else(|_| {
             let what = super::spot::shown(text);
-            note(spot, format!("expected the number of a side (0 is the first), found {what}"), None);
+            note(
+                spot,
+                format!("expected the number of a side (0 is the first), found {what}"),
+                None,
+            );
             0
         });
         Ok(Side { index, spot })
@@ -198,15 +202,40 @@ pub struct SpotHeight(
 #[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct ShopRules {
-    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        deserialize_with = "num::opt_length",
+        serialize_with = "num::put_opt",
+        skip_serializing_if = "Option::is_none"
+    )]
     pub walk_around: Option<f64>,
-    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        deserialize_with = "num::opt_length",
+        serialize_with = "num::put_opt",
+        skip_serializing_if = "Option::is_none"
+    )]
     pub clearance: Option<f64>,
-    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        deserialize_with = "num::opt_length",
+        serialize_with = "num::put_opt",
+        skip_serializing_if = "Option::is_none"
+    )]
     pub headroom: Option<f64>,
-    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        deserialize_with = "num::opt_length",
+        serialize_with = "num::put_opt",
+        skip_serializing_if = "Option::is_none"
+    )]
     pub measuring: Option<f64>,
-    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        deserialize_with = "num::opt_length",
+        serialize_with = "num::put_opt",
+        skip_serializing_if = "Option::is_none"
+    )]
     pub level: Option<f64>,
 }
 

@@ -61,7 +61,11 @@ impl Figure {
             };
             terms.push((sign, term));
             let Some(at) = next else { break };
-            sign = if rest[at..].starts_with(" + ") { 1.0 } else { -1.0 };
+            sign = if rest[at..].starts_with(" + ") {
+                1.0
+            } else {
+                -1.0
+            };
             rest = &rest[at + 3..];
         }
         Ok(Figure { terms, spot })
@@ -114,7 +118,11 @@ fn figure(text: &str, spot: Spot) -> Figure {
     }
     let Some(value) = num::read(text) else {
         let found = shown(text);
-        note(spot, format!("expected a number, a name in quotes or a sum of them, found {found}"), None);
+        note(
+            spot,
+            format!("expected a number, a name in quotes or a sum of them, found {found}"),
+            None,
+        );
         return refused;
     };
     match num::wrong(value, text) {
@@ -155,7 +163,10 @@ impl<'de> Deserialize<'de> for Value {
             Exactly(Figure),
         }
         let (text, spot) = raw(d)?;
-        let word: String = text.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+        let word: String = text
+            .chars()
+            .take_while(|c| c.is_alphanumeric() || *c == '_')
+            .collect();
         if !matches!(word.as_str(), "OneOf" | "Between" | "Missing")
             && (word.is_empty() || num::read(text).is_some())
         {
@@ -170,7 +181,11 @@ impl<'de> Deserialize<'de> for Value {
             }
             Some(Named::Between(a, b)) => {
                 if a > b {
-                    note(spot, format!("the first number of Between({a}, {b}) is above the second"), None);
+                    note(
+                        spot,
+                        format!("the first number of Between({a}, {b}) is above the second"),
+                        None,
+                    );
                 }
                 Value::Between(a, b)
             }

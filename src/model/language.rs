@@ -57,14 +57,39 @@ pub enum LineRef {
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub enum Construction {
     Under(Feature),
-    Along { line: LineRef, from: Name, by: Figure },
-    Foot { line: LineRef, from: Name },
-    Place { line: LineRef, from: Name, along: Figure, left: Figure },
-    Off { line: LineRef, from: Name, by: Figure },
+    Along {
+        line: LineRef,
+        from: Name,
+        by: Figure,
+    },
+    Foot {
+        line: LineRef,
+        from: Name,
+    },
+    Place {
+        line: LineRef,
+        from: Name,
+        along: Figure,
+        left: Figure,
+    },
+    Off {
+        line: LineRef,
+        from: Name,
+        by: Figure,
+    },
     Midway(Name, Name),
     Crossing(LineRef, LineRef),
-    Bearing { from: Name, line: LineRef, angle: Figure, by: Figure },
-    Lengths { a: (Name, Figure), b: (Name, Figure), side: Hand },
+    Bearing {
+        from: Name,
+        line: LineRef,
+        angle: Figure,
+        by: Figure,
+    },
+    Lengths {
+        a: (Name, Figure),
+        b: (Name, Figure),
+        side: Hand,
+    },
 }
 
 /// Where a target's front looks.
@@ -225,7 +250,9 @@ impl<'de> Deserialize<'de> for Reach {
             let (a, b) = pair.unwrap_or((Figure::number(f64::NAN), Figure::number(f64::NAN)));
             return Ok(Reach::Both(a, b));
         }
-        Ok(Reach::Forward(super::spot::part(text).unwrap_or(Figure::number(f64::NAN))))
+        Ok(Reach::Forward(
+            super::spot::part(text).unwrap_or(Figure::number(f64::NAN)),
+        ))
     }
 }
 

@@ -2,6 +2,7 @@
 
 pub mod bay;
 pub mod equipment;
+pub mod faults;
 pub mod figure;
 pub mod job;
 pub mod language;
@@ -11,7 +12,6 @@ pub mod shape;
 pub mod spot;
 pub mod vehicle;
 pub mod words;
-pub mod faults;
 
 pub use bay::{Bay, Needs, Surface};
 pub use equipment::{Equipment, Target, TargetKind};

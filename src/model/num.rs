@@ -126,12 +126,18 @@ fn band_of(text: &str, spot: Spot) -> (f64, f64) {
 
 fn number(text: &str, spot: Spot, kind: Kind) -> f64 {
     let Some(value) = read(text) else {
-        note(spot, format!("expected a number, found {}", shown(text)), None);
+        note(
+            spot,
+            format!("expected a number, found {}", shown(text)),
+            None,
+        );
         return f64::NAN;
     };
     let wrong = wrong(value, text).or_else(|| match kind {
         Kind::Length if value < 0.0 => Some(format!("a length of {} is below zero", shown(text))),
-        Kind::Size if value <= 0.0 => Some(format!("expected a size above zero, found {}", shown(text))),
+        Kind::Size if value <= 0.0 => {
+            Some(format!("expected a size above zero, found {}", shown(text)))
+        }
         _ => None,
     });
     match wrong {
@@ -148,7 +154,10 @@ pub(super) fn wrong(value: f64, text: &str) -> Option<String> {
     if !value.is_finite() {
         Some(format!("expected a finite number, found {}", shown(text)))
     } else if value.abs() > LARGEST {
-        Some(format!("{} is larger than 10 000 000, the largest figure a file may hold", shown(text)))
+        Some(format!(
+            "{} is larger than 10 000 000, the largest figure a file may hold",
+            shown(text)
+        ))
     } else {
         None
     }

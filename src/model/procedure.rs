@@ -161,7 +161,14 @@ impl<'de> Deserialize<'de> for Word {
     fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let (text, spot) = raw(d)?;
         if text.is_empty() || !text.chars().all(|c| c.is_alphanumeric() || c == '_') {
-            note(spot, format!("expected a word such as ForwardRadar, found {}", super::spot::shown(text)), None);
+            note(
+                spot,
+                format!(
+                    "expected a word such as ForwardRadar, found {}",
+                    super::spot::shown(text)
+                ),
+                None,
+            );
         }
         Ok(Word(Name {
             text: text.into(),
@@ -201,4 +208,3 @@ pub const SYSTEMS: &[&str] = &[
     "Headlamp",
     "FieldOfView",
 ];
-

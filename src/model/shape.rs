@@ -35,7 +35,9 @@ impl Spelt {
     /// A number of it was refused and noted already.
     fn has_gap(&self) -> bool {
         match self {
-            Spelt::Box { at, size, turn } => [at.0, at.1, size.0, size.1, *turn].iter().any(|v| v.is_nan()),
+            Spelt::Box { at, size, turn } => [at.0, at.1, size.0, size.1, *turn]
+                .iter()
+                .any(|v| v.is_nan()),
             Spelt::Round { at, diameter } => [at.0, at.1, *diameter].iter().any(|v| v.is_nan()),
             Spelt::Outline(_) => false,
         }
@@ -71,7 +73,10 @@ impl<'de> Deserialize<'de> for PlanShape {
 pub struct Outline(pub Polygon);
 
 #[derive(Deserialize)]
-struct Point(#[serde(deserialize_with = "num::coord")] f64, #[serde(deserialize_with = "num::coord")] f64);
+struct Point(
+    #[serde(deserialize_with = "num::coord")] f64,
+    #[serde(deserialize_with = "num::coord")] f64,
+);
 
 impl<'de> Deserialize<'de> for Outline {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {

@@ -132,7 +132,10 @@ pub(super) fn field_at(spot: Spot) -> String {
         let before = before.unwrap_or_default().trim_end();
         let before = before.strip_suffix(':').unwrap_or_default().trim_end();
         let start = before.rfind(|c: char| !c.is_alphanumeric() && c != '_');
-        before[start.map_or(0, |i| i + before[i..].chars().next().map_or(1, char::len_utf8))..].to_owned()
+        before[start.map_or(0, |i| {
+            i + before[i..].chars().next().map_or(1, char::len_utf8)
+        })..]
+            .to_owned()
     })
 }
 
@@ -300,7 +303,10 @@ impl<T> FromIterator<T> for List<T> {
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for List<T> {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let raws = Vec::<&RawValue>::deserialize(d)?;
-        Ok(raws.into_iter().filter_map(|r| part(r.trim().get_ron())).collect())
+        Ok(raws
+            .into_iter()
+            .filter_map(|r| part(r.trim().get_ron()))
+            .collect())
     }
 }
 impl<T: Serialize> Serialize for List<T> {
@@ -355,7 +361,11 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Table<T> {
                 while let Some(name) = map.next_key::<Name>()? {
                     let value = map.next_value::<&RawValue>()?;
                     if table.get(name.as_str()).is_some() {
-                        note(name.spot, format!("{name:?} is given twice in this table"), None);
+                        note(
+                            name.spot,
+                            format!("{name:?} is given twice in this table"),
+                            None,
+                        );
                     } else if let Some(value) = part(value.trim().get_ron()) {
                         table.0.push((name, value));
                     }

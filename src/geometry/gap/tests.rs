@@ -305,13 +305,15 @@ proptest! {
         // Apart or overlapping: moving A by b - a makes them touch.
         let moved = gap(&a.shifted(g.b - g.a), &b);
         prop_assert!(moved.mm.abs() < 2e-6, "{g:?} then {moved:?}");
-        prop_assert_eq!(g.mm > 0.01, !share_area(&a, &b) && g.mm > 0.01);
+        prop_assert!(g.mm.abs() < 0.01 || (g.mm < 0.0) == share_area(&a, &b), "{g:?}");
     }
 
     #[test]
     fn no_shorter_shift_parts_them(a in any_shape(), b in any_shape(), ways in prop::collection::vec((0.0..TAU, 0.0..1.0f64), 30)) {
         let g = gap(&a, &b);
-        prop_assume!(g.mm < -5.0);
+        if g.mm > -5.0 {
+            return Ok(());
+        }
         for (angle, part) in ways {
             let shift = rotate(V2::x(), angle) * (-g.mm - 1.0) * part.sqrt();
             prop_assert!(share_area(&a.shifted(shift), &b), "{g:?} but {shift:?} parts them");
@@ -325,7 +327,9 @@ proptest! {
         let f = Frame::new(P2::new(1200.0, -700.0), turn);
         let a = Shape::rect(P2::origin(), V2::new(w, d), 0.0).unwrap().place(&f);
         let x = (w + v) / 2.0 + off;
-        prop_assume!(x > 0.0);
+        if x <= 0.0 {
+            return Ok(());
+        }
         let y = aside * (d + u) / 2.0;
         let b = Shape::rect(P2::new(x, y), V2::new(v, u), 0.0).unwrap().place(&f);
         let sideways = y.abs() - (d + u) / 2.0;
@@ -337,7 +341,9 @@ proptest! {
 
     #[test]
     fn distance_agrees_with_every_pair_of_sides(a in any_star(), b in any_star()) {
-        prop_assume!(!share_area(&a, &b));
+        if share_area(&a, &b) {
+            return Ok(());
+        }
         let pairs = a.outline().edges().flat_map(|(p, q)| {
             b.outline().edges().map(move |(r, s)| crate::geometry::segment_gap(p, q, r, s).mm)
         });

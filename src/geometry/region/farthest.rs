@@ -7,7 +7,8 @@
 use std::f64::consts::TAU;
 
 use super::{Edge, Region, RegionGap, outside_all, point_edge};
-use crate::geometry::{NOISE_MM, P2, Shape, V2};
+use crate::geometry::clip::cut;
+use crate::geometry::{Gap, NOISE_MM, P2, Shape, V2};
 
 /// How much farther a part may be than the answer, mm.
 const CLOSE_MM: f64 = 1e-3;
@@ -75,6 +76,7 @@ impl Region {
             .iter()
             .flat_map(|p| outside_all(p.clone(), &self.pieces))
             .collect();
+        let parts = search.cut_at_corners(parts);
         // Of parts equally far the shape's own corners come first.
         for p in pieces
             .iter()
@@ -124,6 +126,27 @@ impl Search<'_> {
         self.skip.is_some_and(|skip| skip(e.label))
     }
 
+    /// The parts cut square to the edges at the ends of skipped ones. What counts ends there, and the distances on
+    /// both sides differ so little that splitting alone would not find the line.
+    fn cut_at_corners(&self, mut parts: Vec<Vec<P2>>) -> Vec<Vec<P2>> {
+        let skipped = self.edges.iter().filter(|e| self.skipped(e));
+        for corner in skipped.flat_map(|e| [e.a, e.b]) {
+            let meets = |e: &&Edge| (e.a - corner).norm().min((e.b - corner).norm()) <= NOISE_MM;
+            for along in self
+                .edges
+                .iter()
+                .filter(meets)
+                .filter_map(|e| (e.b - e.a).try_normalize(0.0))
+            {
+                let halves = parts.iter().map(|p| cut(p, corner, along));
+                parts = halves
+                    .flat_map(|(behind, beyond)| behind.into_iter().chain(beyond))
+                    .collect();
+            }
+        }
+        parts
+    }
+
     /// Takes a point outside the region when it is farther than the best and counts.
     fn offer(&mut self, p: P2) {
         let Some((mm, e, foot)) = self.nearest(p) else {
@@ -139,14 +162,14 @@ impl Search<'_> {
         }
     }
 
-    /// The nearest edge that counts, the one with the lowest label of equals; none when a skipped one is nearer.
+    /// The nearest edge, the one with the lowest label of equals; none when a skipped one is as near.
     fn nearest(&self, p: P2) -> Option<(f64, Edge, P2)> {
         let mut best: Option<(f64, Edge, P2)> = None;
-        let mut least = f64::INFINITY;
+        let mut skipped: Option<Gap> = None;
         for e in self.edges {
             let g = point_edge(p, e);
-            least = least.min(g.mm);
             if self.skipped(e) {
+                skipped = Some(skipped.filter(|s| s.mm <= g.mm).unwrap_or(g));
                 continue;
             }
             let nearer = best.is_none_or(|(mm, b, _)| {
@@ -156,28 +179,22 @@ impl Search<'_> {
                 best = Some((g.mm, *e, g.b));
             }
         }
-        best.filter(|b| b.0 <= least + NOISE_MM)
+        // At a corner of both the nearest point is the same.
+        let counts =
+            |foot: P2, mm: f64| skipped.is_none_or(|s| mm < s.mm && (foot - s.b).norm() > NOISE_MM);
+        best.filter(|b| counts(b.2, b.0))
     }
 
     /// No point of the triangle that counts is farther from the region than this.
     fn bound(&self, t: &[P2; 3]) -> f64 {
         let far = |e: &Edge| t.map(|p| point_edge(p, e).mm);
         let most = |d: [f64; 3]| d[0].max(d[1]).max(d[2]);
-        if self.skip.is_some() {
-            let centre = nalgebra::center(&nalgebra::center(&t[0], &t[1]), &t[2]);
-            let reach = t.iter().map(|p| (p - centre).norm()).fold(0.0, f64::max);
-            let counted = self.edges.iter().filter(|e| !self.skipped(e));
-            let least = counted
-                .map(|e| point_edge(centre, e).mm)
-                .fold(f64::INFINITY, f64::min)
-                - reach;
-            if self
-                .edges
-                .iter()
-                .any(|e| self.skipped(e) && most(far(e)) < least)
-            {
-                return 0.0;
-            }
+        if self
+            .edges
+            .iter()
+            .any(|e| self.skipped(e) && self.always_nearer(t, e, most(far(e))))
+        {
+            return 0.0;
         }
         let all: Vec<[f64; 3]> = self.edges.iter().map(far).collect();
         let mut bound = all.iter().map(|d| most(*d)).fold(f64::INFINITY, f64::min);
@@ -189,6 +206,26 @@ impl Search<'_> {
             }
         }
         bound
+    }
+
+    /// Is the skipped edge, at most `most` away, as near to every point of the triangle as any edge that counts?
+    fn always_nearer(&self, t: &[P2; 3], skipped: &Edge, most: f64) -> bool {
+        let centre = nalgebra::center(&nalgebra::center(&t[0], &t[1]), &t[2]);
+        let reach = t.iter().map(|p| (p - centre).norm()).fold(0.0, f64::max);
+        let counted = self.edges.iter().filter(|e| !self.skipped(e));
+        counted.into_iter().all(|e| {
+            if point_edge(centre, e).mm - reach > most {
+                return true;
+            }
+            // Where the nearest point is throughout an end that lies on the skipped edge too.
+            let ends = [e.a, e.b]
+                .into_iter()
+                .filter(|v| point_edge(*v, skipped).mm <= NOISE_MM);
+            ends.into_iter().any(|v| {
+                t.iter()
+                    .all(|p| (point_edge(*p, e).b - v).norm() <= NOISE_MM)
+            })
+        })
     }
 }
 

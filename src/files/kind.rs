@@ -1,0 +1,214 @@
+//! The five kinds of file, and telling them apart by their fields.
+
+use std::fmt;
+
+use serde::de::{DeserializeOwned, Deserializer, Visitor};
+
+use crate::model::faults::{self, Defect};
+use crate::model::{Bay, Equipment, Job, Procedure, Vehicle, words};
+
+use super::scan::Scan;
+
+/// What a file describes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    Bay,
+    Vehicle,
+    Equipment,
+    Procedure,
+    Job,
+}
+
+impl Kind {
+    pub const ALL: [Kind; 5] = [
+        Kind::Bay,
+        Kind::Vehicle,
+        Kind::Equipment,
+        Kind::Procedure,
+        Kind::Job,
+    ];
+
+    /// "a bay", for a sentence.
+    pub fn article(self) -> &'static str {
+        match self {
+            Kind::Bay => "a bay",
+            Kind::Vehicle => "a vehicle",
+            Kind::Equipment => "equipment",
+            Kind::Procedure => "a procedure",
+            Kind::Job => "a job",
+        }
+    }
+
+    /// The folder such files are kept in.
+    pub fn folder(self) -> &'static str {
+        match self {
+            Kind::Bay => "bays",
+            Kind::Vehicle => "vehicles",
+            Kind::Equipment => "equipment",
+            Kind::Procedure => "procedures",
+            Kind::Job => "jobs",
+        }
+    }
+
+    fn fields(self) -> &'static [&'static str] {
+        match self {
+            Kind::Bay => fields_of::<Bay>(),
+            Kind::Vehicle => fields_of::<Vehicle>(),
+            Kind::Equipment => fields_of::<Equipment>(),
+            Kind::Procedure => fields_of::<Procedure>(),
+            Kind::Job => fields_of::<Job>(),
+        }
+    }
+}
+
+/// A type that is a whole file, with the checks that need the file read whole.
+pub trait FileKind: DeserializeOwned {
+    const KIND: Kind;
+    /// What the file says that cannot be used. `whole`: nothing was left out, so a name not found is a fault.
+    fn defects(&self, whole: bool) -> Vec<Defect>;
+}
+
+impl FileKind for Bay {
+    const KIND: Kind = Kind::Bay;
+    fn defects(&self, _: bool) -> Vec<Defect> {
+        faults::bay(self)
+    }
+}
+impl FileKind for Vehicle {
+    const KIND: Kind = Kind::Vehicle;
+    fn defects(&self, _: bool) -> Vec<Defect> {
+        faults::vehicle(self)
+    }
+}
+impl FileKind for Equipment {
+    const KIND: Kind = Kind::Equipment;
+    fn defects(&self, _: bool) -> Vec<Defect> {
+        faults::equipment(self)
+    }
+}
+impl FileKind for Procedure {
+    const KIND: Kind = Kind::Procedure;
+    fn defects(&self, whole: bool) -> Vec<Defect> {
+        faults::procedure(self, whole)
+    }
+}
+impl FileKind for Job {
+    const KIND: Kind = Kind::Job;
+    fn defects(&self, whole: bool) -> Vec<Defect> {
+        faults::job(self, whole)
+    }
+}
+
+/// What the text describes, judged by its field names; misspelt ones count for less. `None` when no field tells.
+pub fn kind_of(source: &str) -> Option<Kind> {
+    kind_in(&Scan::new(source).ok()?)
+}
+
+pub(super) fn kind_in(scan: &Scan) -> Option<Kind> {
+    let open = scan.outermost()?;
+    let elements = scan.elements(open);
+    let given: Vec<&str> = elements.iter().filter_map(|e| scan.field_name(e)).collect();
+    let shared = |field: &str| {
+        Kind::ALL
+            .iter()
+            .filter(|k| k.fields().contains(&field))
+            .count()
+            > 1
+    };
+    let mut best: Option<(usize, Kind)> = None;
+    for kind in Kind::ALL {
+        let score: usize = given
+            .iter()
+            .map(|field| match kind.fields().contains(field) {
+                true if shared(field) => 1,
+                true => 4,
+                false if words::nearest(field, kind.fields().iter().copied()).is_some() => 1,
+                false => 0,
+            })
+            .sum();
+        let basic = given
+            .iter()
+            .filter(|f| matches!(**f, "name" | "format"))
+            .count();
+        if score > basic && best.is_none_or(|(b, _)| score > b) {
+            best = Some((score, kind));
+        }
+    }
+    best.map(|(_, kind)| kind)
+}
+
+/// The fields a struct says it has.
+fn fields_of<T: DeserializeOwned>() -> &'static [&'static str] {
+    match T::deserialize(Fields) {
+        Err(Caught(fields)) => fields,
+        Ok(_) => &[],
+    }
+}
+
+struct Fields;
+
+#[derive(Debug)]
+struct Caught(&'static [&'static str]);
+
+impl fmt::Display for Caught {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        write!(f, "{:?}", self.0)
+    }
+}
+impl std::error::Error for Caught {}
+impl serde::de::Error for Caught {
+    fn custom<T: fmt::Display>(_: T) -> Self {
+        Caught(&[])
+    }
+}
+
+impl<'de> Deserializer<'de> for Fields {
+    type Error = Caught;
+    fn deserialize_any<V: Visitor<'de>>(self, _: V) -> Result<V::Value, Caught> {
+        Err(Caught(&[]))
+    }
+    fn deserialize_struct<V: Visitor<'de>>(
+        self,
+        _: &'static str,
+        fields: &'static [&'static str],
+        _: V,
+    ) -> Result<V::Value, Caught> {
+        Err(Caught(fields))
+    }
+    serde::forward_to_deserialize_any! {
+        bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char str string bytes byte_buf option unit unit_struct
+        newtype_struct seq tuple tuple_struct map enum identifier ignored_any
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn kinds_are_told_by_their_fields() {
+        for (source, kind) in [
+            (
+                "(name: \"B\", floor: [(0, 0), (1, 0), (0, 1)])",
+                Some(Kind::Bay),
+            ),
+            ("(name: \"B\", flor: [], fixtures: [])", Some(Kind::Bay)),
+            (
+                "(name: \"V\", wheelbase: 2690, lenght: 4000)",
+                Some(Kind::Vehicle),
+            ),
+            ("(name: \"E\", targets: {})", Some(Kind::Equipment)),
+            ("(name: \"P\", setups: [])", Some(Kind::Procedure)),
+            (
+                "(name: \"J\", bay: \"b\", vehicle: \"v\", pose: Anywhere)",
+                Some(Kind::Job),
+            ),
+            ("(name: \"J\")", None),
+            ("(format: 1, name: \"J\")", None),
+            ("", None),
+            ("(", None),
+        ] {
+            assert_eq!(kind_of(source), kind, "{source}");
+        }
+    }
+}
