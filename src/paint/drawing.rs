@@ -2,10 +2,10 @@
 
 use super::View;
 use super::labels::{Field, PageBox, Placed, Want, Wish};
-use super::outline::between;
+use super::outline::{between, inside};
 use super::surface::Surface;
 use super::symbol::Symbol;
-use super::theme::{Ink, Pen, Theme};
+use super::theme::{Ink, Pen, Plate, Theme};
 use crate::geometry::{P2, V2};
 use crate::scene::{Item, Role, Scene, Spot, Tag, plan};
 
@@ -41,6 +41,7 @@ pub fn draw(scene: &Scene, view: &View, theme: &Theme, surface: &mut dyn Surface
         page: PageBox::new([0.0; 2], size).grown(20.0),
         field: Field::new(size),
         points: Vec::new(),
+        floors: Vec::new(),
         texts: Vec::new(),
     };
     for item in &scene.items {
@@ -67,6 +68,8 @@ struct Pass<'a, 's> {
     field: Field,
     /// Scratch.
     points: Vec<[f32; 2]>,
+    /// Floor and aprons: texts off them stand on the ground.
+    floors: Vec<Vec<[f32; 2]>>,
     texts: Vec<Text<'s>>,
 }
 
@@ -122,6 +125,9 @@ impl<'s> Pass<'_, 's> {
         if !about.overlaps(&self.page) {
             return;
         }
+        if matches!(role, Role::Floor | Role::Apron) {
+            self.floors.push(self.points.clone());
+        }
         self.surface.begin(role);
         if let Some(fill) = ink.fill {
             self.surface.fill(&self.points, fill);
@@ -133,9 +139,9 @@ impl<'s> Pass<'_, 's> {
         if let Some(pen) = &ink.pen {
             self.surface.stroke(&self.points, true, pen);
         }
-        let (inside, edge) = burden(role);
-        if inside > 0 {
-            self.field.burden(&about, inside);
+        let (within, edge) = burden(role);
+        if within > 0 {
+            self.field.burden(&about, within);
         }
         if edge > 0 {
             for i in 0..self.points.len() {
@@ -262,7 +268,12 @@ impl<'s> Pass<'_, 's> {
         if text.is_empty() || !near.grown(1.0).overlaps(&self.page) {
             return;
         }
-        let [w, h] = self.surface.measure(text, &ink.text);
+        let (mut w, mut h) = (0.0f32, 0.0);
+        for line in text.lines() {
+            let size = self.surface.measure(line, &ink.text);
+            w = w.max(size[0]);
+            h += size[1];
+        }
         let symbol = if ink.symbol.is_some() { SYMBOL * 2.0 + 5.0 } else { 0.0 };
         let wish = Wish {
             want,
@@ -291,7 +302,8 @@ impl<'s> Pass<'_, 's> {
                 let ink = self.theme.ink(text.role);
                 let drawn = match place {
                     Some(place) => {
-                        set(self.surface, text, place, ink);
+                        let plate = ink.text.plate.map(|p| self.behind(p, place));
+                        set(self.surface, text, place, ink, plate);
                         Some(place.at)
                     }
                     None => ink.symbol.filter(|_| self.page.holds(text.at)).map(|symbol| {
@@ -306,9 +318,21 @@ impl<'s> Pass<'_, 's> {
         }
         painted
     }
+
+    /// A plate without an edge takes the colour of the ground where the text stands off the floor.
+    fn behind(&self, plate: Plate, place: &Placed) -> Plate {
+        let at = place.at.centre();
+        match self.theme.ink(Role::Ground).fill {
+            Some(ground) if plate.edge.is_none() && !self.floors.iter().any(|f| inside(at, f)) => Plate {
+                fill: ground.at(plate.fill.0[3]),
+                ..plate
+            },
+            _ => plate,
+        }
+    }
 }
 
-fn set(surface: &mut dyn Surface, text: &Text, place: &Placed, ink: &Ink) {
+fn set(surface: &mut dyn Surface, text: &Text, place: &Placed, ink: &Ink, plate: Option<Plate>) {
     surface.begin(text.role);
     if let Some(leader) = &place.leader {
         let pen = Pen {
@@ -318,7 +342,7 @@ fn set(surface: &mut dyn Surface, text: &Text, place: &Placed, ink: &Ink) {
         };
         surface.stroke(leader, false, &pen);
     }
-    if let Some(plate) = &ink.text.plate {
+    if let Some(plate) = &plate {
         surface.plate(place.at, plate);
     }
     let mut left = place.at.min[0] + PAD[0];
@@ -327,7 +351,13 @@ fn set(surface: &mut dyn Surface, text: &Text, place: &Placed, ink: &Ink) {
         draw_symbol(surface, symbol, middle, SYMBOL, ink);
         left += SYMBOL * 2.0 + 5.0;
     }
-    surface.text([left, place.at.min[1] + PAD[1]], text.text, &ink.text);
+    let room = place.at.max[0] - PAD[0] - left;
+    let mut top = place.at.min[1] + PAD[1];
+    for line in text.text.lines() {
+        let [w, h] = surface.measure(line, &ink.text);
+        surface.text([left + ((room - w) / 2.0).max(0.0), top], line, &ink.text);
+        top += h;
+    }
 }
 
 /// A finding's symbol without its text.

@@ -234,9 +234,9 @@ fn ink(p: &Palette, role: Role) -> Ink {
                 }),
                 ..letters(p.text, 12.5)
             },
-            ..thing(pen(p.text, 1.6, SOLID), Some(p.body), None)
+            ..thing(pen(p.text, 1.5, SOLID), Some(p.body.at(110)), None)
         },
-        Role::BodyInner => thing(pen(p.hair, 1.0, SOLID), None, None),
+        Role::BodyInner => thing(pen(p.hair, 0.8, SOLID), Some(p.body), None),
         Role::Glazing => thing(pen(p.hair, 1.0, SOLID), Some(p.pane), None),
         Role::Tyre => thing(pen(p.wall, 1.0, SOLID), Some(p.wall), None),
         Role::Mirror => thing(pen(p.text, 1.3, SOLID), Some(p.body), None),
@@ -284,7 +284,7 @@ fn ink(p: &Palette, role: Role) -> Ink {
         Role::ZoneAnything => zone(
             p,
             p.zone_anything,
-            hatch(p.zone_anything.at(60), 45.0, 14.0).map(|h| Hatch { crossed: true, ..h }),
+            hatch(p.zone_anything.at(46), 45.0, 16.0).map(|h| Hatch { crossed: true, ..h }),
         ),
         Role::ZonePattern => zone(p, p.zone_pattern, hatch(p.zone_pattern.at(95), 0.0, 8.0)),
         Role::ZonePeople => zone(p, p.zone_people, hatch(p.zone_people.at(90), 90.0, 14.0)),

@@ -218,6 +218,7 @@ pub enum Item {
     Label {
         role: Role,
         spot: Spot,
+        /// Lines are parted by line feeds.
         text: String,
         /// Higher is placed first; what finds no room is left out (of a finding its symbol stays).
         weight: u8,
@@ -267,12 +268,16 @@ pub struct Scene {
 }
 
 impl Scene {
-    /// The box about everything that is drawn to scale, mm; empty for an empty scene.
+    /// The box about everything drawn to scale, mm, but for the aprons of shut doors; empty for an empty scene.
     pub fn bounds(&self) -> Bounds {
         let none = Bounds::of(Vec::<P2>::new());
         self.items
             .iter()
             .map(|item| match item {
+                Item::Area {
+                    role: Role::ApronShut,
+                    ..
+                } => none,
                 Item::Area { outline, .. } => Bounds::of(outline),
                 Item::Line { points, .. } => Bounds::of(points),
                 Item::Dimension { a, b, aside, .. } => {
