@@ -19,3 +19,5 @@ pub mod report;
 pub mod scene;
 
 pub mod cli;
+
+pub mod paint;

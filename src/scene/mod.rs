@@ -88,6 +88,64 @@ impl Role {
     /// How many roles there are; `Role::Region` is the last.
     pub const COUNT: usize = Role::Region as usize + 1;
 
+    /// All roles, in their order.
+    pub const ALL: [Role; Role::COUNT] = [
+        Role::Ground,
+        Role::Grid,
+        Role::Floor,
+        Role::Apron,
+        Role::ApronShut,
+        Role::Wall,
+        Role::Threshold,
+        Role::DoorShut,
+        Role::DoorOpen,
+        Role::Swing,
+        Role::Fixture,
+        Role::FixtureMovable,
+        Role::FixtureOverhead,
+        Role::FixtureFlush,
+        Role::FixtureLight,
+        Role::FixtureGlass,
+        Role::FixtureCleared,
+        Role::Post,
+        Role::Runway,
+        Role::KeepClear,
+        Role::Body,
+        Role::BodyInner,
+        Role::Glazing,
+        Role::Tyre,
+        Role::Mirror,
+        Role::Axle,
+        Role::CentreLine,
+        Role::ThrustLine,
+        Role::Sensor,
+        Role::Mark,
+        Role::Tape,
+        Role::Target,
+        Role::TargetFront,
+        Role::Foot,
+        Role::Mat,
+        Role::Room,
+        Role::ZoneRadar,
+        Role::ZoneLight,
+        Role::ZoneAnything,
+        Role::ZonePattern,
+        Role::ZonePeople,
+        Role::ZoneSeen,
+        Role::ZoneOther,
+        Role::Dimension,
+        Role::Name,
+        Role::Fail,
+        Role::Movable,
+        Role::Tight,
+        Role::Unknown,
+        Role::Accepted,
+        Role::Pass,
+        Role::Chosen,
+        Role::Ghost,
+        Role::Region,
+    ];
+
     /// The role a finding is drawn in; `None` for what is not drawn on the plan.
     pub fn of(outcome: Outcome) -> Option<Role> {
         match outcome {
@@ -160,6 +218,7 @@ pub enum Item {
     Label {
         role: Role,
         spot: Spot,
+        /// Lines are parted by line feeds.
         text: String,
         /// Higher is placed first; what finds no room is left out (of a finding its symbol stays).
         weight: u8,
@@ -209,12 +268,16 @@ pub struct Scene {
 }
 
 impl Scene {
-    /// The box about everything that is drawn to scale, mm; empty for an empty scene.
+    /// The box about everything drawn to scale, mm, but for the aprons of shut doors; empty for an empty scene.
     pub fn bounds(&self) -> Bounds {
         let none = Bounds::of(Vec::<P2>::new());
         self.items
             .iter()
             .map(|item| match item {
+                Item::Area {
+                    role: Role::ApronShut,
+                    ..
+                } => none,
                 Item::Area { outline, .. } => Bounds::of(outline),
                 Item::Line { points, .. } => Bounds::of(points),
                 Item::Dimension { a, b, aside, .. } => {

@@ -52,25 +52,29 @@ fn zone_role(zone: &Zone) -> Role {
     }
 }
 
-/// "radar field 3 000 × 5 000, to 3 000 high"
+/// "radar field", and below it "3 000 × 5 000, to 3 000 high"
 fn zone_text(zone: &Zone, area: &Area) -> String {
-    let mut text = zone.name.to_string();
-    if let Area::Plan { shape, z, printed } = area {
-        if let [a, b, c, d] = shape.outline().points() {
+    let mut parts = Vec::new();
+    if let Area::Plan { solid, printed } = area {
+        if let [a, b, c, d] = solid.shape.outline().points() {
             let (one, two) = (b - a, c - b);
             let square = one.dot(&two).abs() <= 1e-6 * one.norm() * two.norm();
             if square && ((d - a) - two).norm() <= 1e-3 {
-                text += &format!(" {} × {}", words::mm(one.norm()), words::mm(two.norm()));
+                parts.push(format!("{} × {}", words::mm(one.norm()), words::mm(two.norm())));
             }
         }
-        if *printed && z.hi.is_finite() {
-            text += &format!(", to {} high", words::mm(z.hi));
+        if *printed && solid.z.hi.is_finite() {
+            parts.push(format!("to {} high", words::mm(solid.z.hi)));
         }
     }
     if zone.seen {
-        text += ", to be seen";
+        parts.push("to be seen".into());
     }
-    text
+    if parts.is_empty() {
+        zone.name.to_string()
+    } else {
+        format!("{}\n{}", zone.name, parts.join(", "))
+    }
 }
 
 /// The room a person needs behind each target.

@@ -21,7 +21,7 @@ pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
         let tag = Some(Tag::Thing(kept.name.clone()));
         scene.area(Role::KeepClear, outline, tag.clone());
         if show.names {
-            let text = format!("keep clear: {}", kept.name);
+            let text = format!("keep clear:\n{}", kept.name);
             scene.label(Role::KeepClear, Spot::Beside(box_of(outline)), text, 105, tag);
         }
     }

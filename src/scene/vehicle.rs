@@ -4,7 +4,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use super::plan::box_of;
 use super::{Item, Role, Scene, Show, Spot, Tag, words};
-use crate::geometry::{Bounds, Frame, P2};
+use crate::geometry::{Frame, P2};
 use crate::layout::Layout;
 use crate::layout::body;
 use crate::model::Vehicle;
@@ -26,18 +26,22 @@ pub fn vehicle(scene: &mut Scene, layout: &Layout, reach: (f64, f64), show: &Sho
     for solid in &layout.body.hull {
         scene.area(Role::Body, solid.shape.outline().points(), tag.clone());
     }
-    if v.outline.is_none() {
-        scene.area(Role::BodyInner, &place(&rounded(v)), tag.clone());
+    match &v.outline {
+        None => scene.area(Role::BodyInner, &place(&rounded(v)), tag.clone()),
+        Some(outline) => {
+            let points: Vec<(f64, f64)> = outline.0.points().iter().map(|p| (p.x, p.y)).collect();
+            scene.area(Role::BodyInner, &place(&points), tag.clone());
+        }
     }
     for pane in glazing(v) {
         scene.area(Role::Glazing, &place(&pane), tag.clone());
     }
-    for solid in &layout.body.tyres {
-        scene.area(Role::Tyre, solid.shape.outline().points(), tag.clone());
-    }
     for (x, track) in [(0.0, v.track.front), (-v.wheelbase, v.track.rear)] {
         let half = track / 2.0;
         scene.line(Role::Axle, place(&[(x, -half), (x, half)]), tag.clone());
+    }
+    for solid in &layout.body.tyres {
+        scene.area(Role::Tyre, solid.shape.outline().points(), tag.clone());
     }
     scene.line(Role::CentreLine, place(&[(reach.0, 0.0), (reach.1, 0.0)]), tag.clone());
     thrust(scene, layout, &frame, reach.1, show);
@@ -52,10 +56,9 @@ pub fn vehicle(scene: &mut Scene, layout: &Layout, reach: (f64, f64), show: &Sho
         && let Some(hull) = layout.body.hull.first()
     {
         let [l, w, h] = [v.length, v.width, v.height].map(words::mm);
-        let text = format!("{} {l} × {w} × {h}", v.name);
-        let cabin = Bounds::of(place(&[(-v.wheelbase, -v.width * 0.4), (0.0, v.width * 0.4)]));
-        let spot = if cabin.size().norm() > 0.0 { cabin } else { box_of(hull.shape.outline().points()) };
-        scene.label(Role::Body, Spot::Within(spot), text, 150, tag);
+        let text = format!("{}\n{l} × {w} × {h}", v.name);
+        let spot = Spot::Within(box_of(hull.shape.outline().points()));
+        scene.label(Role::Body, spot, text, 150, tag);
     }
 }
 

