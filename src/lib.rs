@@ -18,6 +18,8 @@ pub mod checks;
 pub mod report;
 pub mod scene;
 
-pub mod cli;
-
 pub mod paint;
+
+#[cfg(feature = "gui")]
+pub mod app;
+pub mod cli;
