@@ -153,6 +153,8 @@ impl Edit {
                 job(&mut next).procedures.push(Chosen {
                     file: file.clone(),
                     variant: None,
+                    variants: List::default(),
+                    way: None,
                 });
             }
             Edit::RemoveProcedure(at) => {
