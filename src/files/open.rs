@@ -174,6 +174,7 @@ impl Examined {
         let parts = Parts {
             job,
             bay: whole(&self.bay),
+            vehicle: whole(&self.vehicle),
             equipment: whole(&self.equipment),
             procedures: self.procedures.iter().map(whole).collect(),
         };

@@ -1,0 +1,1 @@
+//! What a file probably did not mean to say: doubts, not faults.
