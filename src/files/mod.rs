@@ -11,6 +11,7 @@ mod repair;
 mod save;
 mod scan;
 mod source;
+mod validate;
 
 pub use fault::{FileFault, Notice, Severity};
 pub use kind::{FileKind, Kind, kind_of};
@@ -18,3 +19,4 @@ pub use open::{Opened, Sources, named_path, open_held, open_job};
 pub use read::{read, read_bay, read_equipment, read_job, read_procedure, read_text, read_vehicle};
 pub use save::{save_job, to_text};
 pub use source::Source;
+pub use validate::validate;

@@ -43,9 +43,15 @@ fn names(bay: &Bay, out: &mut Defects) {
 fn walls(bay: &Bay, out: &mut Defects) {
     for (i, wall) in bay.walls.iter().enumerate() {
         if in_range(bay, wall.side, out)
-            && bay.walls[..i].iter().any(|w| w.side.index == wall.side.index)
+            && bay.walls[..i]
+                .iter()
+                .any(|w| w.side.index == wall.side.index)
         {
-            out.at(wall.side.spot, format!("side {} is listed twice", wall.side.index), None);
+            out.at(
+                wall.side.spot,
+                format!("side {} is listed twice", wall.side.index),
+                None,
+            );
         }
     }
 }
@@ -89,7 +95,10 @@ fn doorway(bay: &Bay, door: &Doorway, out: &mut Defects) {
         apron.0.contains(p) || apron.0.edges().any(|(c, d)| off(p, c, d) <= ROUNDING)
     });
     if !reached && door.from.is_finite() && door.width.is_finite() {
-        let text = format!("the apron of {:?} does not touch the doorway's stretch of side {}", door.name, door.side.index);
+        let text = format!(
+            "the apron of {:?} does not touch the doorway's stretch of side {}",
+            door.name, door.side.index
+        );
         out.field(door.name.spot, "apron", text);
     }
 }
@@ -109,7 +118,10 @@ fn overlaps(bay: &Bay, out: &mut Defects) {
                 && door.from + ROUNDING < d.from + d.width
         });
         if let Some(other) = over {
-            let text = format!("the doorways {:?} and {:?} overlap on side {}", other.name, door.name, door.side.index);
+            let text = format!(
+                "the doorways {:?} and {:?} overlap on side {}",
+                other.name, door.name, door.side.index
+            );
             out.field(door.name.spot, "from", text);
         }
     }

@@ -33,9 +33,15 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
         choices(parts.job, &procedures, &mut out);
         figures(parts.job, &procedures, &mut out);
         measured(parts.job, &procedures, &mut out);
-        if let (Some(bay), Some(vehicle), Some(equipment)) = (parts.bay, parts.vehicle, parts.equipment) {
+        if let (Some(bay), Some(vehicle), Some(equipment)) =
+            (parts.bay, parts.vehicle, parts.equipment)
+        {
             let known = items(bay, vehicle, equipment, &procedures);
-            parts.job.accepted.iter().for_each(|a| accepted(a, &known, &mut out));
+            parts
+                .job
+                .accepted
+                .iter()
+                .for_each(|a| accepted(a, &known, &mut out));
         }
     }
     out.0.into_iter().map(|d| (FileOf::Job, d)).collect()
@@ -49,7 +55,11 @@ fn variants(parts: &Parts, out: &mut Defects) {
         if procedure.variants.get(variant.as_str()).is_none() {
             let hint = words::suggest(variant.as_str(), "variant", procedure.variants.names());
             let text = format!("{:?} has no variant {variant:?}", procedure.name);
-            out.at(variant.spot, text, hint.or(Some("it has no variants at all".into())));
+            out.at(
+                variant.spot,
+                text,
+                hint.or(Some("it has no variants at all".into())),
+            );
         }
     }
 }
@@ -80,10 +90,16 @@ fn bay_names(job: &Job, bay: &Bay, out: &mut Defects) {
             false => lift.heights.iter().map(|h| h.0).collect(),
         };
         if height.is_finite() && !heights.contains(height) {
-            let text = format!("the lift {name:?} cannot hold a vehicle at {}", plain(*height));
+            let text = format!(
+                "the lift {name:?} cannot hold a vehicle at {}",
+                plain(*height)
+            );
             out.field(name.spot, "height", text);
             if let Some(last) = out.0.last_mut() {
-                last.hint = Some(format!("its heights are {}", words::list(&heights, |h| plain(*h))));
+                last.hint = Some(format!(
+                    "its heights are {}",
+                    words::list(&heights, |h| plain(*h))
+                ));
             }
         }
     }
@@ -98,9 +114,15 @@ struct Forms<'a> {
 fn forms<'a>(job: &Job, procedures: &[&'a Procedure], name: &str) -> Vec<Forms<'a>> {
     let chosen = job.procedures.iter().zip(procedures);
     let of = chosen.map(|(chosen, p)| {
-        let variant = chosen.variant.as_ref().and_then(|v| p.variants.get(v.as_str()));
+        let variant = chosen
+            .variant
+            .as_ref()
+            .and_then(|v| p.variants.get(v.as_str()));
         let base = p.values.get(name);
-        let others = p.variants.iter().filter_map(|(_, t): (_, &Table<Value>)| t.get(name));
+        let others = p
+            .variants
+            .iter()
+            .filter_map(|(_, t): (_, &Table<Value>)| t.get(name));
         Forms {
             now: variant.and_then(|t| t.get(name)).or(base),
             all: base.into_iter().chain(others).collect(),
@@ -119,11 +141,18 @@ fn choices(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
         let offered = |v: &&Value| matches!(v, Value::OneOf(_) | Value::Between(..));
         if forms.is_empty() {
             let hint = words::suggest(name.as_str(), "value", value_names(procedures));
-            out.at(name.spot, format!("no procedure of this job has a value {name:?} to choose"), hint);
+            out.at(
+                name.spot,
+                format!("no procedure of this job has a value {name:?} to choose"),
+                hint,
+            );
         } else if !forms.iter().any(|f| f.all.iter().any(|v| offered(v))) {
-            let missing = forms.iter().any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_))));
+            let missing = forms
+                .iter()
+                .any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_))));
             let text = format!("the value {name:?} leaves no choice");
-            let hint = missing.then(|| "it is missing: give it in `figures`, and who says so".into());
+            let hint =
+                missing.then(|| "it is missing: give it in `figures`, and who says so".into());
             out.at(name.spot, text, hint);
         }
         for now in forms.iter().filter_map(|f| f.now) {
@@ -138,7 +167,11 @@ fn choices(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
             };
             if choice.0.is_finite() {
                 let text = format!("{} is not a choice for {name:?}", plain(choice.0));
-                out.at(name.spot, text, Some(format!("the procedure allows {offers}")));
+                out.at(
+                    name.spot,
+                    text,
+                    Some(format!("the procedure allows {offers}")),
+                );
             }
         }
     }
@@ -149,22 +182,43 @@ fn figures(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
         let forms = forms(job, procedures, name.as_str());
         if forms.is_empty() {
             let hint = words::suggest(name.as_str(), "value", value_names(procedures));
-            out.at(name.spot, format!("no procedure of this job has a value {name:?} that is missing"), hint);
-        } else if !forms.iter().any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_)))) {
+            out.at(
+                name.spot,
+                format!("no procedure of this job has a value {name:?} that is missing"),
+                hint,
+            );
+        } else if !forms
+            .iter()
+            .any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_))))
+        {
             let offered = forms.iter().any(|f| {
-                f.all.iter().any(|v| matches!(v, Value::OneOf(_) | Value::Between(..)))
+                f.all
+                    .iter()
+                    .any(|v| matches!(v, Value::OneOf(_) | Value::Between(..)))
             });
             let text = format!("the value {name:?} is not missing: the procedure gives it");
-            out.at(name.spot, text, offered.then(|| "choose it in `choose`".into()));
+            out.at(
+                name.spot,
+                text,
+                offered.then(|| "choose it in `choose`".into()),
+            );
         }
     }
 }
 
 fn measured(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
     let asked: Vec<&str> = procedures.iter().flat_map(|p| p.measured.names()).collect();
-    for (name, _) in job.measured.iter().filter(|(n, _)| !asked.contains(&n.as_str())) {
+    for (name, _) in job
+        .measured
+        .iter()
+        .filter(|(n, _)| !asked.contains(&n.as_str()))
+    {
         let hint = words::suggest(name.as_str(), "measured figure", asked.iter().copied());
-        out.at(name.spot, format!("no procedure of this job asks for {name:?} to be measured"), hint);
+        out.at(
+            name.spot,
+            format!("no procedure of this job asks for {name:?} to be measured"),
+            hint,
+        );
     }
 }
 
@@ -186,12 +240,22 @@ fn accepted(accepted: &Accepted, known: &[String], out: &mut Defects) {
 }
 
 /// Everything a finding can be about.
-fn items(bay: &Bay, vehicle: &Vehicle, equipment: &Equipment, procedures: &[&Procedure]) -> Vec<String> {
-    let mut all: Vec<String> = ["vehicle", "mirrors", "tyres", "ceiling"].map(String::from).to_vec();
+fn items(
+    bay: &Bay,
+    vehicle: &Vehicle,
+    equipment: &Equipment,
+    procedures: &[&Procedure],
+) -> Vec<String> {
+    let mut all: Vec<String> = ["vehicle", "mirrors", "tyres", "ceiling"]
+        .map(String::from)
+        .to_vec();
     let mut add = |name: &str| all.push(name.to_owned());
     bay.fixtures.iter().for_each(|f| add(f.name.as_str()));
     bay.keep_clear.iter().for_each(|k| add(k.name.as_str()));
-    bay.walls.iter().filter_map(|w| w.name.as_ref()).for_each(|n| add(n.as_str()));
+    bay.walls
+        .iter()
+        .filter_map(|w| w.name.as_ref())
+        .for_each(|n| add(n.as_str()));
     (0..bay.floor.points.len()).for_each(|i| add(&format!("wall {i}")));
     for door in &bay.doorways {
         add(door.name.as_str());

@@ -33,7 +33,11 @@ pub(super) fn values(p: &Procedure, out: &mut Defects) {
     let names = known(p);
     for (name, _) in p.measured.iter() {
         if p.values.get(name.as_str()).is_some() {
-            out.at(name.spot, format!("{name:?} is a value already and cannot be measured too"), None);
+            out.at(
+                name.spot,
+                format!("{name:?} is a value already and cannot be measured too"),
+                None,
+            );
         }
     }
     let variants = p.variants.iter().map(|(_, t)| t);
@@ -51,11 +55,14 @@ pub(super) fn values(p: &Procedure, out: &mut Defects) {
     for (variant, table) in p.variants.iter() {
         for (name, _) in table.iter() {
             if p.measured.get(name.as_str()).is_some() {
-                let text = format!("the variant {variant:?} cannot change {name:?}, which is measured");
+                let text =
+                    format!("the variant {variant:?} cannot change {name:?}, which is measured");
                 out.at(name.spot, text, None);
             } else if p.values.get(name.as_str()).is_none() {
                 let hint = crate::model::words::suggest(name.as_str(), "value", p.values.names());
-                let text = format!("the variant {variant:?} changes {name:?}, which is not among the values");
+                let text = format!(
+                    "the variant {variant:?} changes {name:?}, which is not among the values"
+                );
                 out.at(name.spot, text, hint);
             }
         }

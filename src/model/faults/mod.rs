@@ -126,12 +126,7 @@ impl Defects {
     }
 
     /// A name that nothing has, with the nearest or all of the known ones.
-    fn unknown<'a>(
-        &mut self,
-        name: &Name,
-        what: &str,
-        known: impl IntoIterator<Item = &'a str>,
-    ) {
+    fn unknown<'a>(&mut self, name: &Name, what: &str, known: impl IntoIterator<Item = &'a str>) {
         if !name.as_str().is_empty() {
             let hint = words::suggest(name.as_str(), what, known);
             self.at(name.spot, format!("there is no {what} {name:?}"), hint);

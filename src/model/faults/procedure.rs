@@ -1,7 +1,7 @@
 //! What a procedure file says that cannot be used.
 
 use crate::model::figure::Figure;
-use crate::model::language::{HeightRef, LevelAsk, Over, Reach, Zone, ZoneShape};
+use crate::model::language::{HeightRef, LevelAsk, Looks, Over, Reach, Zone, ZoneShape};
 use crate::model::procedure::{Procedure, Setup, Station};
 use crate::model::spot::{Name, Spot};
 use crate::model::uses::{Use, Uses};
@@ -14,7 +14,11 @@ use super::{Defect, Defects, figures};
 pub fn procedure(p: &Procedure, whole: bool) -> Vec<Defect> {
     let mut out = Defects::default();
     if p.setups.is_empty() && whole {
-        out.field(p.name.spot, "setups", "a procedure needs at least one setup");
+        out.field(
+            p.name.spot,
+            "setups",
+            "a procedure needs at least one setup",
+        );
     }
     figures::values(p, &mut out);
     out.unique("setup", p.setups.iter().map(|s| &s.name));
@@ -46,9 +50,15 @@ pub(super) fn every_figure<'a>(p: &'a Procedure, see: &mut dyn FnMut(&'a Figure)
 /// Shows everything the procedure's parts refer to.
 pub(super) fn every_use<'a>(p: &'a Procedure, see: &mut dyn FnMut(Use<'a>)) {
     let setups = p.setups.iter();
-    let marks = p.marks.iter().chain(setups.clone().flat_map(|s| s.marks.iter()));
+    let marks = p
+        .marks
+        .iter()
+        .chain(setups.clone().flat_map(|s| s.marks.iter()));
     marks.for_each(|m| m.1.uses(see));
-    let zones = p.zones.iter().chain(setups.clone().flat_map(|s| s.zones.iter()));
+    let zones = p
+        .zones
+        .iter()
+        .chain(setups.clone().flat_map(|s| s.zones.iter()));
     zones.for_each(|z| z.uses(see));
     for s in setups {
         s.stations.iter().for_each(|x| x.uses(see));
@@ -61,11 +71,14 @@ pub(super) fn every_use<'a>(p: &'a Procedure, see: &mut dyn FnMut(Use<'a>)) {
 fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, out: &mut Defects) {
     marks.make(&s.marks, whole, out);
     out.unique("station of this setup", s.stations.iter().map(|x| &x.name));
-    out.unique("zone of this setup", p.zones.iter().chain(s.zones.iter()).map(|x| &x.name));
+    out.unique(
+        "zone of this setup",
+        p.zones.iter().chain(s.zones.iter()).map(|x| &x.name),
+    );
     s.stations.iter().for_each(|x| station(x, out));
     s.zones.iter().for_each(|z| zone(z, out));
     if let Some(level) = &s.level {
-        ask(level, out);
+        ask(level, s.name.spot, out);
     }
     for string in &s.lines {
         line(&string.line, out);
@@ -76,8 +89,12 @@ fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, 
     }
     if whole {
         let stations: Vec<&str> = s.stations.iter().map(|x| x.name.as_str()).collect();
-        let zones: Vec<&str> =
-            p.zones.iter().chain(s.zones.iter()).map(|z| z.name.as_str()).collect();
+        let zones: Vec<&str> = p
+            .zones
+            .iter()
+            .chain(s.zones.iter())
+            .map(|z| z.name.as_str())
+            .collect();
         let mut see = |used: Use<'a>| match used {
             Use::Station(name) if !stations.contains(&name.as_str()) => {
                 out.unknown(name, "station in this setup", stations.iter().copied());
@@ -100,8 +117,15 @@ fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, 
 /// Zones known to every setup may use a setup's own marks and stations: some setup must have them.
 fn shared_zones(p: &Procedure, known: &Scope, out: &mut Defects) {
     let setups = p.setups.iter();
-    let marks: Vec<&str> = setups.clone().flat_map(|s| s.marks.iter()).map(|m| m.0.as_str()).collect();
-    let stations: Vec<&str> = setups.flat_map(|s| s.stations.iter()).map(|s| s.name.as_str()).collect();
+    let marks: Vec<&str> = setups
+        .clone()
+        .flat_map(|s| s.marks.iter())
+        .map(|m| m.0.as_str())
+        .collect();
+    let stations: Vec<&str> = setups
+        .flat_map(|s| s.stations.iter())
+        .map(|s| s.name.as_str())
+        .collect();
     for zone in &p.zones {
         for used in zone.used() {
             match used {
@@ -119,14 +143,20 @@ fn shared_zones(p: &Procedure, known: &Scope, out: &mut Defects) {
 
 fn station(s: &Station, out: &mut Defects) {
     if s.looks.is_some() && s.faces.is_some() {
-        let text = format!("the station {:?} gives `looks` and `faces`, which say the same thing", s.name);
+        let text = format!(
+            "the station {:?} gives `looks` and `faces`, which say the same thing",
+            s.name
+        );
         out.field(s.name.spot, "faces", text);
     }
     if s.anchor.is_some() && s.stands_by.is_some() {
-        let text = format!("the station {:?} gives `anchor` and `stands_by`; only one can hold", s.name);
+        let text = format!(
+            "the station {:?} gives `anchor` and `stands_by`; only one can hold",
+            s.name
+        );
         out.field(s.name.spot, "stands_by", text);
     }
-    if let Some(crate::model::language::Looks::Along(l) | crate::model::language::Looks::Against(l)) = &s.looks {
+    if let Some(Looks::Along(l) | Looks::Against(l)) = &s.looks {
         line(l, out);
     }
     if let Some(l) = &s.faces {
@@ -145,10 +175,20 @@ fn zone(z: &Zone, out: &mut Defects) {
     if let Some((lo, hi)) = &z.z
         && above(lo, hi, |lo, hi| lo > hi)
     {
-        out.at(lo.spot, format!("the zone {:?} ends below where it starts", z.name), None);
+        out.at(
+            lo.spot,
+            format!("the zone {:?} ends below where it starts", z.name),
+            None,
+        );
     }
     match &z.shape {
-        ZoneShape::Strip { line: l, along, left, across, .. } => {
+        ZoneShape::Strip {
+            line: l,
+            along,
+            left,
+            across,
+            ..
+        } => {
             line(l, out);
             rising(&along.0, &along.1, "`along`", out);
             if let Some((right, left)) = left {
@@ -158,12 +198,24 @@ fn zone(z: &Zone, out: &mut Defects) {
                 positive(width, "`across`", out);
             }
             if left.is_some() == across.is_some() {
-                let which = if left.is_some() { "both; only one can hold" } else { "neither" };
-                let text = format!("the strip of zone {:?} needs `left` or `across` and gives {which}", z.name);
+                let which = if left.is_some() {
+                    "both; only one can hold"
+                } else {
+                    "neither"
+                };
+                let text = format!(
+                    "the strip of zone {:?} needs `left` or `across` and gives {which}",
+                    z.name
+                );
                 out.field(z.name.spot, "shape", text);
             }
         }
-        ZoneShape::Fan { line: l, angles, reach, .. } => {
+        ZoneShape::Fan {
+            line: l,
+            angles,
+            reach,
+            ..
+        } => {
             line(l, out);
             rising(&angles.0, &angles.1, "`angles`", out);
             if above(&angles.0, &angles.1, |a, b| b - a > 360.0) {
@@ -171,30 +223,54 @@ fn zone(z: &Zone, out: &mut Defects) {
             }
             positive(reach, "`reach`", out);
         }
-        ZoneShape::Around { stations, station, beside, above, below, behind, ahead } => {
+        ZoneShape::Around {
+            stations,
+            station,
+            beside,
+            above,
+            below,
+            behind,
+            ahead,
+        } => {
             if stations.is_empty() && station.is_none() {
-                let text = format!("the zone {:?} is around nothing: it needs `stations` or `station`", z.name);
+                let text = format!(
+                    "the zone {:?} is around nothing: it needs `stations` or `station`",
+                    z.name
+                );
                 out.field(z.name.spot, "shape", text);
             }
             for figure in [beside, above, below, behind, ahead].into_iter().flatten() {
                 not_negative(figure, "a distance around a station", out);
             }
         }
-        ZoneShape::AroundVehicle { ahead, behind, left, right } => {
+        ZoneShape::AroundVehicle {
+            ahead,
+            behind,
+            left,
+            right,
+        } => {
             for figure in [ahead, behind, left, right] {
                 not_negative(figure, "a distance around the vehicle", out);
             }
         }
         ZoneShape::Corners(marks) => {
             if marks.len() < 3 {
-                let text = format!("the zone {:?} has {} corners and needs at least 3", z.name, marks.len());
+                let text = format!(
+                    "the zone {:?} has {} corners and needs at least 3",
+                    z.name,
+                    marks.len()
+                );
                 out.field(z.name.spot, "shape", text);
             }
             repeated(marks, "corner", out);
         }
         ZoneShape::Lane { from, to, width } => {
             if from == to && !from.as_str().is_empty() {
-                out.at(to.spot, format!("a lane from {from:?} to {to:?} leads nowhere"), None);
+                out.at(
+                    to.spot,
+                    format!("a lane from {from:?} to {to:?} leads nowhere"),
+                    None,
+                );
             }
             positive(width, "`width`", out);
         }
@@ -202,13 +278,13 @@ fn zone(z: &Zone, out: &mut Defects) {
     }
 }
 
-fn ask(level: &LevelAsk, out: &mut Defects) {
+fn ask(level: &LevelAsk, setup: Spot, out: &mut Defects) {
     if let Some(within) = &level.within {
         not_negative(within, "`within`", out);
     }
     if let Over::Marks(marks) = &level.over {
         if marks.is_empty() {
-            out.at(Spot::default(), "`over: Marks` needs at least one mark", None);
+            out.field(setup, "level", "`over: Marks` needs at least one mark");
         }
         repeated(marks, "mark", out);
     }
@@ -217,26 +293,42 @@ fn ask(level: &LevelAsk, out: &mut Defects) {
 fn repeated(names: &[Name], what: &str, out: &mut Defects) {
     for (i, name) in names.iter().enumerate() {
         if names[..i].contains(name) && !name.as_str().is_empty() {
-            out.at(name.spot, format!("{name:?} is listed twice as a {what}"), None);
+            out.at(
+                name.spot,
+                format!("{name:?} is listed twice as a {what}"),
+                None,
+            );
         }
     }
 }
 
 fn positive(figure: &Figure, what: &str, out: &mut Defects) {
     if let Some(v) = figure.plain().filter(|v| *v <= 0.0) {
-        out.at(figure.spot, format!("{what} must be above zero, found {}", super::plain(v)), None);
+        out.at(
+            figure.spot,
+            format!("{what} must be above zero, found {}", super::plain(v)),
+            None,
+        );
     }
 }
 
 fn not_negative(figure: &Figure, what: &str, out: &mut Defects) {
     if let Some(v) = figure.plain().filter(|v| *v < 0.0) {
-        out.at(figure.spot, format!("{what} cannot be below zero, found {}", super::plain(v)), None);
+        out.at(
+            figure.spot,
+            format!("{what} cannot be below zero, found {}", super::plain(v)),
+            None,
+        );
     }
 }
 
 fn rising(from: &Figure, to: &Figure, what: &str, out: &mut Defects) {
     if above(from, to, |a, b| a >= b) {
-        out.at(from.spot, format!("the first figure of {what} must be below the second"), None);
+        out.at(
+            from.spot,
+            format!("the first figure of {what} must be below the second"),
+            None,
+        );
     }
 }
 
