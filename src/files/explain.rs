@@ -2,6 +2,7 @@
 
 use ron::error::{Error, SpannedError};
 
+use crate::model::procedure::NOT_YET;
 use crate::model::words;
 
 use super::scan::{Kind, Scan};
@@ -30,6 +31,8 @@ pub enum Remedy {
     },
     /// Put a comma before this token.
     Comma(usize),
+    /// Read on as if this token were not there.
+    Blank(usize),
 }
 
 /// Explains a refusal found in the part of the scanned text that starts at `base` (bytes).
@@ -80,6 +83,30 @@ pub fn explain(scan: &Scan, base: usize, error: &SpannedError) -> Explained {
             )
         }
         Error::ExpectedComma => no_comma(scan, token),
+        _ if scan
+            .tokens
+            .get(token)
+            .is_some_and(|t| t.kind == Kind::Comma) =>
+        {
+            Explained {
+                at: start(scan, token),
+                text: format!(
+                    "expected a value before this comma, found {}",
+                    found(scan, token.saturating_sub(1))
+                ),
+                hint: Some("is there a comma too many?".into()),
+                remedy: Remedy::Blank(token),
+            }
+        }
+        Error::ExpectedDifferentStructName { expected, found } => {
+            let token = find_back(scan, token, found);
+            Explained {
+                at: start(scan, token),
+                text: format!("expected {}, found `{found}`", named(expected)),
+                hint: None,
+                remedy: Remedy::Blank(token),
+            }
+        }
         Error::IntegerOutOfBounds
         | Error::InvalidIntegerDigit { .. }
         | Error::UnderscoreAtBeginning => {
@@ -96,7 +123,10 @@ pub fn explain(scan: &Scan, base: usize, error: &SpannedError) -> Explained {
             )
         }
         Error::SuggestRawIdentifier(word) => {
-            let text = format!("expected a plain word of letters, digits and `_`, found `{word}`");
+            let text = match word.starts_with(|c: char| c.is_ascii_digit() || c == '-') {
+                true => format!("expected a word, found `{word}`"),
+                false => format!("expected a word of letters, digits and `_`, found `{word}`"),
+            };
             leave(scan, token, text, None)
         }
         code => leave(scan, token, expected(scan, token, code), None),
@@ -163,6 +193,11 @@ fn unknown_field(
         let elements = scan.elements(o);
         elements.iter().filter_map(|e| scan.field_name(e)).collect()
     });
+    let known: Vec<&str> = known
+        .iter()
+        .copied()
+        .filter(|k| !NOT_YET.contains(k))
+        .collect();
     let near = words::nearest(found, known.iter().copied());
     let remedy = match near.filter(|n| !given.contains(n)) {
         Some(near) => Remedy::Rename(token, near.into()),
@@ -171,7 +206,7 @@ fn unknown_field(
     Explained {
         at: start(scan, token),
         text,
-        hint: Some(choice(near, "the fields are", known)),
+        hint: Some(choice(near, "the fields are", &known)),
         remedy,
     }
 }
@@ -256,9 +291,6 @@ fn expected(scan: &Scan, token: usize, code: &Error) -> String {
             format!("{} in round brackets", named(name))
         }
         Error::ExpectedNamedStructLike(_) => "an opening `(`".into(),
-        Error::ExpectedDifferentStructName { expected, .. } => {
-            format!("{} in round brackets", named(expected))
-        }
         Error::ExpectedIdentifier => "a word".into(),
         Error::ExpectedUnit => "nothing more".into(),
         Error::TrailingCharacters => "nothing after the last closing bracket".into(),

@@ -196,15 +196,20 @@ fn edit_for(scan: &Scan, found: &Explained) -> Option<Edit> {
             })
         }
         Remedy::Supply { open, field, outer } => {
-            let close = scan.tokens.get(scan.close(*open)?)?.at.start;
-            let comma = match scan.elements(*open).last() {
-                Some(e) if e.comma.is_none() => ", ",
-                _ => "",
-            };
+            let inside = scan.tokens.get(*open)?.at.end;
             Some(Edit {
-                range: close..close,
-                new: format!("{comma}{field}: {}", stand_in(outer, field)),
+                range: inside..inside,
+                new: format!("{field}: {}, ", stand_in(outer, field)),
                 supplied: true,
+                loses: None,
+            })
+        }
+        Remedy::Blank(token) => {
+            let range = scan.tokens.get(*token)?.at.clone();
+            Some(Edit {
+                new: blank(&scan.source[range.clone()]),
+                range,
+                supplied: false,
                 loses: None,
             })
         }

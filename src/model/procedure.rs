@@ -196,6 +196,29 @@ impl<'de> Deserialize<'de> for Later {
     }
 }
 
+/// Fields that are read only to be refused by name, see [`Later`].
+pub const NOT_YET: &[&str] = &[
+    "pairs",
+    "ways",
+    "vehicle_state_in",
+    "needs",
+    "derived",
+    "pick",
+    "printed",
+    "valid",
+    "readings",
+    "mirrored",
+    "stand_on",
+    "only",
+    "only_if",
+    "checks",
+    "in_turn",
+    "on_face",
+    "draw",
+    "fixed_to",
+    "path",
+];
+
 /// Names of systems the trade's own documents use for the kinds of work; another is allowed, with a hint.
 pub const SYSTEMS: &[&str] = &[
     "ForwardCamera",

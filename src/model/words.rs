@@ -6,8 +6,8 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
     let lower = word.to_lowercase();
     let allowed = match lower.chars().count() {
         0 => return None,
-        1..=2 => 1,
-        3..=5 => 2,
+        1..=4 => 1,
+        5..=8 => 2,
         n => (n / 3).min(4),
     };
     let mut best: Option<(usize, &str)> = None;
