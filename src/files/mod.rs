@@ -2,10 +2,12 @@
 //!
 //! The only room that touches the disk.
 
+mod edit;
 mod explain;
 mod fault;
 mod folder;
 mod kind;
+mod mended;
 mod open;
 mod read;
 mod repair;
@@ -24,3 +26,6 @@ pub use save::{save_job, to_text};
 pub use source::Source;
 pub use state::{Journal, Recent, Recovered, state_folder};
 pub use validate::validate;
+
+#[cfg(test)]
+mod tests;

@@ -46,10 +46,12 @@ fn about<T: FileKind>(
 ) -> Vec<FileFault> {
     let value = read.value.as_ref().filter(|_| read.whole);
     let defects = value.map(doubts).unwrap_or_default();
-    defects
+    let mut found: Vec<FileFault> = defects
         .iter()
         .filter_map(|d| read.place(source, d))
-        .collect()
+        .collect();
+    found.sort_by_key(|f| (f.line, f.column));
+    found
 }
 
 fn job(source: Source) -> Vec<Notice> {

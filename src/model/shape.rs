@@ -74,6 +74,13 @@ impl<'de> Deserialize<'de> for PlanShape {
     }
 }
 
+impl Outline {
+    /// Whether this stands for an outline that was refused.
+    pub(super) fn is_stand_in(&self) -> bool {
+        self.0 == stand_in()
+    }
+}
+
 /// A simple polygon written as a list of points.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outline(pub Polygon);

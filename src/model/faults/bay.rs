@@ -94,7 +94,7 @@ fn doorway(bay: &Bay, door: &Doorway, out: &mut Defects) {
         let p = step(i);
         apron.0.contains(p) || apron.0.edges().any(|(c, d)| off(p, c, d) <= ROUNDING)
     });
-    if !reached && door.from.is_finite() && door.width.is_finite() {
+    if !reached && end.is_finite() && long.is_finite() && !apron.is_stand_in() {
         let text = format!(
             "the apron of {:?} does not touch the doorway's stretch of side {}",
             door.name, door.side.index

@@ -58,7 +58,9 @@ pub fn vehicle(v: &Vehicle) -> Vec<Defect> {
 }
 
 fn outline(v: &Vehicle, out: &mut Defects) {
-    let Some(outline) = &v.outline else { return };
+    let Some(outline) = v.outline.as_ref().filter(|o| !o.is_stand_in()) else {
+        return;
+    };
     let b = outline.0.bounds();
     let half = v.width / 2.0;
     for (reach, wanted, where_to) in [
