@@ -1,5 +1,25 @@
 //! Baywright: does this bay, this vehicle and this procedure go together?
+//!
+//! The rooms, from the ground up; a room uses only rooms below it (`tests/architecture.rs` owns the table).
 
-pub mod files;
+pub mod units;
+
 pub mod geometry;
+
 pub mod model;
+
+pub mod edit;
+pub mod files;
+
+pub mod layout;
+
+pub mod checks;
+
+pub mod report;
+pub mod scene;
+
+pub mod paint;
+
+#[cfg(feature = "gui")]
+pub mod app;
+pub mod cli;

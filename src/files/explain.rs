@@ -2,7 +2,6 @@
 
 use ron::error::{Error, SpannedError};
 
-use crate::model::procedure::NOT_YET;
 use crate::model::words;
 
 use super::scan::{Kind, Scan};
@@ -153,25 +152,21 @@ pub fn named(outer: &str) -> String {
         "Track" => "the track",
         "Mirrors" => "the mirrors",
         "Toe" => "a toe",
-        "Wall" | "Doorway" | "Fixture" | "Lift" | "Setup" | "Station" | "Zone" | "Sight"
-        | "Target" | "Face" | "Sensor" | "View" | "Tolerance" => {
+        "Installed" => "an installed target",
+        "FloorLine" => "a floor line",
+        "ChalkLine" => "a chalk line",
+        "Mirrored" => "`mirrored`",
+        "StandOn" => "`stand_on`",
+        "Pick" => "`pick`",
+        "Valid" => "`valid`",
+        "Need" | "Wall" | "Doorway" | "Fixture" | "Lift" | "Setup" | "Station" | "Zone"
+        | "Sight" | "Target" | "Face" | "Sensor" | "View" | "Tolerance" => {
             return format!("a {}", outer.to_lowercase());
         }
         other => return format!("`{other}`"),
     };
     word.into()
 }
-
-/// Parts of the language that are written down but not yet understood.
-const LATER: &[(&str, &[&str])] = &[
-    ("Bay", &["installed", "floor_lines"]),
-    ("Target", &["serves"]),
-    ("Job", &["variants", "way"]),
-    ("Chosen", &["variants", "way"]),
-    ("Tolerance", &["roll", "tilt", "up"]),
-    ("StringLine", &["over_vehicle"]),
-    ("MeasuredAsk", &["is"]),
-];
 
 fn unknown_field(
     scan: &Scan,
@@ -181,23 +176,11 @@ fn unknown_field(
     outer: Option<&str>,
 ) -> Explained {
     let open = scan.around(token);
-    let later = LATER
-        .iter()
-        .any(|(o, fields)| outer == Some(*o) && fields.contains(&found));
-    if later {
-        let text = format!("`{found}` is not yet understood by this version of the program");
-        return leave(scan, token, text, Some("leave it out".into()));
-    }
     let text = format!("{} has no field `{found}`", thing(scan, open, outer));
     let given: Vec<&str> = open.map_or(Vec::new(), |o| {
         let elements = scan.elements(o);
         elements.iter().filter_map(|e| scan.field_name(e)).collect()
     });
-    let known: Vec<&str> = known
-        .iter()
-        .copied()
-        .filter(|k| !NOT_YET.contains(k))
-        .collect();
     let near = words::nearest(found, known.iter().copied());
     let remedy = match near.filter(|n| !given.contains(n)) {
         Some(near) => Remedy::Rename(token, near.into()),
@@ -206,7 +189,7 @@ fn unknown_field(
     Explained {
         at: start(scan, token),
         text,
-        hint: Some(choice(near, "the fields are", &known)),
+        hint: Some(choice(near, "the fields are", known)),
         remedy,
     }
 }

@@ -187,7 +187,7 @@ fn unreadable(file: &Path) -> String {
 }
 
 /// `None` when there is no such file.
-fn read_state<T: for<'de> Deserialize<'de>>(file: &Path) -> Result<Option<T>, String> {
+pub(super) fn read_state<T: for<'de> Deserialize<'de>>(file: &Path) -> Result<Option<T>, String> {
     if !file.exists() {
         return Ok(None);
     }
@@ -197,7 +197,7 @@ fn read_state<T: for<'de> Deserialize<'de>>(file: &Path) -> Result<Option<T>, St
         .map_err(|_| unreadable(file))
 }
 
-fn write_state<T: Serialize>(file: &Path, value: &T) -> Result<(), String> {
+pub(super) fn write_state<T: Serialize>(file: &Path, value: &T) -> Result<(), String> {
     let failed = |e: &dyn std::fmt::Display| format!("{} cannot be written: {e}", file.display());
     if let Some(folder) = file.parent() {
         std::fs::create_dir_all(folder).map_err(|e| failed(&e))?;

@@ -81,7 +81,7 @@ mod tests {
     #[test]
     fn boxes() {
         let a = Bounds::of([P2::new(0.0, 2.0), P2::new(4.0, 0.0)]);
-        let b = Bounds::of(&[P2::new(7.0, 6.0), P2::new(8.0, 9.0)]);
+        let b = Bounds::of([P2::new(7.0, 6.0), P2::new(8.0, 9.0)].iter());
         assert_eq!(a.distance(&b), 5.0);
         assert_eq!(b.distance(&a), 5.0);
         assert_eq!(

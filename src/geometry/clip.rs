@@ -34,7 +34,7 @@ pub(super) fn outside_all(ring: Vec<P2>, holes: &[Vec<P2>]) -> Vec<Vec<P2>> {
 
 /// The part of the convex ring behind the line through `at` with normal `n` (length 1), and the part beyond it.
 /// A part within noise of the line is no part.
-fn cut(ring: &[P2], at: P2, n: V2) -> (Option<Vec<P2>>, Option<Vec<P2>>) {
+pub(super) fn cut(ring: &[P2], at: P2, n: V2) -> (Option<Vec<P2>>, Option<Vec<P2>>) {
     let height: Vec<f64> = ring.iter().map(|p| n.dot(&(p - at))).collect();
     if height.iter().all(|h| *h <= NOISE_MM) {
         return (Some(ring.to_vec()), None);

@@ -75,3 +75,6 @@ pub fn point_gap(p: P2, s: &Shape) -> Gap {
     }
     best
 }
+
+#[cfg(test)]
+mod tests;

@@ -222,7 +222,8 @@ mod tests {
 
     #[test]
     fn faults_and_their_sentences() {
-        let cases: [(&[(f64, f64)], OutlineFault, &str); 9] = [
+        type Case = (&'static [(f64, f64)], OutlineFault, &'static str);
+        let cases: [Case; 9] = [
             (
                 &[(0.0, 0.0), (1.0, 0.0)],
                 OutlineFault::TooFew(2),

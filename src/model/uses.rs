@@ -1,11 +1,12 @@
 //! What the parts of a procedure refer to: marks, stations, zones, sensors, points and figures, in the order of the file.
 
 use super::figure::Figure;
+use super::further::{ChalkLine, CheckLength, FaceLine, OnlyIf, StandOn};
 use super::language::{
     Construction, Feature, HeightRef, LevelAsk, LineRef, Looks, Over, Reach, Sight, StringLine,
     Zone, ZoneShape,
 };
-use super::procedure::Station;
+use super::procedure::{Setup, Station};
 use super::spot::Name;
 
 /// One thing referred to.
@@ -53,6 +54,7 @@ impl Uses for LineRef {
                 line.uses(see);
                 see(Use::Mark(at));
             }
+            LineRef::Reversed(line) => line.uses(see),
             LineRef::Centre
             | LineRef::Thrust
             | LineRef::WheelSide(_)
@@ -157,9 +159,74 @@ impl Uses for Station {
             height.uses(see);
         }
         let t = &self.tolerance;
-        let figures = [&self.turn, &t.along, &t.across, &t.turn];
+        let figures = [
+            &self.turn, &t.along, &t.across, &t.turn, &t.roll, &t.tilt, &t.up,
+        ];
         for figure in figures.into_iter().flatten() {
             see(Use::Figure(figure));
+        }
+        self.path.iter().for_each(|m| see(Use::Mark(m)));
+        self.on_face.iter().for_each(|l| l.uses(see));
+        if let Some(OnlyIf::SensorOn(sensor, _)) = &self.only_if {
+            see(Use::Sensor(sensor));
+        }
+    }
+}
+
+impl Uses for FaceLine {
+    fn uses<'a>(&'a self, see: &mut dyn FnMut(Use<'a>)) {
+        match self {
+            FaceLine::Upright(mark) => see(Use::Mark(mark)),
+            FaceLine::Level(feature, plus) => {
+                feature.uses(see);
+                see(Use::Figure(plus));
+            }
+            FaceLine::At(height) => see(Use::Figure(height)),
+        }
+    }
+}
+
+impl Uses for CheckLength {
+    fn uses<'a>(&'a self, see: &mut dyn FnMut(Use<'a>)) {
+        let (marks, length): (Vec<&Name>, _) = match self {
+            CheckLength::Length(a, b, length) => (vec![a, b], Some(length)),
+            CheckLength::Same((a, b), (c, d)) => (vec![a, b, c, d], None),
+            CheckLength::Loop(marks, length) => (marks.iter().collect(), Some(length)),
+            CheckLength::Right(a, b, c) => (vec![a, b, c], None),
+        };
+        marks.into_iter().for_each(|m| see(Use::Mark(m)));
+        length.into_iter().for_each(|l| see(Use::Figure(l)));
+    }
+}
+
+impl Uses for StandOn {
+    fn uses<'a>(&'a self, see: &mut dyn FnMut(Use<'a>)) {
+        see(Use::Mark(&self.mark));
+        self.within.iter().for_each(|f| see(Use::Figure(f)));
+    }
+}
+
+impl Uses for ChalkLine {
+    fn uses<'a>(&'a self, see: &mut dyn FnMut(Use<'a>)) {
+        see(Use::Mark(&self.from));
+        see(Use::Mark(&self.to));
+        self.width.iter().for_each(|f| see(Use::Figure(f)));
+    }
+}
+
+/// What a setup's own parts refer to, its marks apart.
+impl Uses for Setup {
+    fn uses<'a>(&'a self, see: &mut dyn FnMut(Use<'a>)) {
+        self.stations.iter().for_each(|x| x.uses(see));
+        self.zones.iter().for_each(|x| x.uses(see));
+        self.sights.iter().for_each(|x| x.uses(see));
+        self.level.iter().for_each(|x| x.uses(see));
+        self.lines.iter().for_each(|x| x.uses(see));
+        self.stand_on.iter().for_each(|x| x.uses(see));
+        self.checks.iter().for_each(|x| x.uses(see));
+        self.draw.iter().for_each(|x| x.uses(see));
+        if let Some(OnlyIf::SensorOn(sensor, _)) = &self.only_if {
+            see(Use::Sensor(sensor));
         }
     }
 }

@@ -4,6 +4,7 @@ mod lines;
 
 use crate::model::bay::Bay;
 use crate::model::figure::Value;
+use crate::model::further::Derived;
 use crate::model::job::{FileOf, Job};
 use crate::model::language::Construction;
 use crate::model::procedure::{MarkDef, Procedure, SYSTEMS};
@@ -228,6 +229,10 @@ fn steps(p: &Procedure, out: &mut Defects) {
 fn unused_values(p: &Procedure, out: &mut Defects) {
     let mut used: Vec<&str> = Vec::new();
     every_figure(p, &mut |figure| used.extend(figure.names()));
+    for (_, Derived::Mean(readings)) in p.derived.iter() {
+        used.extend(readings.iter().map(Name::as_str));
+    }
+    used.extend(p.pick.iter().map(|pick| pick.by.as_str()));
     let variants = p.variants.iter().map(|(_, t)| t);
     for (_, value) in std::iter::once(&p.values)
         .chain(variants)
@@ -241,7 +246,7 @@ fn unused_values(p: &Procedure, out: &mut Defects) {
         out.at(name.spot, format!("nothing uses the value {name:?}"), None);
     }
     for (name, ask) in p.measured.iter() {
-        if ask.between.is_none() && !used.contains(&name.as_str()) {
+        if ask.between.is_none() && ask.is.is_none() && !used.contains(&name.as_str()) {
             let text =
                 format!("nothing uses the measured figure {name:?}, and it has no band to be in");
             out.at(name.spot, text, None);

@@ -26,6 +26,15 @@ pub fn bay(bay: &Bay) -> Vec<Defect> {
             }
         }
     }
+    out.unique("installed target", bay.installed.iter().map(|i| &i.name));
+    out.unique("floor line", bay.floor_lines.iter().map(|l| &l.name));
+    for line in bay.floor_lines.iter().filter(|l| l.points.len() < 2) {
+        out.field(
+            line.name.spot,
+            "points",
+            format!("the floor line {:?} needs at least 2 points", line.name),
+        );
+    }
     survey(bay, &mut out);
     out.0
 }

@@ -3,7 +3,7 @@
 use crate::model::bay::Bay;
 use crate::model::equipment::Equipment;
 use crate::model::figure::Value;
-use crate::model::job::{Accepted, FileOf, Job, Support};
+use crate::model::job::{Accepted, Chosen, FileOf, Job, Support};
 use crate::model::procedure::Procedure;
 use crate::model::spot::{Name, Table};
 use crate::model::vehicle::Vehicle;
@@ -49,17 +49,61 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
 
 fn variants(parts: &Parts, out: &mut Defects) {
     for (chosen, procedure) in parts.job.procedures.iter().zip(&parts.procedures) {
-        let (Some(variant), Some(procedure)) = (&chosen.variant, procedure) else {
-            continue;
-        };
-        if procedure.variants.get(variant.as_str()).is_none() {
-            let hint = words::suggest(variant.as_str(), "variant", procedure.variants.names());
-            let text = format!("{:?} has no variant {variant:?}", procedure.name);
-            out.at(
-                variant.spot,
-                text,
-                hint.or(Some("it has no variants at all".into())),
-            );
+        let Some(procedure) = procedure else { continue };
+        for variant in chosen.all_variants() {
+            if procedure.variants.get(variant.as_str()).is_none() {
+                missing(
+                    procedure,
+                    "variant",
+                    variant,
+                    procedure.variants.names(),
+                    out,
+                );
+            }
+        }
+        if let Some(way) = chosen
+            .way
+            .as_ref()
+            .filter(|w| procedure.ways.get(w.as_str()).is_none())
+        {
+            missing(procedure, "way", way, procedure.ways.names(), out);
+        }
+        disagreement(chosen, procedure, out);
+    }
+}
+
+fn missing<'a>(
+    p: &Procedure,
+    what: &str,
+    name: &Name,
+    known: impl Iterator<Item = &'a str>,
+    out: &mut Defects,
+) {
+    let hint = words::suggest(name.as_str(), what, known);
+    let text = format!("{:?} has no {what} {name:?}", p.name);
+    out.at(
+        name.spot,
+        text,
+        hint.or(Some(format!("it has no {what}s at all"))),
+    );
+}
+
+/// Two variants that give one value two figures cannot be chosen together.
+fn disagreement(chosen: &Chosen, p: &Procedure, out: &mut Defects) {
+    let mut given: Vec<(&Name, &str, &Value)> = Vec::new();
+    for variant in chosen.all_variants() {
+        let table = p.variants.get(variant.as_str());
+        for (name, value) in table.iter().flat_map(|t| t.iter()) {
+            let other = given
+                .iter()
+                .find(|(_, n, v)| *n == name.as_str() && *v != value);
+            if let Some((first, ..)) = other {
+                let text = format!(
+                    "the variants {first:?} and {variant:?} give {name:?} two different figures"
+                );
+                out.at(variant.spot, text, Some("choose one of them".into()));
+            }
+            given.push((variant, name.as_str(), value));
         }
     }
 }
@@ -114,17 +158,16 @@ struct Forms<'a> {
 fn forms<'a>(job: &Job, procedures: &[&'a Procedure], name: &str) -> Vec<Forms<'a>> {
     let chosen = job.procedures.iter().zip(procedures);
     let of = chosen.map(|(chosen, p)| {
-        let variant = chosen
-            .variant
-            .as_ref()
-            .and_then(|v| p.variants.get(v.as_str()));
+        let mut variants = chosen
+            .all_variants()
+            .filter_map(|v| p.variants.get(v.as_str()));
         let base = p.values.get(name);
         let others = p
             .variants
             .iter()
             .filter_map(|(_, t): (_, &Table<Value>)| t.get(name));
         Forms {
-            now: variant.and_then(|t| t.get(name)).or(base),
+            now: variants.find_map(|t| t.get(name)).or(base),
             all: base.into_iter().chain(others).collect(),
         }
     });
@@ -265,10 +308,16 @@ fn items(
         add(lift.name.as_str());
         (1..=lift.posts.len()).for_each(|i| add(&format!("{} post {i}", lift.name)));
     }
+    bay.installed.iter().for_each(|i| add(i.name.as_str()));
+    bay.floor_lines.iter().for_each(|l| add(l.name.as_str()));
     vehicle.sensors.names().for_each(&mut add);
     equipment.targets.names().for_each(&mut add);
     for p in procedures {
-        p.measured.names().for_each(&mut add);
+        p.measured
+            .names()
+            .chain(p.derived.names())
+            .for_each(&mut add);
+        p.needs.names().for_each(&mut add);
         p.marks.iter().for_each(|m| add(m.0.as_str()));
         p.zones.iter().for_each(|z| add(z.name.as_str()));
         for s in &p.setups {
@@ -279,6 +328,11 @@ fn items(
                 add(x.target.as_str());
             });
             s.sights.iter().for_each(|x| add(x.from.as_str()));
+            s.needs.names().for_each(&mut add);
+            for pair in s.mirrored.iter().flat_map(|m| m.swap.iter()) {
+                add(pair.0.as_str());
+                add(pair.1.as_str());
+            }
         }
     }
     all.sort();

@@ -8,9 +8,10 @@ use crate::model::spot::{Name, Table};
 
 use super::Defects;
 
-/// Names of values and measured figures, which a figure may use.
+/// Names of values, measured figures and averages of them, which a figure may use.
 pub(super) fn known(p: &Procedure) -> Vec<&str> {
-    p.values.names().chain(p.measured.names()).collect()
+    let given = p.values.names().chain(p.measured.names());
+    given.chain(p.derived.names()).collect()
 }
 
 /// Names a figure uses that nothing has.
@@ -31,7 +32,12 @@ pub(super) fn figure(figure: &Figure, known: &[&str], out: &mut Defects) {
 /// Values with unknown names, values in a circle, variants of values that are not there, one name for two things.
 pub(super) fn values(p: &Procedure, out: &mut Defects) {
     let names = known(p);
-    for (name, _) in p.measured.iter() {
+    let not_values = p
+        .measured
+        .iter()
+        .map(|(n, _)| n)
+        .chain(p.derived.iter().map(|(n, _)| n));
+    for name in not_values {
         if p.values.get(name.as_str()).is_some() {
             out.at(
                 name.spot,

@@ -100,7 +100,7 @@ pub(super) fn line(line: &LineRef, out: &mut Defects) {
             let text = format!("a line through {a:?} and {b:?} has no direction");
             out.at(b.spot, text, Some("name two different marks".into()));
         }
-        LineRef::Square { line: inner, .. } => self::line(inner, out),
+        LineRef::Square { line: inner, .. } | LineRef::Reversed(inner) => self::line(inner, out),
         _ => {}
     }
 }

@@ -7,6 +7,7 @@ mod bay;
 mod bundle;
 mod equipment;
 mod figures;
+mod further;
 mod job;
 mod marks;
 mod procedure;

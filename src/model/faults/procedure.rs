@@ -7,7 +7,7 @@ use crate::model::spot::{Name, Spot};
 use crate::model::uses::{Use, Uses};
 
 use super::marks::{Scope, line};
-use super::{Defect, Defects, figures};
+use super::{Defect, Defects, figures, further};
 
 /// Names given twice or not there, marks used before they are made, values in a circle, parts that contradict each
 /// other or have no extent. `whole`: nothing of the file was left out, so a name not found is truly not there.
@@ -21,7 +21,14 @@ pub fn procedure(p: &Procedure, whole: bool) -> Vec<Defect> {
         );
     }
     figures::values(p, &mut out);
-    out.unique("setup", p.setups.iter().map(|s| &s.name));
+    let mirrored = p.setups.iter().filter_map(|s| s.mirrored.as_ref());
+    out.unique(
+        "setup",
+        p.setups
+            .iter()
+            .map(|s| &s.name)
+            .chain(mirrored.map(|m| &m.name)),
+    );
     let mut known = Scope::default();
     known.make(&p.marks, whole, &mut out);
     for z in &p.zones {
@@ -34,6 +41,7 @@ pub fn procedure(p: &Procedure, whole: bool) -> Vec<Defect> {
         shared_zones(p, &known, &mut out);
         let names = figures::known(p);
         every_figure(p, &mut |f| figures::figure(f, &names, &mut out));
+        further::procedure(p, &mut out);
     }
     out.0
 }
@@ -49,23 +57,13 @@ pub(super) fn every_figure<'a>(p: &'a Procedure, see: &mut dyn FnMut(&'a Figure)
 
 /// Shows everything the procedure's parts refer to.
 pub(super) fn every_use<'a>(p: &'a Procedure, see: &mut dyn FnMut(Use<'a>)) {
-    let setups = p.setups.iter();
     let marks = p
         .marks
         .iter()
-        .chain(setups.clone().flat_map(|s| s.marks.iter()));
+        .chain(p.setups.iter().flat_map(|s| s.marks.iter()));
     marks.for_each(|m| m.1.uses(see));
-    let zones = p
-        .zones
-        .iter()
-        .chain(setups.clone().flat_map(|s| s.zones.iter()));
-    zones.for_each(|z| z.uses(see));
-    for s in setups {
-        s.stations.iter().for_each(|x| x.uses(see));
-        s.sights.iter().for_each(|x| x.uses(see));
-        s.level.iter().for_each(|x| x.uses(see));
-        s.lines.iter().for_each(|x| x.uses(see));
-    }
+    p.zones.iter().for_each(|z| z.uses(see));
+    p.setups.iter().for_each(|s| s.uses(see));
 }
 
 fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, out: &mut Defects) {
@@ -95,7 +93,7 @@ fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, 
             .chain(s.zones.iter())
             .map(|z| z.name.as_str())
             .collect();
-        let mut see = |used: Use<'a>| match used {
+        s.uses(&mut |used| match used {
             Use::Station(name) if !stations.contains(&name.as_str()) => {
                 out.unknown(name, "station in this setup", stations.iter().copied());
             }
@@ -103,14 +101,9 @@ fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, 
                 out.unknown(name, "zone in this setup", zones.iter().copied());
             }
             _ => {}
-        };
-        s.zones.iter().for_each(|x| x.uses(&mut see));
-        s.sights.iter().for_each(|x| x.uses(&mut see));
-        s.level.iter().for_each(|x| x.uses(&mut see));
-        s.stations.iter().for_each(|x| marks.check(x, out));
-        s.zones.iter().for_each(|x| marks.check(x, out));
-        s.level.iter().for_each(|x| marks.check(x, out));
-        s.lines.iter().for_each(|x| marks.check(x, out));
+        });
+        marks.check(s, out);
+        further::setup(p, s, &marks, out);
     }
 }
 
@@ -166,7 +159,8 @@ fn station(s: &Station, out: &mut Defects) {
         not_negative(height, "a height above the floor", out);
     }
     let t = &s.tolerance;
-    for figure in [&t.along, &t.across, &t.turn].into_iter().flatten() {
+    let parts = [&t.along, &t.across, &t.turn, &t.roll, &t.tilt, &t.up];
+    for figure in parts.into_iter().flatten() {
         not_negative(figure, "a tolerance", out);
     }
 }

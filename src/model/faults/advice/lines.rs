@@ -9,6 +9,7 @@ pub(super) fn holds(line: &LineRef, mark: &str, made: &[&MarkDef]) -> bool {
     match line {
         LineRef::Through(a, b) if a == mark || b == mark => return true,
         LineRef::Square { at, .. } if at == mark => return true,
+        LineRef::Reversed(line) => return holds(line, mark, made),
         _ => {}
     }
     let Some(i) = made.iter().rposition(|m| m.0 == mark) else {
@@ -32,6 +33,7 @@ pub(super) fn holds(line: &LineRef, mark: &str, made: &[&MarkDef]) -> bool {
 
 fn same(a: &LineRef, b: &LineRef) -> bool {
     let turned = match (a, b) {
+        (LineRef::Reversed(a), b) | (b, LineRef::Reversed(a)) => same(a, b),
         (LineRef::Through(a, b), LineRef::Through(c, d)) => a == d && b == c,
         _ => false,
     };

@@ -1,0 +1,181 @@
+//! One finding: the result of one rule about one set of items. Window, sheet, text and JSON all eat this type.
+
+use std::borrow::Cow;
+use std::sync::Arc;
+
+use super::RuleId;
+use crate::geometry::P2;
+
+/// How a finding came out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Outcome {
+    Fail,
+    /// Fails only because of something that can be moved.
+    Movable,
+    /// A figure is missing.
+    Unknown,
+    /// Fits with less to spare than the shop measures to.
+    Tight,
+    /// For a person to see to.
+    Confirm,
+    /// Fails, and a person took responsibility for it.
+    Accepted,
+    Pass,
+    NotApplicable,
+}
+
+impl Outcome {
+    /// The word of the JSON output.
+    pub fn word(self) -> &'static str {
+        match self {
+            Outcome::Fail => "fail",
+            Outcome::Movable => "movable",
+            Outcome::Unknown => "unknown",
+            Outcome::Tight => "tight",
+            Outcome::Confirm => "confirm",
+            Outcome::Accepted => "accepted",
+            Outcome::Pass => "pass",
+            Outcome::NotApplicable => "not-applicable",
+        }
+    }
+
+    pub const ALL: [Outcome; 8] = [
+        Outcome::Fail,
+        Outcome::Movable,
+        Outcome::Unknown,
+        Outcome::Tight,
+        Outcome::Confirm,
+        Outcome::Accepted,
+        Outcome::Pass,
+        Outcome::NotApplicable,
+    ];
+}
+
+/// What `have`, `need` and `margin` are counted in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    Mm,
+    Deg,
+    Count,
+    /// A measured figure's own unit.
+    Other(&'static str),
+}
+
+impl Unit {
+    pub fn word(self) -> &'static str {
+        match self {
+            Unit::Mm => "mm",
+            Unit::Deg => "deg",
+            Unit::Count => "count",
+            Unit::Other(word) => word,
+        }
+    }
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    pub rule: RuleId,
+    pub outcome: Outcome,
+    /// Index into the job's procedures; `None`: about the vehicle or the whole job.
+    pub procedure: Option<usize>,
+    /// Index into the layout's setups.
+    pub setup: Option<usize>,
+    /// What it is about: names as people gave them.
+    pub items: Vec<Arc<str>>,
+    pub have: Option<f64>,
+    pub need: Option<f64>,
+    /// Positive means room.
+    pub margin: Option<f64>,
+    pub unit: Unit,
+    /// The two nearest points, first on the moving item, then on the still one; bay axes.
+    pub witness: Option<(P2, P2)>,
+    /// Names of the figures that are missing.
+    pub missing: Vec<Arc<str>>,
+    /// Why, where figures do not say it: a reason not to apply, a thing to confirm.
+    pub note: Option<Cow<'static, str>>,
+}
+
+impl Finding {
+    pub fn new(rule: RuleId, outcome: Outcome) -> Finding {
+        Finding {
+            rule,
+            outcome,
+            procedure: None,
+            setup: None,
+            items: Vec::new(),
+            have: None,
+            need: None,
+            margin: None,
+            unit: Unit::Mm,
+            witness: None,
+            missing: Vec::new(),
+            note: None,
+        }
+    }
+
+    /// Where to look: the middle between the two nearest points.
+    pub fn at(&self) -> Option<P2> {
+        self.witness.map(|(a, b)| nalgebra::center(&a, &b))
+    }
+
+    /// Whether its margin takes part in the job's least margin.
+    pub fn competes(&self) -> bool {
+        self.unit == Unit::Mm
+            && !matches!(self.rule, RuleId::Measured | RuleId::Equipment | RuleId::CheckLength | RuleId::FixedPlace)
+            && matches!(
+                self.outcome,
+                Outcome::Pass | Outcome::Tight | Outcome::Fail | Outcome::Movable
+            )
+    }
+}
+
+/// The answer to the job.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    Fits,
+    FitsIf,
+    DoesNotFit,
+    NotKnown,
+}
+
+impl Verdict {
+    /// The word of the JSON output.
+    pub fn word(self) -> &'static str {
+        match self {
+            Verdict::Fits => "fits",
+            Verdict::FitsIf => "fits-if",
+            Verdict::DoesNotFit => "does-not-fit",
+            Verdict::NotKnown => "not-known",
+        }
+    }
+}
+
+/// The way of doing a procedure that was taken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WayTaken {
+    pub procedure: usize,
+    pub way: Arc<str>,
+    /// The job names it; otherwise it is the first that fits, or the first if none does.
+    pub named: bool,
+    /// The ways tried before it and what stands against each.
+    pub others: Vec<(Arc<str>, String)>,
+    /// Setups of the layout that are not done.
+    pub idle: Vec<usize>,
+}
+
+/// Everything the rules found about one layout.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judgement {
+    pub verdict: Verdict,
+    /// The least margin in mm over findings that compete.
+    pub margin: Option<f64>,
+    /// Index of the finding that binds.
+    pub binding: Option<usize>,
+    /// What must be done or stay so that it fits.
+    pub conditions: Vec<String>,
+    /// Names of missing figures, sorted, each once.
+    pub missing: Vec<Arc<str>>,
+    /// Which way of doing a procedure was taken, and why the others were not.
+    pub ways: Vec<WayTaken>,
+    pub findings: Vec<Finding>,
+}

@@ -1,0 +1,220 @@
+//! What the plan rules hold against what, and with which need. The check judges these pairs; siting turns the same
+//! pairs into places where the vehicle may not stand.
+
+use std::sync::Arc;
+
+use super::finding::{Finding, Outcome};
+use super::rules::RuleId;
+use crate::geometry::{NOISE_MM, P2, gap, segment_gap};
+use crate::layout::{Kept, Layout, Solid, Thing, gap_of};
+
+/// What a rule looks at: the layout, and names used again and again.
+pub struct Cx<'a> {
+    pub layout: &'a Layout,
+    pub vehicle: Arc<str>,
+    pub mirrors: Arc<str>,
+    pub tyres: Arc<str>,
+    /// Findings a person took responsibility for: rule and sorted items.
+    accepted: Vec<(String, Vec<Arc<str>>)>,
+    /// Setups of the layout that belong to a way not taken.
+    idle: Vec<usize>,
+}
+
+/// Something that moves with the vehicle held against something that stays.
+pub struct Pair<'a> {
+    pub rule: RuleId,
+    pub procedure: Option<usize>,
+    pub setup: Option<usize>,
+    pub name: &'a Arc<str>,
+    pub parts: &'a [Solid],
+    pub still: Still<'a>,
+    /// mm
+    pub need: f64,
+}
+
+/// What stays.
+#[derive(Clone, Copy)]
+pub enum Still<'a> {
+    Thing(&'a Thing),
+    /// A thing that stands in the zone's heights, whatever its own.
+    InZone(&'a Thing),
+    Kept(&'a Kept),
+    /// The edge of the usable floor, nearest first.
+    Walls,
+    /// The same without one bound: the wall a target hangs on.
+    WallsBut(u32),
+    /// One side of the floor, by its line: the label of its bound.
+    Side(u32),
+}
+
+impl<'a> Cx<'a> {
+    pub fn new(layout: &'a Layout) -> Cx<'a> {
+        let accepted = layout
+            .bundle
+            .job
+            .accepted
+            .iter()
+            .map(|a| {
+                let mut items: Vec<Arc<str>> = a.items.iter().map(|i| i.text.clone()).collect();
+                items.sort();
+                (a.rule.to_string(), items)
+            })
+            .collect();
+        Cx {
+            layout,
+            vehicle: "vehicle".into(),
+            mirrors: "mirrors".into(),
+            tyres: "tyres".into(),
+            accepted,
+            idle: Vec::new(),
+        }
+    }
+
+    /// Sets aside setups of ways that are not taken.
+    pub fn set_idle(&mut self, idle: Vec<usize>) {
+        self.idle = idle;
+    }
+
+    /// Whether a setup is not done, another way being taken.
+    pub fn is_idle(&self, setup: usize) -> bool {
+        self.idle.contains(&setup)
+    }
+
+    /// Whether a person took responsibility for this finding; matched by rule and sorted items.
+    pub fn is_accepted(&self, rule: RuleId, items: &[Arc<str>]) -> bool {
+        !self.accepted.is_empty() && {
+            let mut items = items.to_vec();
+            items.sort();
+            self.accepted.iter().any(|(r, i)| r == rule.word() && *i == items)
+        }
+    }
+
+    /// A finding with a margin in mm, its outcome told from the margin alone.
+    pub fn measured(&self, rule: RuleId, have: f64, need: f64) -> Finding {
+        let mut margin = have - need;
+        if margin.abs() <= NOISE_MM {
+            margin = 0.0;
+        }
+        let outcome = if margin < 0.0 {
+            Outcome::Fail
+        } else if margin < self.layout.needs.measuring {
+            Outcome::Tight
+        } else {
+            Outcome::Pass
+        };
+        Finding {
+            have: Some(have),
+            need: Some(need),
+            margin: Some(margin),
+            ..Finding::new(rule, outcome)
+        }
+    }
+
+    /// Judges one pair; nothing is found where no height bands overlap.
+    pub fn judge(&self, pair: &Pair, out: &mut Vec<Finding>) {
+        let found = match pair.still {
+            Still::Walls => return self.judge_walls(pair, Vec::new(), out),
+            Still::WallsBut(label) => return self.judge_walls(pair, vec![label], out),
+            Still::Side(label) => return self.judge_side(pair, label, out),
+            Still::InZone(thing) => pair
+                .parts
+                .iter()
+                .map(|p| gap(&p.shape, &thing.solid.shape))
+                .min_by(|a, b| a.mm.total_cmp(&b.mm))
+                .map(|g| (g, &thing.name, thing.movable)),
+            Still::Thing(thing) => {
+                gap_of(pair.parts, std::slice::from_ref(&thing.solid)).map(|g| (g, &thing.name, thing.movable))
+            }
+            Still::Kept(kept) if kept.any_height => pair
+                .parts
+                .iter()
+                .map(|p| gap(&p.shape, &kept.solid.shape))
+                .min_by(|a, b| a.mm.total_cmp(&b.mm))
+                .map(|g| (g, &kept.name, false)),
+            Still::Kept(kept) => {
+                gap_of(pair.parts, std::slice::from_ref(&kept.solid)).map(|g| (g, &kept.name, false))
+            }
+        };
+        if let Some((g, name, movable)) = found {
+            let mut finding = self.measured(pair.rule, g.mm, pair.need);
+            if movable && finding.outcome == Outcome::Fail {
+                finding.outcome = Outcome::Movable;
+            }
+            out.push(pair.fill(finding, name, (g.a, g.b)));
+        }
+    }
+
+    /// A side by its line: how far the shape stays on the floor's side of it. What does not face the side is measured
+    /// to the side itself.
+    fn judge_side(&self, pair: &Pair, label: u32, out: &mut Vec<Finding>) {
+        let bound = self.layout.stage.bound(label);
+        for part in pair.parts {
+            let points = part.shape.outline().points();
+            let (a, b) = match bound.own_surface {
+                true => stretches(self, label).next().unwrap_or(bound.side),
+                false => bound.side,
+            };
+            let way = (b - a).normalize();
+            let along = |p: &P2| (p - a).dot(&way);
+            let (first, last) = points.iter().map(along).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
+            let faces = last > 0.0 && first < (b - a).norm();
+            let nearest = if faces {
+                points
+                    .iter()
+                    .map(|p| ((p - a).dot(&bound.inward), *p))
+                    .min_by(|x, y| x.0.total_cmp(&y.0))
+                    .map(|(mm, p)| (mm, p, p - bound.inward * mm))
+            } else {
+                part.shape
+                    .outline()
+                    .edges()
+                    .map(|(p, q)| segment_gap(p, q, a, b))
+                    .min_by(|x, y| x.mm.total_cmp(&y.mm))
+                    .map(|g| (g.mm, g.a, g.b))
+            };
+            if let Some((mm, on_shape, on_side)) = nearest {
+                let finding = self.measured(pair.rule, mm, pair.need);
+                out.push(pair.fill(finding, &bound.name, (on_shape, on_side)));
+            }
+        }
+    }
+
+    /// One finding, named after the nearest edge; an accepted edge is told of and left out, then the next counts.
+    fn judge_walls(&self, pair: &Pair, mut skipped: Vec<u32>, out: &mut Vec<Finding>) {
+        let stage = &self.layout.stage;
+        loop {
+            let nearest = pair
+                .parts
+                .iter()
+                .filter_map(|p| stage.floor.signed(&p.shape, &|label| skipped.contains(&label)))
+                .min_by(|a, b| a.mm.total_cmp(&b.mm));
+            let Some(nearest) = nearest else { return };
+            let name = &stage.bound(nearest.label).name;
+            let finding = self.measured(pair.rule, nearest.mm, pair.need);
+            let mut finding = pair.fill(finding, name, (nearest.on_shape, nearest.on_edge));
+            if finding.outcome == Outcome::Fail && self.is_accepted(pair.rule, &finding.items) {
+                finding.outcome = Outcome::Accepted;
+                out.push(finding);
+                skipped.push(nearest.label);
+            } else {
+                out.push(finding);
+                return;
+            }
+        }
+    }
+}
+
+/// The stretches of the floor's edge under one label.
+pub fn stretches(cx: &Cx, label: u32) -> impl Iterator<Item = (P2, P2)> {
+    cx.layout.stage.floor.edges().iter().filter(move |e| e.label == label).map(|e| (e.a, e.b))
+}
+
+impl Pair<'_> {
+    pub fn fill(&self, mut finding: Finding, still: &Arc<str>, witness: (P2, P2)) -> Finding {
+        finding.procedure = self.procedure;
+        finding.setup = self.setup;
+        finding.items = vec![self.name.clone(), still.clone()];
+        finding.witness = Some(witness);
+        finding
+    }
+}

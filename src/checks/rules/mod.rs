@@ -1,0 +1,137 @@
+//! The list of rules. Each has a file of its own with its page, its code and its table of cases.
+
+mod check_length;
+mod clear_zone;
+mod doorway;
+mod equipment;
+mod fixed_place;
+mod headroom;
+mod keep_clear;
+mod later;
+mod measured;
+mod mirror_clear;
+mod readiness;
+mod room_behind;
+mod target_clear;
+mod targets_apart;
+mod vehicle_clear;
+
+
+use super::finding::Finding;
+use super::pairs::{Cx, Pair};
+
+/// A rule: what `explain` prints, and how it judges.
+pub struct Rule {
+    pub id: RuleId,
+    pub page: Page,
+    pub run: fn(&Cx, &mut Vec<Finding>),
+}
+
+/// The page about a rule, five questions answered.
+pub struct Page {
+    pub title: &'static str,
+    pub checks: &'static str,
+    pub matters: &'static str,
+    pub measured: &'static str,
+    pub remedy: &'static str,
+    pub source: &'static str,
+}
+
+/// Every rule by name, in the order findings are listed in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum RuleId {
+    VehicleClear,
+    MirrorClear,
+    TargetClear,
+    RoomBehind,
+    TargetsApart,
+    ClearZone,
+    KeepClear,
+    Headroom,
+    Doorway,
+    SightLine,
+    InView,
+    Level,
+    FloorLine,
+    CheckLength,
+    FixedPlace,
+    Measured,
+    Equipment,
+    Readiness,
+}
+
+impl RuleId {
+    /// The name used in files, JSON and `explain`.
+    pub fn word(self) -> &'static str {
+        match self {
+            RuleId::VehicleClear => "vehicle-clear",
+            RuleId::MirrorClear => "mirror-clear",
+            RuleId::TargetClear => "target-clear",
+            RuleId::RoomBehind => "room-behind",
+            RuleId::TargetsApart => "targets-apart",
+            RuleId::ClearZone => "clear-zone",
+            RuleId::KeepClear => "keep-clear",
+            RuleId::Headroom => "headroom",
+            RuleId::Doorway => "doorway",
+            RuleId::SightLine => "sight-line",
+            RuleId::InView => "in-view",
+            RuleId::Level => "level",
+            RuleId::FloorLine => "floor-line",
+            RuleId::CheckLength => "check-length",
+            RuleId::FixedPlace => "fixed-place",
+            RuleId::Measured => "measured",
+            RuleId::Equipment => "equipment",
+            RuleId::Readiness => "readiness",
+        }
+    }
+
+    /// Whether shutting a door can change what it finds.
+    pub fn reads_walls(self) -> bool {
+        matches!(
+            self,
+            RuleId::VehicleClear
+                | RuleId::MirrorClear
+                | RuleId::TargetClear
+                | RuleId::RoomBehind
+                | RuleId::ClearZone
+        )
+    }
+
+    /// The rule of this name.
+    pub fn rule(self) -> &'static Rule {
+        // every id has its rule: tests/rules.rs holds the two lists together
+        RULES.iter().find(|r| r.id == self).unwrap_or(&RULES[0])
+    }
+}
+
+/// All rules in the order of their ids.
+pub const RULES: &[Rule] = &[
+    vehicle_clear::RULE,
+    mirror_clear::RULE,
+    target_clear::RULE,
+    room_behind::RULE,
+    targets_apart::RULE,
+    clear_zone::RULE,
+    keep_clear::RULE,
+    headroom::RULE,
+    doorway::RULE,
+    later::SIGHT_LINE,
+    later::IN_VIEW,
+    later::LEVEL,
+    later::FLOOR_LINE,
+    check_length::RULE,
+    fixed_place::RULE,
+    measured::RULE,
+    equipment::RULE,
+    readiness::RULE,
+];
+
+/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halos`].
+pub fn plan_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
+    vehicle_clear::pairs(cx, each);
+    mirror_clear::pairs(cx, each);
+    target_clear::pairs(cx, each);
+    room_behind::pairs(cx, each);
+    clear_zone::pairs(cx, each);
+    keep_clear::pairs(cx, each);
+}

@@ -1,0 +1,125 @@
+//! The command line: reads files, prints answers, tells by its exit code how it went. Needs no window.
+//!
+//! Exit: 0 fits (or did what was asked), 1 does not fit, or only on a condition, or is not known, 2 cannot be run.
+
+mod check;
+mod units;
+mod validate;
+
+use std::ffi::OsString;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+use crate::checks::{Judgement, RULES, Verdict};
+use crate::files::{FileFault, Opened};
+use crate::layout::Layout;
+use crate::report;
+
+/// Does this bay, this vehicle and this procedure go together?
+#[derive(Parser)]
+#[command(name = "baywright", version, about, args_conflicts_with_subcommands = true)]
+struct Line {
+    /// The job to open in the window; none opens the demonstration
+    job: Option<PathBuf>,
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Judge a job by every rule and print the verdict
+    Check {
+        job: PathBuf,
+        /// Print JSON instead of a page
+        #[arg(long)]
+        json: bool,
+        /// Show lengths in feet and inches beside the millimetres
+        #[arg(long)]
+        feet: bool,
+    },
+    /// Print the page of a rule; without a name, list them
+    Explain { rule: Option<String> },
+    /// Report every fault and doubt of files of any kind
+    Validate {
+        #[arg(required = true)]
+        files: Vec<PathBuf>,
+    },
+    /// Print typed lengths in exact millimetres and in feet and inches
+    Units {
+        #[arg(required = true, allow_hyphen_values = true)]
+        lengths: Vec<String>,
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+/// Could not be run.
+const CANNOT: u8 = 2;
+
+/// Runs the program; `window` opens the window on a job, or on the demonstration.
+pub fn main(args: impl IntoIterator<Item = OsString>, window: impl FnOnce(Option<&Path>) -> ExitCode) -> ExitCode {
+    let line = match Line::try_parse_from(args) {
+        Ok(line) => line,
+        Err(usage) => {
+            let _ = usage.print();
+            return ExitCode::from(if usage.use_stderr() { CANNOT } else { 0 });
+        }
+    };
+    match line.command {
+        None => window(line.job.as_deref()),
+        Some(Command::Check { job, json, feet }) => check::run(&job, json, feet),
+        Some(Command::Explain { rule }) => explain(rule.as_deref()),
+        Some(Command::Validate { files }) => validate::run(&files),
+        Some(Command::Units { lengths, json }) => units::run(&lengths, json),
+    }
+}
+
+fn explain(name: Option<&str>) -> ExitCode {
+    let Some(name) = name else {
+        let lines: Vec<String> = RULES.iter().map(|r| format!("{:<14} {}", r.id.word(), r.page.title)).collect();
+        say(&(lines.join("\n") + "\n"));
+        return ExitCode::SUCCESS;
+    };
+    match RULES.iter().find(|r| r.id.word() == name) {
+        Some(rule) => {
+            say(&report::text::rule_page(rule));
+            ExitCode::SUCCESS
+        }
+        None => {
+            let known: Vec<&str> = RULES.iter().map(|r| r.id.word()).collect();
+            complain(&format!("there is no rule {name:?}; the rules are: {}", known.join(", ")));
+            ExitCode::from(CANNOT)
+        }
+    }
+}
+
+/// A job read and laid out, or every fault that stands in the way.
+fn open(job: &Path) -> Result<(Opened, Layout), Vec<FileFault>> {
+    let opened = crate::files::open_job(job)?;
+    let layout = Layout::new(&opened.bundle)
+        .map_err(|faults| faults.iter().map(|f| opened.fault(f)).collect::<Vec<_>>())?;
+    Ok((opened, layout))
+}
+
+fn refuse(faults: &[FileFault]) -> ExitCode {
+    for fault in faults {
+        complain(&fault.to_string());
+    }
+    ExitCode::from(CANNOT)
+}
+
+fn exit_of(judgement: &Judgement) -> ExitCode {
+    ExitCode::from(u8::from(judgement.verdict != Verdict::Fits))
+}
+
+/// Writes to standard output; a reader that went away is no error of ours.
+fn say(text: &str) {
+    let _ = std::io::stdout().lock().write_all(text.as_bytes());
+}
+
+fn complain(text: &str) {
+    let _ = writeln!(std::io::stderr().lock(), "baywright: {text}");
+}

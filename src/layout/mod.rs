@@ -1,0 +1,128 @@
+//! The layout: a job turned into one immutable picture of where everything is. Checks, siting, drawing and printing
+//! only read it.
+//!
+//! What stays put while the vehicle is driven ([`Stage`]) and what moves with it ([`Rig`]) are built once for a job;
+//! [`Layout::at`] sets the rig down at a pose.
+
+pub mod body;
+pub mod earlier;
+pub mod fixed;
+pub mod lengths;
+pub mod marks;
+pub mod mirror;
+pub mod pieces;
+pub mod rig;
+pub mod setup;
+pub mod solid;
+pub mod stage;
+pub mod stations;
+pub mod values;
+
+use std::sync::Arc;
+
+pub use body::Body;
+pub use rig::Rig;
+pub use rig::{LeftOut, Way};
+pub use setup::{Area, Halo, Mark, Moved, Setup, Stand, Station, Zone};
+pub use solid::{Band, Known, Missing, Solid, both, gap_of};
+pub use stage::{Bound, BoundKind, Kept, Origin, Stage, Thing};
+
+use crate::geometry::{Frame, P2};
+use crate::model::{Bundle, Fault, Needs, Pose};
+
+/// Where the vehicle stands: its origin in bay axes (mm) and its heading in degrees anticlockwise from straight in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stance {
+    pub x: f64,
+    pub y: f64,
+    pub heading: f64,
+}
+
+impl Stance {
+    pub fn frame(&self) -> Frame {
+        Frame::heading(P2::new(self.x, self.y), self.heading.to_radians())
+    }
+}
+
+/// Everything placed, in bay axes.
+#[derive(Clone, Debug)]
+pub struct Layout {
+    pub bundle: Bundle,
+    pub needs: Needs,
+    pub stage: Arc<Stage>,
+    pub rig: Arc<Rig>,
+    pub stance: Stance,
+    /// Height of the tyre plane above the floor, mm.
+    pub raise: f64,
+    pub body: Body,
+    pub setups: Vec<Setup>,
+}
+
+impl Layout {
+    /// The job as it stands; where its pose is `Anywhere`, at the middle of the floor until a pose is chosen.
+    pub fn new(bundle: &Bundle) -> Result<Layout, Vec<Fault>> {
+        let stage = Stage::new(bundle);
+        let stance = match bundle.job.pose {
+            Pose::At { x, y, heading } => Stance { x, y, heading },
+            Pose::Anywhere => {
+                let middle = bundle.bay.floor.outline.0.bounds().centre();
+                Stance {
+                    x: middle.x,
+                    y: middle.y,
+                    heading: 0.0,
+                }
+            }
+        };
+        let rig = Rig::new(bundle)?;
+        Ok(Layout::placed(bundle.clone(), Arc::new(stage), Arc::new(rig), stance))
+    }
+
+    /// The same job with the vehicle somewhere else.
+    pub fn at(&self, stance: Stance) -> Layout {
+        Layout::placed(self.bundle.clone(), self.stage.clone(), self.rig.clone(), stance)
+    }
+
+    /// The same job and pose in a bay with other doors or things.
+    pub fn on(&self, bundle: Bundle) -> Layout {
+        let stage = Arc::new(Stage::new(&bundle));
+        Layout::placed(bundle, stage, self.rig.clone(), self.stance)
+    }
+
+    fn placed(bundle: Bundle, stage: Arc<Stage>, rig: Arc<Rig>, stance: Stance) -> Layout {
+        let frame = stance.frame();
+        let raise = bundle.job.support.height();
+        Layout {
+            needs: bundle.needs(),
+            body: rig.body.place(&frame, raise),
+            setups: rig.setups.iter().map(|s| s.place(&frame, raise)).collect(),
+            bundle,
+            stage,
+            rig,
+            stance,
+            raise,
+        }
+    }
+
+    pub fn frame(&self) -> Frame {
+        self.stance.frame()
+    }
+
+    /// The vehicle at every place it stands in: first where the job puts it, then where a setup has it driven on to.
+    /// With the procedure and the layout's setup it is about, if any.
+    pub fn bodies(&self) -> impl Iterator<Item = (Option<usize>, Option<usize>, &Body)> {
+        let moved = self.setups.iter().enumerate();
+        let moved = moved.filter_map(|(s, setup)| Some((Some(setup.procedure), Some(s), &setup.moved.as_ref()?.body)));
+        std::iter::once((None, None, &self.body)).chain(moved)
+    }
+
+    /// The figures of one procedure of the job.
+    pub fn values(&self, procedure: usize) -> values::Values<'_> {
+        let job = &self.bundle.job;
+        values::Values::new(&self.bundle.procedures[procedure], &job.procedures[procedure], job)
+    }
+
+    /// Thrust angle in degrees, positive to the RIGHT of the centreline; `None` when the rear toe is not given.
+    pub fn thrust_angle(&self) -> Option<f64> {
+        self.bundle.job.rear_toe.map(|t| t.thrust_angle())
+    }
+}

@@ -1,0 +1,249 @@
+//! A setup laid out: marks, stations and zones, in vehicle axes or, once placed, in bay axes.
+
+use std::sync::Arc;
+
+use super::body::Body;
+use super::solid::{Band, Known, Solid};
+use crate::geometry::{Frame, P2, Polygon};
+use crate::model::language::FreeOf;
+use crate::model::procedure;
+
+/// The stations that stand at the same time, with the marks and zones they rest on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setup {
+    pub procedure: usize,
+    pub name: Arc<str>,
+    /// As the procedure spells it (a mirrored setup: as it would be spelt for the other side).
+    pub def: Arc<procedure::Setup>,
+    pub marks: Vec<Mark>,
+    pub stations: Vec<Station>,
+    pub zones: Vec<Zone>,
+    /// The vehicle is driven on before this setup; the rest of it is then given where the vehicle is by then.
+    pub moved: Option<Moved>,
+}
+
+/// Where the vehicle stands for a setup whose targets stay where an earlier setup put them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Moved {
+    /// The setup whose targets stay.
+    pub after: Arc<str>,
+    /// The vehicle's axes by then: in the rig, in the axes of its first place; in the layout, in bay axes.
+    pub frame: Frame,
+    pub body: Body,
+}
+
+/// A named floor point.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    pub name: Arc<str>,
+    pub at: Known<P2>,
+    /// Strings and tapes that find it, for the drawing.
+    pub strings: Vec<(P2, P2)>,
+}
+
+/// A target hung on a mark.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Station {
+    pub name: Arc<str>,
+    /// As the procedure names it.
+    pub target: Arc<str>,
+    /// The shop's piece that stands for it.
+    pub piece: Option<Arc<str>>,
+    pub mark: Arc<str>,
+    pub def: Arc<procedure::Station>,
+    pub place: Known<Stand>,
+}
+
+/// Where a target stands.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stand {
+    /// The mark it hangs on.
+    pub mark: P2,
+    /// Target axes: origin at the face's foot, x out of the front.
+    pub frame: Frame,
+    /// Height of the face's lower edge.
+    pub lower: f64,
+    pub face: Solid,
+    /// Extent of the face in target axes: depth behind the front (x from, to), half width, and height.
+    pub size: FaceSize,
+    /// The places it is moved through; one where it stands still.
+    pub path: Vec<Frame>,
+    /// Its heights begin at minus infinity until it is set down in the bay.
+    pub foot: Option<Solid>,
+    /// The working depth behind it.
+    pub room: Option<Solid>,
+    /// Face and foot, or what they sweep: one thing to the rules.
+    pub parts: Vec<Solid>,
+}
+
+/// The face's box in target axes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FaceSize {
+    pub back: f64,
+    pub front: f64,
+    pub half_width: f64,
+    pub height: f64,
+}
+
+/// A volume to be kept free of something.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Zone {
+    pub name: Arc<str>,
+    pub free_of: Vec<FreeOf>,
+    pub seen: bool,
+    pub tolerate_below: Known<Option<f64>>,
+    pub place: Known<Area>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub enum Area {
+    /// A plan shape; without a printed top the band is endless.
+    Plan { solid: Solid, printed: bool },
+    /// The boxes round the faces of stations.
+    Around(Vec<Halo>),
+}
+
+/// The box round one face, grown by five needs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Halo {
+    pub frame: Frame,
+    pub size: FaceSize,
+    pub lower: f64,
+    pub beside: f64,
+    pub above: f64,
+    pub below: f64,
+    pub behind: f64,
+    pub ahead: f64,
+    /// The grown box in plan.
+    pub outline: Polygon,
+}
+
+impl Halo {
+    /// The grown box's heights.
+    pub fn band(&self) -> Band {
+        Band::new(
+            self.lower - self.below,
+            self.lower + self.size.height + self.above,
+        )
+    }
+}
+
+impl Area {
+    /// What is drawn and printed: one polygon for each plan shape.
+    pub fn outlines(&self) -> Vec<&Polygon> {
+        match self {
+            Area::Plan { solid, .. } => vec![solid.shape.outline()],
+            Area::Around(halos) => halos.iter().map(|h| &h.outline).collect(),
+        }
+    }
+
+    /// Its heights; for several boxes the least band holding all.
+    pub fn band(&self) -> Band {
+        match self {
+            Area::Plan { solid, .. } => solid.z,
+            Area::Around(halos) => halos.iter().map(Halo::band).fold(
+                Band::new(f64::INFINITY, f64::NEG_INFINITY),
+                |a, b| Band::new(a.lo.min(b.lo), a.hi.max(b.hi)),
+            ),
+        }
+    }
+}
+
+impl Setup {
+    /// The same setup in the axes outside `frame`, raised.
+    pub fn place(&self, frame: &Frame, raise: f64) -> Setup {
+        Setup {
+            procedure: self.procedure,
+            name: self.name.clone(),
+            def: self.def.clone(),
+            marks: self.marks.iter().map(|m| m.place(frame)).collect(),
+            stations: self.stations.iter().map(|s| s.place(frame, raise)).collect(),
+            zones: self.zones.iter().map(|z| z.place(frame, raise)).collect(),
+            moved: self.moved.as_ref().map(|m| Moved {
+                after: m.after.clone(),
+                frame: frame.compose(&m.frame),
+                body: m.body.place(frame, raise),
+            }),
+        }
+    }
+}
+
+impl Mark {
+    fn place(&self, frame: &Frame) -> Mark {
+        Mark {
+            name: self.name.clone(),
+            at: self.at.clone().map(|p| frame.to_world(p)),
+            strings: self
+                .strings
+                .iter()
+                .map(|(a, b)| (frame.to_world(*a), frame.to_world(*b)))
+                .collect(),
+        }
+    }
+}
+
+impl Station {
+    fn place(&self, frame: &Frame, raise: f64) -> Station {
+        Station {
+            name: self.name.clone(),
+            target: self.target.clone(),
+            piece: self.piece.clone(),
+            mark: self.mark.clone(),
+            def: self.def.clone(),
+            place: self.place.clone().map(|s| s.place(frame, raise)),
+        }
+    }
+}
+
+impl Stand {
+    fn place(&self, frame: &Frame, raise: f64) -> Stand {
+        // a foot reaches down to the bay's floor, however high the vehicle is raised
+        let lift = |s: &Solid| {
+            let lo = if s.z.lo == f64::NEG_INFINITY { 0.0 } else { s.z.lo + raise };
+            Solid { shape: s.shape.place(frame), z: Band::new(lo, s.z.hi + raise) }
+        };
+        Stand {
+            mark: frame.to_world(self.mark),
+            frame: frame.compose(&self.frame),
+            lower: self.lower + raise,
+            size: self.size,
+            path: self.path.iter().map(|f| frame.compose(f)).collect(),
+            face: self.face.place(frame, raise),
+            foot: self.foot.as_ref().map(lift),
+            room: self.room.as_ref().map(|r| r.place(frame, 0.0)),
+            parts: self.parts.iter().map(lift).collect(),
+        }
+    }
+}
+
+impl Zone {
+    fn place(&self, frame: &Frame, raise: f64) -> Zone {
+        let place = self.place.as_ref().map_err(Clone::clone).map(|area| match area {
+            Area::Plan { solid, printed } => Area::Plan {
+                solid: solid.place(frame, if *printed { raise } else { 0.0 }),
+                printed: *printed,
+            },
+            Area::Around(halos) => Area::Around(
+                halos
+                    .iter()
+                    .map(|h| Halo {
+                        frame: frame.compose(&h.frame),
+                        lower: h.lower + raise,
+                        outline: h.outline.place(frame),
+                        ..h.clone()
+                    })
+                    .collect(),
+            ),
+        });
+        Zone {
+            name: self.name.clone(),
+            free_of: self.free_of.clone(),
+            seen: self.seen,
+            tolerate_below: self
+                .tolerate_below
+                .clone()
+                .map(|t| t.map(|t| t + raise)),
+            place,
+        }
+    }
+}

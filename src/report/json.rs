@@ -1,0 +1,243 @@
+//! The answer as JSON. The keys are a contract: others may stand beside them, none changes its meaning.
+
+use serde::Serialize;
+
+use super::figures::Show;
+use super::words;
+use crate::checks::{Finding, Judgement, WayTaken};
+use crate::geometry::P2;
+use crate::layout::{self, Layout, Station};
+use crate::units::norm_deg;
+
+/// `check --json`. Without a pose (nothing fits anywhere) the places are left out.
+pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
+    let bundle = &layout.bundle;
+    let name = |p: usize| bundle.procedures[p].name.to_string();
+    let mut marks = Vec::new();
+    let mut stations = Vec::new();
+    let mut zones = Vec::new();
+    let mut lengths = Vec::new();
+    for (placed, rig) in layout.setups.iter().zip(&layout.rig.setups) {
+        for length in layout::lengths::lengths(placed, &bundle.procedures[placed.procedure]) {
+            lengths.push(LengthOut {
+                procedure: name(placed.procedure),
+                setup: placed.name.to_string(),
+                from: length.from.to_string(),
+                to: length.to.to_string(),
+                mm: length.mm.ok().map(tidy),
+            });
+        }
+        let own_axes = rig.moved.as_ref().map(|m| m.frame);
+        for (mark, own) in placed.marks.iter().zip(&rig.marks) {
+            marks.push(MarkOut {
+                procedure: name(placed.procedure),
+                setup: placed.name.to_string(),
+                mark: mark.name.to_string(),
+                bay_mm: mark.at.as_ref().ok().map(point),
+                vehicle_mm: own.at.as_ref().ok().map(|p| point(&own_axes.map_or(*p, |f| f.to_local(*p)))),
+            });
+        }
+        stations.extend(placed.stations.iter().map(|s| station(name(placed.procedure), &placed.name, s)));
+        for zone in &placed.zones {
+            let Ok(area) = &zone.place else { continue };
+            let band = area.band();
+            for outline in area.outlines() {
+                zones.push(ZoneOut {
+                    procedure: name(placed.procedure),
+                    setup: placed.name.to_string(),
+                    zone: zone.name.to_string(),
+                    bay_mm: outline.points().iter().map(point).collect(),
+                    z_mm: [finite(band.lo), finite(band.hi)],
+                });
+            }
+        }
+    }
+    let out = CheckOut {
+        schema: 1,
+        verdict: judgement.verdict.word(),
+        headline: words::headline(judgement, Show::Mm),
+        margin_mm: judgement.margin.map(tidy),
+        binding: judgement.binding,
+        conditions: &judgement.conditions,
+        missing: judgement.missing.iter().map(|m| m.to_string()).collect(),
+        thrust_angle_deg: layout.thrust_angle().map(tidy),
+        thrust_angle_sign: "positive points right of the centreline; toe-in positive",
+        pose: posed.then(|| PoseOut {
+            x_mm: tidy(layout.stance.x),
+            y_mm: tidy(layout.stance.y),
+            heading_deg: tidy(norm_deg(layout.stance.heading)),
+        }),
+        marks,
+        stations,
+        zones,
+        lengths,
+        ways: judgement.ways.iter().map(|w| way(w, layout)).collect(),
+        findings: judgement.findings.iter().map(|f| finding(f, layout)).collect(),
+        cautions: super::CAUTIONS,
+    };
+    to_text(&out)
+}
+
+/// Pretty JSON with a newline at the end.
+pub fn to_text<T: Serialize>(value: &T) -> String {
+    let mut text = serde_json::to_string_pretty(value).unwrap_or_else(|_| "null".into());
+    text.push('\n');
+    text
+}
+
+/// Numbers without the last noise of the arithmetic.
+pub fn tidy(v: f64) -> f64 {
+    let rounded = (v * 1e6).round() / 1e6;
+    if rounded == 0.0 { 0.0 } else { rounded }
+}
+
+pub fn point(p: &P2) -> [f64; 2] {
+    [tidy(p.x), tidy(p.y)]
+}
+
+fn finite(v: f64) -> Option<f64> {
+    v.is_finite().then(|| tidy(v))
+}
+
+fn station(procedure: String, setup: &str, s: &Station) -> StationOut {
+    let stand = s.place.as_ref().ok();
+    StationOut {
+        procedure,
+        setup: setup.to_string(),
+        station: s.name.to_string(),
+        target: s.target.to_string(),
+        bay_mm: stand.map(|p| [tidy(p.mark.x), tidy(p.mark.y), tidy(p.lower)]),
+        // the heading in which the front looks: 0 is +y
+        turn_deg: stand.map(|p| tidy(norm_deg(p.frame.angle().to_degrees() - 90.0))),
+        footprint_mm: stand.map(|p| p.face.shape.outline().points().iter().map(point).collect()),
+        stand_mm: stand
+            .and_then(|p| p.foot.as_ref())
+            .map(|f| f.shape.outline().points().iter().map(point).collect()),
+    }
+}
+
+fn way(w: &WayTaken, layout: &Layout) -> WayOut {
+    WayOut {
+        procedure: layout.bundle.procedures[w.procedure].name.to_string(),
+        way: w.way.to_string(),
+        named_by_the_job: w.named,
+        others: w.others.iter().map(|(name, why)| [name.to_string(), why.clone()]).collect(),
+        idle: w.idle.iter().map(|s| layout.setups[*s].name.to_string()).collect(),
+    }
+}
+
+fn finding(f: &Finding, layout: &Layout) -> FindingOut {
+    FindingOut {
+        rule: f.rule.word(),
+        outcome: f.outcome.word(),
+        procedure: f.procedure.map(|p| layout.bundle.procedures[p].name.to_string()),
+        setup: f.setup.map(|s| layout.setups[s].name.to_string()),
+        items: f.items.iter().map(|i| i.to_string()).collect(),
+        have_mm: f.have.map(tidy),
+        need_mm: f.need.map(tidy),
+        margin_mm: f.margin.map(tidy),
+        unit: f.unit.word(),
+        at_mm: f.at().map(|p| point(&p)),
+        between_mm: f.witness.map(|(a, b)| [point(&a), point(&b)]),
+        missing: f.missing.iter().map(|m| m.to_string()).collect(),
+        text: words::title(f, layout, Show::Mm),
+        help: words::help(f, layout, Show::Mm),
+    }
+}
+
+#[derive(Serialize)]
+struct CheckOut<'a> {
+    schema: u32,
+    verdict: &'static str,
+    headline: String,
+    margin_mm: Option<f64>,
+    binding: Option<usize>,
+    conditions: &'a [String],
+    missing: Vec<String>,
+    thrust_angle_deg: Option<f64>,
+    thrust_angle_sign: &'static str,
+    pose: Option<PoseOut>,
+    marks: Vec<MarkOut>,
+    stations: Vec<StationOut>,
+    zones: Vec<ZoneOut>,
+    lengths: Vec<LengthOut>,
+    ways: Vec<WayOut>,
+    findings: Vec<FindingOut>,
+    cautions: &'a [&'a str],
+}
+
+/// A pose in JSON.
+#[derive(Serialize)]
+pub struct PoseOut {
+    pub x_mm: f64,
+    pub y_mm: f64,
+    pub heading_deg: f64,
+}
+
+#[derive(Serialize)]
+struct MarkOut {
+    procedure: String,
+    setup: String,
+    mark: String,
+    bay_mm: Option<[f64; 2]>,
+    vehicle_mm: Option<[f64; 2]>,
+}
+
+#[derive(Serialize)]
+struct StationOut {
+    procedure: String,
+    setup: String,
+    station: String,
+    target: String,
+    bay_mm: Option<[f64; 3]>,
+    turn_deg: Option<f64>,
+    footprint_mm: Option<Vec<[f64; 2]>>,
+    stand_mm: Option<Vec<[f64; 2]>>,
+}
+
+#[derive(Serialize)]
+struct ZoneOut {
+    procedure: String,
+    setup: String,
+    zone: String,
+    bay_mm: Vec<[f64; 2]>,
+    z_mm: [Option<f64>; 2],
+}
+
+#[derive(Serialize)]
+struct LengthOut {
+    procedure: String,
+    setup: String,
+    from: String,
+    to: String,
+    mm: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct WayOut {
+    procedure: String,
+    way: String,
+    named_by_the_job: bool,
+    /// Ways tried before, and what stands against each.
+    others: Vec<[String; 2]>,
+    /// Setups not done.
+    idle: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct FindingOut {
+    rule: &'static str,
+    outcome: &'static str,
+    procedure: Option<String>,
+    setup: Option<String>,
+    items: Vec<String>,
+    have_mm: Option<f64>,
+    need_mm: Option<f64>,
+    margin_mm: Option<f64>,
+    unit: &'static str,
+    at_mm: Option<[f64; 2]>,
+    between_mm: Option<[[f64; 2]; 2]>,
+    missing: Vec<String>,
+    text: String,
+    help: Option<String>,
+}

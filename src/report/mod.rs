@@ -1,0 +1,18 @@
+//! What to say: findings as sentences, the verdict, the page of text and the JSON. Neutral: no colours, no window.
+
+pub mod figures;
+pub mod json;
+pub mod text;
+pub mod words;
+
+pub use figures::Show;
+
+/// Printed with every answer.
+pub const CAUTIONS: &[&str] = &[
+    "Planning aid only: the vehicle maker's current procedure and local codes rule, and a qualified person decides.",
+    "Chock the wheels and set the brake unless the procedure says otherwise.",
+    "Do not look into a laser beam.",
+    "High-voltage vehicles and lifts: only trained people, as their maker says.",
+    "Keep exits and electrical working spaces free at all times.",
+    "A good fit is not a calibration.",
+];

@@ -1,0 +1,105 @@
+//! Millimetres as text.
+
+use super::Mm;
+
+/// A no-break space between groups of three digits.
+const GROUP: char = '\u{a0}';
+
+/// Whole millimetres, halves away from zero, digits in groups of three: `12 000`, `-310`. A length that is not
+/// finite gives a dash.
+pub fn format_mm(mm: Mm) -> String {
+    format_mm_exact(mm, 0)
+}
+
+/// The same with this many decimals.
+pub fn format_mm_exact(mm: Mm, decimals: usize) -> String {
+    if !mm.is_finite() {
+        return "–".to_owned();
+    }
+    let digits = if decimals == 0 {
+        format!("{:.0}", mm.abs().round())
+    } else {
+        format!("{:.decimals$}", mm.abs())
+    };
+    let (whole, rest) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
+    let mut text = String::new();
+    if mm < 0.0 && digits.bytes().any(|b| (b'1'..=b'9').contains(&b)) {
+        text.push('-');
+    }
+    for (i, c) in whole.chars().enumerate() {
+        if i > 0 && (whole.len() - i) % 3 == 0 {
+            text.push(GROUP);
+        }
+        text.push(c);
+    }
+    text + rest
+}
+
+/// Two lengths to be read beside each other: whole millimetres, and decimals, up to three, until they differ when the
+/// lengths do. Where three decimals are too few the smaller is rounded down and the larger up.
+pub fn pair_to_show(have: Mm, need: Mm) -> (String, String) {
+    let with = |decimals| {
+        (
+            format_mm_exact(have, decimals),
+            format_mm_exact(need, decimals),
+        )
+    };
+    if have == need || !have.is_finite() || !need.is_finite() {
+        return with(0);
+    }
+    if let Some(pair) = (0..=3).map(with).find(|(h, n)| h != n) {
+        return pair;
+    }
+    let down = |x: f64| format_mm_exact((x * 1000.0).floor() / 1000.0, 3);
+    let up = |x: f64| format_mm_exact((x * 1000.0).ceil() / 1000.0, 3);
+    if have < need {
+        (down(have), up(need))
+    } else {
+        (up(have), down(need))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whole_and_decimal() {
+        let cases = [
+            (12000.0, 0, "12\u{a0}000"),
+            (1234567.4, 0, "1\u{a0}234\u{a0}567"),
+            (-310.0, 0, "-310"),
+            (-1000.0, 0, "-1\u{a0}000"),
+            (599.5, 0, "600"),
+            (-0.5, 0, "-1"),
+            (-0.4, 0, "0"),
+            (-0.04, 1, "0.0"),
+            (999.96, 1, "1\u{a0}000.0"),
+            (1438.721340467, 3, "1\u{a0}438.721"),
+            (f64::NAN, 0, "–"),
+        ];
+        for (mm, decimals, text) in cases {
+            assert_eq!(format_mm_exact(mm, decimals), text);
+        }
+        assert_eq!(format_mm(7505.7), "7\u{a0}506");
+    }
+
+    #[test]
+    fn pairs_that_differ_look_different() {
+        let cases = [
+            (512.0, 600.0, "512", "600"),
+            (600.0, 600.0, "600", "600"),
+            (599.6, 600.0, "599.6", "600.0"),
+            (599.97, 600.0, "599.97", "600.00"),
+            (599.999, 600.0, "599.999", "600.000"),
+            (599.99999, 600.0, "599.999", "600.000"),
+            (600.0, 599.99999, "600.000", "599.999"),
+            (600.0001, 600.0003, "600.000", "600.001"),
+            (-0.0001, 0.0, "-0.001", "0.000"),
+            (f64::NAN, 600.0, "–", "600"),
+        ];
+        for (have, need, h, n) in cases {
+            assert_eq!(pair_to_show(have, need), (h.to_owned(), n.to_owned()));
+        }
+    }
+}
