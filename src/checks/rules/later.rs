@@ -73,7 +73,7 @@ pub const FLOOR_LINE: Rule = Rule {
 /// One unknown finding for every set of items a setup asks about.
 fn asked(cx: &Cx, out: &mut Vec<Finding>, rule: RuleId, items: fn(&Setup) -> Vec<Vec<std::sync::Arc<str>>>) {
     for (s, setup) in cx.layout.setups.iter().enumerate() {
-        let def = &cx.layout.bundle.procedures[setup.procedure].setups[setup.index];
+        let def = &*setup.def;
         for items in items(def) {
             out.push(Finding {
                 procedure: Some(setup.procedure),

@@ -59,7 +59,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         }
     }
     for (s, setup) in layout.setups.iter().enumerate() {
-        let def = &layout.bundle.procedures[setup.procedure].setups[setup.index];
+        let def = &*setup.def;
         for line in &def.vehicle_state {
             confirm(Some(setup.procedure), Some(s), line, line.clone().into());
         }

@@ -33,7 +33,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 out.push(unknown(vec![station.name.clone()], missing.0.clone()));
             }
         }
-        let def = &layout.bundle.procedures[setup.procedure].setups[setup.index];
+        let def = &*setup.def;
         for line in &def.missing {
             out.push(unknown(vec![line.as_str().into()], vec![line.as_str().into()]));
         }
