@@ -6,7 +6,7 @@ use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::geometry::{NOISE_MM, P2, Shape, gap};
-use crate::layout::{Area, Layout, Solid};
+use crate::layout::{Area, Layout, Solid, Stand};
 use crate::model::language::FreeOf;
 
 pub const RULE: Rule = Rule {
@@ -48,7 +48,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
                     name: &station.name,
-                    parts: tops(&stand.parts),
+                    parts: tops_of(stand),
                     need,
                 };
                 judge(cx, tall, out);
@@ -121,6 +121,12 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
         }
         out.push(fill(finding, thing.name.clone(), g.a));
     }
+}
+
+/// A flat target without thickness is no higher than where it lies.
+fn tops_of(stand: &Stand) -> Vec<(&Shape, f64)> {
+    let face = (&stand.face.shape, stand.lower + stand.size.height);
+    std::iter::once(face).chain(stand.foot.iter().map(|f| (&f.shape, f.z.hi))).collect()
 }
 
 fn tops(solids: &[Solid]) -> Vec<(&Shape, f64)> {

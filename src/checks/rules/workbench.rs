@@ -108,7 +108,9 @@ impl Bench {
 
     /// More fields of the job.
     pub fn job(mut self, fields: &str) -> Bench {
-        self.job += &format!("{fields}, ");
+        if !fields.is_empty() {
+            self.job += &format!("{fields}, ");
+        }
         self
     }
 
