@@ -5,8 +5,10 @@
 //! [`Layout::at`] sets the rig down at a pose.
 
 pub mod body;
+pub mod earlier;
 pub mod marks;
 pub mod mirror;
+pub mod pieces;
 pub mod rig;
 pub mod setup;
 pub mod solid;
@@ -18,7 +20,8 @@ use std::sync::Arc;
 
 pub use body::Body;
 pub use rig::Rig;
-pub use setup::{Area, Halo, Mark, Setup, Stand, Station, Zone};
+pub use rig::{LeftOut, Way};
+pub use setup::{Area, Halo, Mark, Moved, Setup, Stand, Station, Zone};
 pub use solid::{Band, Known, Missing, Solid, gap_of};
 pub use stage::{Bound, BoundKind, Kept, Origin, Stage, Thing};
 
