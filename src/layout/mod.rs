@@ -6,9 +6,11 @@
 
 pub mod body;
 pub mod earlier;
+pub mod floor;
 pub mod marks;
 pub mod mirror;
 pub mod pieces;
+pub mod plane;
 pub mod rig;
 pub mod setup;
 pub mod solid;
