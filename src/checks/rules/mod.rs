@@ -3,7 +3,7 @@
 mod check_length;
 mod clear_zone;
 mod doorway;
-mod equipment;
+pub(super) mod equipment;
 mod fixed_place;
 mod headroom;
 mod keep_clear;
