@@ -15,6 +15,8 @@ mod targets_apart;
 mod vehicle_clear;
 
 
+pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
+
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
 
@@ -118,7 +120,7 @@ pub const RULES: &[Rule] = &[
     readiness::RULE,
 ];
 
-/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halos`].
+/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halo_pairs`].
 pub fn plan_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     vehicle_clear::pairs(cx, each);
     mirror_clear::pairs(cx, each);
