@@ -4,18 +4,24 @@
 
 mod explain;
 mod fault;
+mod folder;
 mod kind;
 mod open;
 mod read;
 mod repair;
 mod save;
 mod scan;
+mod settings;
 mod source;
+mod state;
 
 pub use fault::{FileFault, Notice, Severity};
 pub use kind::{FileKind, Kind, kind_of};
 pub use open::{Opened, Sources, named_path, open_held, open_job};
 pub use read::{read, read_bay, read_equipment, read_job, read_procedure, read_text, read_vehicle};
+pub use folder::{Entry, Listing, folder, relative_path};
+pub use settings::Settings;
+pub use state::{Journal, Recent, Recovered, state_folder};
 pub use save::{save_job, to_text};
 pub use source::Source;
 

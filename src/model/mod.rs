@@ -4,6 +4,7 @@ pub mod bay;
 pub mod equipment;
 pub mod faults;
 pub mod figure;
+pub mod further;
 pub mod job;
 pub mod language;
 pub mod num;
