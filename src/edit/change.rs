@@ -6,7 +6,7 @@ use super::keep;
 use crate::model::bay::ShopRules;
 use crate::model::figure::Value;
 use crate::model::job::{Accepted, Chosen, Found, Reading, Support, Toe};
-use crate::model::{Bay, Bundle, Equipment, Job, Name, Pose, Procedure, Vehicle};
+use crate::model::{Bay, Bundle, Equipment, Job, List, Name, Pose, Procedure, Vehicle};
 
 /// One change of a job. Lengths are mm, angles degrees, as the job file holds them.
 #[derive(Clone, Debug, PartialEq)]
