@@ -145,7 +145,8 @@ impl Maker<'_> {
                 let meets = |p: &Solid| kept.any_height || p.z.overlaps(&kept.solid.z);
                 self.shapes(pair, &kept.name, Item::Kept(i), meets, self.stills.kept(i));
             }
-            Still::Walls => self.walls(pair),
+            Still::Walls => self.walls(pair, None),
+            Still::WallsBut(label) => self.walls(pair, Some(label)),
             Still::Side(label) => self.beyond_side(pair, label),
         }
     }
@@ -172,7 +173,7 @@ impl Maker<'_> {
     }
 
     /// The edge of the usable floor: every stretch by its own need, and where there is no floor.
-    fn walls(&mut self, pair: &Pair) {
+    fn walls(&mut self, pair: &Pair, but: Option<u32>) {
         let stills = self.stills;
         let holds: Vec<(u32, f64)> = self
             .stage
@@ -187,7 +188,7 @@ impl Maker<'_> {
             self.space.holds[*hold as usize].item = Item::Edge(label);
         }
         // Past a wall accepted to be overlapped there is no telling floor from no floor.
-        let open = holds.iter().any(|(_, need)| *need < 0.0);
+        let open = but.is_some() || holds.iter().any(|(_, need)| *need < 0.0);
         let outside = self.hold(pair, &"the floor's edge".into(), Item::Outside, 0.0);
         for part in pair.parts {
             let (b, r) = (part.shape.bounds(), part.shape.radius());
@@ -202,6 +203,9 @@ impl Maker<'_> {
             for ring in part.shape.pieces() {
                 for i in stills.edges.clone() {
                     let Item::Edge(label) = stills.pieces[i].item else { continue };
+                    if but == Some(label) {
+                        continue;
+                    }
                     let (hold, need) = holds[label as usize];
                     if need >= 0.0 {
                         self.keep_off(ring, r, i, &stills.pieces[i], need, hold);
