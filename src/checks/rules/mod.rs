@@ -15,7 +15,8 @@ mod room_behind;
 mod target_clear;
 mod targets_apart;
 mod vehicle_clear;
-
+#[cfg(test)]
+pub(in crate::checks) mod workbench;
 
 pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
 
