@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use super::choose::{Choice, choose};
-use super::find::{Ask, Halted};
+use super::find::{Ask, Halted, ready};
 use super::progress::Progress;
-use super::site::{Place, Site, at_all};
+use super::deepest::deepest;
+use super::site::{self, Place, Site, at_all};
 use super::stands::{self, Stand};
 use super::still::Item;
 use crate::geometry::NOISE_MM;
@@ -95,8 +95,7 @@ fn slack(t: &Tried) -> f64 {
 fn cleared(site: &Site, headings: &[f64], progress: &Progress) -> Result<Vec<Tried>, Halted> {
     let things = &site.layout.stage.things;
     let mut places: Vec<Option<Place>> = vec![None; things.len()];
-    for heading in headings {
-        let space = site.space(*heading);
+    for space in headings.iter().flat_map(|h| site.spaces(*h)) {
         let item = |o: u32| space.holds[space.obstacles[o as usize].hold as usize].item;
         let mut takes_part: Vec<usize> = at_all(&space, progress)?
             .held_by
@@ -111,9 +110,9 @@ fn cleared(site: &Site, headings: &[f64], progress: &Progress) -> Result<Vec<Tri
         progress.expect(takes_part.len());
         for t in takes_part {
             let left: Vec<u32> = space.all().into_iter().filter(|o| item(*o) != Item::Thing(t)).collect();
-            let found = super::deepest::deepest(&space, &left, space.domain, -NOISE_MM, progress)?;
+            let found = deepest(&space, &left, space.domain, -NOISE_MM, progress)?;
             progress.step();
-            if let Some(place) = super::site::place(*heading, &found)
+            if let Some(place) = site::place(space.heading, &found)
                 && places[t].is_none_or(|p| place.slack > p.slack + NOISE_MM)
             {
                 places[t] = Some(place);
@@ -148,7 +147,7 @@ fn moves(site: &Site, headings: &[f64], stands: &[Stand], unserved: &[usize], pr
         });
     }
     for (p, procedure) in layout.bundle.procedures.iter().enumerate() {
-        let count = layout.setups.iter().filter(|s| s.procedure == p).count();
+        let count = site.setups().filter(|s| layout.setups[*s].procedure == p).count();
         if count < 2 || procedure.may_move_between_setups {
             continue;
         }
@@ -175,11 +174,8 @@ fn place(bundle: &Bundle, job: Job, bay: Option<&Arc<Bay>>, headings: &[f64], pr
         bay: bay.unwrap_or(&bundle.bay).clone(),
         ..bundle.clone()
     };
-    let found = match choose(&changed, headings, progress) {
-        Ok(Choice { bundle, .. }) => match Site::new(&bundle) {
-            Ok(site) => site.best(headings, progress)?,
-            Err(_) => None,
-        },
+    let found = match ready(&changed, headings, progress) {
+        Ok((site, _)) => site.best(headings, progress)?,
         Err(Halted::Faults(_)) => None,
         Err(stopped) => return Err(stopped),
     };

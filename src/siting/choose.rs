@@ -38,11 +38,12 @@ const FINE_MM: f64 = 0.25;
 /// Rounds over all free values.
 const ROUNDS: usize = 3;
 
-/// Chooses every free value of the bundle.
-pub fn choose(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<Choice, Halted> {
+/// Chooses every free value of the bundle, its procedures done in the n-th combination of ways.
+pub fn choose(bundle: &Bundle, way: usize, headings: &[f64], progress: &Progress) -> Result<Choice, Halted> {
     let free = free(bundle);
     let mut search = Search {
         bundle,
+        way,
         headings,
         progress,
         free: &free,
@@ -114,6 +115,7 @@ fn with(bundle: &Bundle, free: &[Free], values: &[f64]) -> Bundle {
 
 struct Search<'a> {
     bundle: &'a Bundle,
+    way: usize,
     headings: &'a [f64],
     progress: &'a Progress,
     free: &'a [Free],
@@ -189,7 +191,7 @@ impl Search<'_> {
             return Ok(*depth);
         }
         // a choice that cannot be set out at all is the worst
-        let depth = match Site::new(&with(self.bundle, self.free, values)) {
+        let depth = match Site::with_way(&with(self.bundle, self.free, values), self.way) {
             Ok(site) => site.depth(self.headings, self.progress)?,
             Err(_) => f64::NEG_INFINITY,
         };

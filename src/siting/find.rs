@@ -7,10 +7,11 @@ use super::choose::{self, Choice};
 use super::grow::{self, Growth};
 use super::progress::{Progress, Stopped};
 use super::region::{Allowed, allowed};
-use super::site::{Place, Site, at_all, miss, place};
+use super::site::{Place, Site, at_all, miss, place, way_count};
 use super::stands::{self, Stand};
 use super::turn::{self, Swing};
-use crate::checks::{Finding, Outcome, check};
+use crate::checks::pairs::Cx;
+use crate::checks::{Finding, Outcome, RULES, check};
 use crate::geometry::{NOISE_MM, V2};
 use crate::layout::{Layout, Stance};
 use crate::model::bay::Bay;
@@ -139,8 +140,7 @@ pub fn find(bundle: &Bundle, ask: &Ask, progress: &Progress) -> Result<Siting, H
         new
     });
     progress.expect(headings.len() + 2);
-    let Choice { bundle, chosen } = choose::choose(bundle, &headings, progress)?;
-    let site = Site::new(&bundle)?;
+    let (site, chosen) = ready(bundle, &headings, progress)?;
     progress.step();
     let found = each_heading(&site, &headings, progress)?;
     let mut best: Option<Place> = None;
@@ -162,13 +162,17 @@ pub fn find(bundle: &Bundle, ask: &Ask, progress: &Progress) -> Result<Siting, H
             (served.stands, served.unserved)
         }
     };
-    let (shortfall, changes) = match best {
+    let (mut shortfall, changes) = match best {
         Some(_) => (None, Vec::new()),
         None => (
             shortfall(&site, &closely, progress)?,
             change::changes(&site, &headings, &closely, ask, (&poses, &unserved), progress)?,
         ),
     };
+    if let Some(short) = shortfall.as_mut().filter(|s| s.binding.is_empty()) {
+        let misses = found.iter().filter(|f| f.heading == short.heading).filter_map(|f| f.miss.as_ref());
+        short.binding.extend(misses.map(|m| m.1.clone()));
+    }
     let best = match best {
         None => None,
         Some(place) => Some(Best {
@@ -194,8 +198,27 @@ pub fn find(bundle: &Bundle, ask: &Ask, progress: &Progress) -> Result<Siting, H
 /// The deepest pose over nose in and backed in: where a job without a pose is judged.
 pub fn best_pose(bundle: &Bundle, progress: &Progress) -> Result<Option<Place>, Halted> {
     let headings = Ask::usual().headings;
-    let Choice { bundle, .. } = choose::choose(bundle, &headings, progress)?;
-    Ok(Site::new(&bundle)?.best(&headings, progress)?)
+    let (site, _) = ready(bundle, &headings, progress)?;
+    Ok(site.best(&headings, progress)?)
+}
+
+/// The job with its free values chosen, in the first combination of ways with which it fits somewhere; else the first.
+pub fn ready(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<(Site, Vec<(Arc<str>, f64)>), Halted> {
+    let mut first = None;
+    let mut n = 0;
+    loop {
+        let Choice { bundle, chosen } = choose::choose(bundle, n, headings, progress)?;
+        let site = Site::with_way(&bundle, n)?;
+        n += 1;
+        let count = way_count(&site.layout);
+        if count == 1 || site.best(headings, progress)?.is_some() {
+            return Ok((site, chosen));
+        }
+        let first = first.get_or_insert((site, chosen));
+        if n >= count {
+            return Ok(first.clone());
+        }
+    }
 }
 
 /// Searches every heading, on all cores.
@@ -228,27 +251,50 @@ fn each_heading(site: &Site, headings: &[f64], progress: &Progress) -> Result<Ve
 }
 
 fn at_heading(site: &Site, heading: f64, progress: &Progress) -> Result<HeadingFound, Stopped> {
-    let space = site.space(heading);
-    let deepest = at_all(&space, progress)?;
-    let best = place(heading, &deepest);
-    let (mut region, mut missed) = (Allowed::default(), None);
-    if best.is_some() {
-        region = allowed(&space, &space.all(), space.domain, progress)?;
-    } else if let Some((at, margin)) = miss(&space, progress)? {
-        let binding = space.binding(&space.all(), at).map_or_else(String::new, |(_, h)| format!("{} and {}", h.moving, h.still));
-        let stance = Stance {
-            x: at.x,
-            y: at.y,
-            heading,
-        };
-        missed = Some((Place { stance, slack: margin }, binding));
-    }
-    Ok(HeadingFound {
+    let mut found = HeadingFound {
         heading,
-        allowed: region,
-        best,
-        miss: missed,
-    })
+        allowed: Allowed::default(),
+        best: None,
+        miss: None,
+    };
+    let mut missed: Option<Place> = None;
+    for space in site.spaces(heading) {
+        if let Some(place) = place(heading, &at_all(&space, progress)?) {
+            let region = allowed(&space, &space.all(), space.domain, progress)?;
+            found.allowed.area += region.area;
+            found.allowed.rings.extend(region.rings);
+            if found.best.is_none_or(|b| place.slack > b.slack + NOISE_MM) {
+                found.best = Some(place);
+            }
+        } else if found.best.is_none()
+            && let Some((at, margin)) = miss(&space, progress)?
+            && missed.is_none_or(|m| margin > m.slack)
+        {
+            let stance = Stance {
+                x: at.x,
+                y: at.y,
+                heading,
+            };
+            missed = Some(Place { stance, slack: margin });
+        }
+    }
+    if found.best.is_none() {
+        found.miss = missed.map(|place| (place, worst(site, place.stance)));
+    }
+    Ok(found)
+}
+
+/// The pair with the least margin among the plan rules at a pose, in words.
+fn worst(site: &Site, stance: Stance) -> String {
+    let there = site.layout.at(stance);
+    let cx = Cx::new(&there);
+    let mut findings = Vec::new();
+    for rule in RULES.iter().filter(|r| r.id.is_plan()) {
+        (rule.run)(&cx, &mut findings);
+    }
+    let counts = |f: &&Finding| f.setup.is_none_or(|s| !site.idle.contains(&s)) && f.margin.is_some();
+    let worst = findings.iter().filter(counts).min_by(|a, b| a.margin.unwrap_or(0.0).total_cmp(&b.margin.unwrap_or(0.0)));
+    worst.map_or_else(String::new, |f| f.items.join(" and "))
 }
 
 /// The headings worth looking at closely: the first two, then those that miss by least.
@@ -266,9 +312,9 @@ fn shortfall(site: &Site, headings: &[f64], progress: &Progress) -> Result<Optio
     let vehicle = &site.layout.bundle.vehicle;
     let middle = vehicle.front_overhang - vehicle.length / 2.0;
     let mut least: Option<Shortfall> = None;
-    for heading in headings {
-        let space = site.space(*heading);
-        let frame = Stance { x: 0.0, y: 0.0, heading: *heading }.frame();
+    for space in headings.iter().flat_map(|h| site.spaces(*h)) {
+        let heading = space.heading;
+        let frame = Stance { x: 0.0, y: 0.0, heading }.frame();
         let (ahead, left) = (frame.x, frame.y());
         let grown = |way: V2, middle: f64| grow::growth(&space, &site.stills, way, middle, progress);
         let along = grown(ahead, middle)?;
@@ -287,7 +333,7 @@ fn shortfall(site: &Site, headings: &[f64], progress: &Progress) -> Result<Optio
             binding.clone_from(&across_binding);
         }
         let one = Shortfall {
-            heading: *heading,
+            heading,
             along: along.map(|g| g.mm),
             across: across.as_ref().map(|a| a.0.mm),
             across_side: across.map(|a| a.1),

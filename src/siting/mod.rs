@@ -11,6 +11,7 @@ mod choose;
 mod curve;
 mod deepest;
 mod find;
+mod fixed;
 mod grow;
 mod obstacle;
 mod progress;

@@ -2,11 +2,12 @@
 
 use super::accepted::Relaxed;
 use super::deepest::{Deepest, deepest};
+use super::fixed::combinations;
 use super::progress::{Progress, Stopped};
 use super::space::Space;
 use super::still::Stills;
 use crate::geometry::{NOISE_MM, P2};
-use crate::layout::{Layout, Stance};
+use crate::layout::{Layout, Stance, Way};
 use crate::model::{Bundle, Fault};
 
 /// One job in one bay with all figures it has.
@@ -15,6 +16,8 @@ pub struct Site {
     pub layout: Layout,
     pub stills: Stills,
     pub relaxed: Relaxed,
+    /// Setups that are not done, another way of their procedure being taken.
+    pub idle: Vec<usize>,
 }
 
 /// A pose and how far inside the allowed ones it is.
@@ -26,29 +29,52 @@ pub struct Place {
 }
 
 impl Site {
+    /// The job with the first way of each procedure, or the one it names.
     pub fn new(bundle: &Bundle) -> Result<Site, Vec<Fault>> {
+        Site::with_way(bundle, 0)
+    }
+
+    /// The job with the n-th combination of ways; the last where there are fewer.
+    pub fn with_way(bundle: &Bundle, n: usize) -> Result<Site, Vec<Fault>> {
         let layout = Layout::new(bundle)?;
+        let mut ways = ways(&layout);
+        let n = n.min(ways.len() - 1);
         Ok(Site {
-            stills: Stills::new(&layout.stage),
+            stills: Stills::new(&layout.stage, &layout.bundle.bay),
             relaxed: Relaxed::new(&layout),
             layout,
+            idle: ways.swap_remove(n),
         })
     }
 
-    pub fn space(&self, heading: f64) -> Space {
-        Space::new(&self.layout, &self.stills, &self.relaxed, heading)
+    /// What keeps the vehicle off at a heading: one space, or one for each way in which the bay may hold its targets.
+    /// None when the bay cannot hold them at this heading.
+    pub fn spaces(&self, heading: f64) -> Vec<Space> {
+        let turned = self.layout.at(Stance {
+            x: 0.0,
+            y: 0.0,
+            heading,
+        });
+        let space = |fixings: Vec<_>| Space::new(&turned, &self.stills, &self.relaxed, &fixings, &self.idle);
+        combinations(&turned, &self.stills).into_iter().map(space).collect()
+    }
+
+    /// Setups that are done, by index.
+    pub fn setups(&self) -> impl Iterator<Item = usize> + '_ {
+        (0..self.layout.setups.len()).filter(|s| !self.idle.contains(s))
     }
 
     /// The deepest allowed pose over some headings, the first of equals.
     pub fn best(&self, headings: &[f64], progress: &Progress) -> Result<Option<Place>, Stopped> {
         let mut best: Option<Place> = None;
         for heading in headings {
-            let space = self.space(*heading);
-            let found = at_all(&space, progress)?;
-            if let Some(place) = place(*heading, &found)
-                && best.is_none_or(|b| place.slack > b.slack + NOISE_MM)
-            {
-                best = Some(place);
+            for space in self.spaces(*heading) {
+                let found = at_all(&space, progress)?;
+                if let Some(place) = place(*heading, &found)
+                    && best.is_none_or(|b| place.slack > b.slack + NOISE_MM)
+                {
+                    best = Some(place);
+                }
             }
         }
         Ok(best)
@@ -58,15 +84,47 @@ impl Site {
     pub fn depth(&self, headings: &[f64], progress: &Progress) -> Result<f64, Stopped> {
         let mut most = f64::NEG_INFINITY;
         for heading in headings {
-            let space = self.space(*heading);
-            let found = match at_all(&space, progress)?.best {
-                Some(best) => Some(best),
-                None => miss(&space, progress)?,
-            };
-            most = most.max(found.map_or(f64::NEG_INFINITY, |b| b.1));
+            for space in self.spaces(*heading) {
+                let found = match at_all(&space, progress)?.best {
+                    Some(best) => Some(best),
+                    None => miss(&space, progress)?,
+                };
+                most = most.max(found.map_or(f64::NEG_INFINITY, |b| b.1));
+            }
         }
         Ok(most)
     }
+}
+
+/// More combinations of ways than this are not tried.
+const MOST_WAYS: usize = 32;
+
+/// How many combinations of ways a job has.
+pub fn way_count(layout: &Layout) -> usize {
+    ways(layout).len()
+}
+
+/// The setups left undone by each combination of ways, in the order of the ways; the job's own way where it names one.
+fn ways(layout: &Layout) -> Vec<Vec<usize>> {
+    let all = &layout.rig.ways;
+    let mut procedures: Vec<usize> = all.iter().map(|w| w.procedure).collect();
+    procedures.dedup();
+    let mut combinations: Vec<Vec<usize>> = vec![Vec::new()];
+    for p in procedures {
+        let of_it: Vec<&Way> = all.iter().filter(|w| w.procedure == p).collect();
+        let named: Vec<&Way> = of_it.iter().filter(|w| w.named).copied().collect();
+        let choices = if named.is_empty() { &of_it } else { &named };
+        let idle = |taken: &Way| -> Vec<usize> {
+            let listed = of_it.iter().flat_map(|w| w.setups.iter().copied());
+            listed.filter(|s| !taken.setups.contains(s)).collect()
+        };
+        combinations = combinations
+            .iter()
+            .flat_map(|done| choices.iter().map(|w| done.iter().copied().chain(idle(w)).collect()))
+            .take(MOST_WAYS)
+            .collect();
+    }
+    combinations
 }
 
 /// The deepest pose that serves every setup.

@@ -7,13 +7,14 @@
 use std::sync::Arc;
 
 use super::accepted::Relaxed;
+use super::fixed::{Fixing, Limit};
 use super::obstacle::{Obstacle, Sides};
-use super::still::{Item, Piece, Stills};
+use super::still::{Item, Piece, REACH, Stills};
 use crate::checks::RuleId;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::checks::rules::{HaloPair, HaloStill, halo_pairs, plan_pairs};
 use crate::geometry::{Bounds, P2, V2, minkowski_difference};
-use crate::layout::{Halo, Layout, Solid, Stage, Stance, Thing};
+use crate::layout::{Halo, Layout, Solid, Stage, Thing};
 
 /// Everything that keeps the vehicle's origin off at one heading.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,34 +45,39 @@ pub struct Hold {
 }
 
 impl Space {
-    /// Turns the layout's rig to `heading` (degrees) and lists what it must keep off.
-    pub fn new(layout: &Layout, stills: &Stills, relaxed: &Relaxed, heading: f64) -> Space {
-        let turned = layout.at(Stance {
-            x: 0.0,
-            y: 0.0,
-            heading,
-        });
-        let cx = Cx::new(&turned);
-        let all = f64::INFINITY;
+    /// Lists what the rig of `turned` must keep off, the vehicle standing at the bay's origin. `idle` setups are left
+    /// out.
+    pub fn new(turned: &Layout, stills: &Stills, relaxed: &Relaxed, fixings: &[Fixing], idle: &[usize]) -> Space {
+        let cx = Cx::new(turned);
         let mut maker = Maker {
             stage: &turned.stage,
             stills,
             relaxed,
+            fixings,
             floor: turned.stage.floor.cells().iter().fold(Bounds::of(Vec::<P2>::new()), |b, c| b.union(&c.bounds())),
             space: Space {
-                heading,
+                heading: turned.stance.heading,
                 sides: Sides::default(),
                 obstacles: Vec::new(),
                 holds: Vec::new(),
-                domain: Bounds {
-                    min: P2::new(-all, -all),
-                    max: P2::new(all, all),
-                },
+                domain: UNBOUNDED,
                 domains: Vec::new(),
             },
         };
-        plan_pairs(&cx, &mut |pair| maker.pair(&pair));
-        halo_pairs(&cx, &mut |pair| maker.halos(&pair));
+        let counts = |setup: Option<usize>| setup.is_none_or(|s| !idle.contains(&s));
+        plan_pairs(&cx, &mut |pair| {
+            if counts(pair.setup) {
+                maker.pair(&pair);
+            }
+        });
+        halo_pairs(&cx, &mut |pair| {
+            if counts(Some(pair.setup)) {
+                maker.halos(&pair);
+            }
+        });
+        for fixing in fixings.iter().filter(|f| counts(Some(f.setup))) {
+            maker.fixed(fixing);
+        }
         maker.space
     }
 
@@ -125,6 +131,7 @@ struct Maker<'a> {
     stage: &'a Stage,
     stills: &'a Stills,
     relaxed: &'a Relaxed,
+    fixings: &'a [Fixing],
     floor: Bounds,
     space: Space,
 }
@@ -145,8 +152,7 @@ impl Maker<'_> {
                 let meets = |p: &Solid| kept.any_height || p.z.overlaps(&kept.solid.z);
                 self.shapes(pair, &kept.name, Item::Kept(i), meets, self.stills.kept(i));
             }
-            Still::Walls => self.walls(pair, None),
-            Still::WallsBut(label) => self.walls(pair, Some(label)),
+            Still::Walls | Still::WallsBut(_) => self.walls(pair),
             Still::Side(label) => self.beyond_side(pair, label),
         }
     }
@@ -173,8 +179,10 @@ impl Maker<'_> {
     }
 
     /// The edge of the usable floor: every stretch by its own need, and where there is no floor.
-    fn walls(&mut self, pair: &Pair, but: Option<u32>) {
+    fn walls(&mut self, pair: &Pair) {
         let stills = self.stills;
+        let hangs = |f: &&Fixing| pair.rule == RuleId::TargetClear && Some(f.setup) == pair.setup && f.moving == *pair.name;
+        let but = self.fixings.iter().find(hangs).and_then(|f| f.label);
         let holds: Vec<(u32, f64)> = self
             .stage
             .walls
@@ -189,7 +197,8 @@ impl Maker<'_> {
         }
         // Past a wall accepted to be overlapped there is no telling floor from no floor.
         let open = but.is_some() || holds.iter().any(|(_, need)| *need < 0.0);
-        let outside = self.hold(pair, &"the floor's edge".into(), Item::Outside, 0.0);
+        let outside_need = holds.iter().map(|(_, need)| *need).fold(pair.need, f64::min);
+        let outside = self.hold(pair, &"the floor's edge".into(), Item::Outside, outside_need);
         for part in pair.parts {
             let (b, r) = (part.shape.bounds(), part.shape.radius());
             if !open {
@@ -219,7 +228,7 @@ impl Maker<'_> {
                     }
                 }
                 for i in stills.outside.clone().filter(|_| !open) {
-                    self.keep_off(ring, r, i, &stills.pieces[i], 0.0, outside);
+                    self.keep_off(ring, r, i, &stills.pieces[i], outside_need, outside);
                 }
             }
         }
@@ -278,6 +287,34 @@ impl Maker<'_> {
                     }
                 }
             }
+        }
+    }
+
+    /// A place the bay decides: half planes, and stretches of wall that are not bare.
+    fn fixed(&mut self, fixing: &Fixing) {
+        let hold = |still: &Arc<str>, item| Hold {
+            rule: RuleId::FixedPlace,
+            procedure: Some(fixing.procedure),
+            setup: Some(fixing.setup),
+            moving: fixing.moving.clone(),
+            still: still.clone(),
+            item,
+            need: 0.0,
+        };
+        let id = self.push(hold(&fixing.still, Item::Fixed));
+        for Limit { out, limit } in &fixing.limits {
+            let (base, side, far) = (P2::from(out * *limit), V2::new(-out.y, out.x) * REACH, out * REACH);
+            let ring = [base - side, base - side + far, base + side + far, base + side];
+            let obstacle = self.space.sides.obstacle(&ring, 0.0, id, fixing.piece as u32);
+            self.space.obstacles.push(obstacle);
+        }
+        for o in &fixing.occupied {
+            let id = self.push(hold(&o.still, o.item));
+            let (a, b) = (P2::from(fixing.along * o.from), P2::from(fixing.along * o.to));
+            let side = V2::new(-fixing.along.y, fixing.along.x) * REACH;
+            let ring = [a - side, b - side, b + side, a + side];
+            let obstacle = self.space.sides.obstacle(&ring, 0.0, id, o.piece as u32);
+            self.space.obstacles.push(obstacle);
         }
     }
 

@@ -8,6 +8,7 @@ use super::site::{Place, Site};
 use super::space::Space;
 use crate::geometry::NOISE_MM;
 use crate::layout::Layout;
+use crate::model::further::FixedTo;
 
 /// One place to stand and what is done there.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,7 +36,7 @@ const EXACT: usize = 12;
 pub fn all_at(site: &Site, place: Place) -> Stand {
     Stand {
         place,
-        setups: (0..site.layout.setups.len()).collect(),
+        setups: site.setups().collect(),
         again: Vec::new(),
     }
 }
@@ -43,10 +44,10 @@ pub fn all_at(site: &Site, place: Place) -> Stand {
 /// Finds the fewest places. Setups of a procedure that does not allow a move between them share one; `free_to_move`
 /// names a procedure taken to allow it. A procedure's setups keep their order.
 pub fn fewest(site: &Site, headings: &[f64], progress: &Progress, free_to_move: Option<usize>) -> Result<Served, Stopped> {
-    let units = units(&site.layout, free_to_move);
+    let units = units(site, free_to_move);
     let mut oracle = Oracle {
         site,
-        spaces: headings.iter().map(|h| site.space(*h)).collect(),
+        spaces: headings.iter().flat_map(|h| site.spaces(*h)).collect(),
         units: &units,
         known: HashMap::new(),
         progress,
@@ -84,18 +85,24 @@ pub fn fewest(site: &Site, headings: &[f64], progress: &Progress, free_to_move: 
     Ok(served)
 }
 
-/// Setups that must share a place, in the order of the job.
-fn units(layout: &Layout, free_to_move: Option<usize>) -> Vec<Vec<usize>> {
+/// Setups that must share a place, in the order of the job: those of a procedure that does not allow a move, and those
+/// whose targets stay from one to the next.
+fn units(site: &Site, free_to_move: Option<usize>) -> Vec<Vec<usize>> {
+    let layout = &site.layout;
     let mut units: Vec<Vec<usize>> = Vec::new();
-    let mut last = None;
-    for (s, setup) in layout.setups.iter().enumerate() {
+    for s in site.setups() {
+        let setup = &layout.setups[s];
         let p = setup.procedure;
         let moves = free_to_move == Some(p) || layout.bundle.procedures[p].may_move_between_setups;
-        match units.last_mut() {
-            Some(unit) if last == Some(p) && !moves => unit.push(s),
-            _ => units.push(vec![s]),
+        let joins = |other: &usize| {
+            let other = &layout.setups[*other];
+            let stays = setup.stations.iter().any(|t| matches!(&t.def.fixed_to, Some(FixedTo::Earlier(name)) if *name == *other.name));
+            other.procedure == p && (!moves || stays)
+        };
+        match units.iter_mut().find(|unit| unit.iter().any(joins)) {
+            Some(unit) => unit.push(s),
+            None => units.push(vec![s]),
         }
-        last = Some(p);
     }
     units
 }

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use crate::geometry::{P2, Shape, V2, twice_area};
 use crate::layout::Stage;
+use crate::model::Bay;
 
 /// How far outside the floor is filled in, mm: farther than anything that moves with a vehicle reaches.
 pub const REACH: f64 = 1e6;
@@ -21,6 +22,8 @@ pub enum Item {
     Side(u32),
     /// Where there is no floor.
     Outside,
+    /// A place the bay decides: an installed thing, a painted line, the wall a target hangs on.
+    Fixed,
 }
 
 /// A convex piece grown by a radius.
@@ -43,10 +46,12 @@ pub struct Stills {
     pub outside: Range<usize>,
     /// By label: everything beyond the side's line, as wide as the side.
     sides: Range<usize>,
+    installed: Range<usize>,
+    lines: Range<usize>,
 }
 
 impl Stills {
-    pub fn new(stage: &Stage) -> Stills {
+    pub fn new(stage: &Stage, bay: &Bay) -> Stills {
         let mut all = Stills {
             pieces: Vec::new(),
             things: Vec::new(),
@@ -55,6 +60,8 @@ impl Stills {
             edges: 0..0,
             outside: 0..0,
             sides: 0..0,
+            installed: 0..0,
+            lines: 0..0,
         };
         for (i, thing) in stage.things.iter().enumerate() {
             let range = all.shape(Item::Thing(i), &thing.solid.shape);
@@ -86,7 +93,25 @@ impl Stills {
             all.push(Item::Side(label), ring, 0.0);
         }
         all.sides = all.outside.end..all.pieces.len();
+        for thing in &bay.installed {
+            all.push(Item::Fixed, vec![P2::new(thing.at.0, thing.at.1)], 0.0);
+        }
+        all.installed = all.sides.end..all.pieces.len();
+        for line in &bay.floor_lines {
+            all.push(Item::Fixed, line.points.iter().map(|p| P2::new(p.0, p.1)).collect(), 0.0);
+        }
+        all.lines = all.installed.end..all.pieces.len();
         all
+    }
+
+    /// The n-th installed thing of the bay, as a point.
+    pub fn installed(&self, n: usize) -> usize {
+        self.installed.start + n
+    }
+
+    /// The n-th painted line of the bay, as its points.
+    pub fn line(&self, n: usize) -> usize {
+        self.lines.start + n
     }
 
     /// The piece beyond the line of a side.
@@ -123,7 +148,7 @@ impl Stills {
         let range = match self.pieces[i].item {
             Item::Thing(t) => self.thing(t),
             Item::Kept(k) => self.kept(k),
-            Item::Edge(_) | Item::Side(_) | Item::Outside => i..i + 1,
+            Item::Edge(_) | Item::Side(_) | Item::Outside | Item::Fixed => i..i + 1,
         };
         let mut extent = (f64::INFINITY, f64::NEG_INFINITY);
         for piece in &self.pieces[range] {

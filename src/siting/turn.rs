@@ -2,7 +2,7 @@
 
 use super::progress::{Progress, Stopped};
 use super::site::Site;
-use crate::geometry::NOISE_MM;
+use crate::geometry::{NOISE_MM, P2};
 use crate::layout::{Area, Layout, Stance};
 
 /// Degrees the vehicle may be turned on the spot, about the middle of its front axle, either way; at most 45.
@@ -29,8 +29,9 @@ pub fn swing(site: &Site, stance: Stance, progress: &Progress) -> Result<Swing, 
         let mut turned = 0.0;
         for _ in 0..ENOUGH {
             progress.go_on()?;
-            let space = site.space(stance.heading + sign * turned);
-            let margin = space.depth(&space.all(), nalgebra::Point2::new(stance.x, stance.y));
+            let at = P2::new(stance.x, stance.y);
+            let spaces = site.spaces(stance.heading + sign * turned);
+            let margin = spaces.iter().map(|s| s.depth(&s.all(), at)).fold(f64::NEG_INFINITY, f64::max);
             if margin < -NOISE_MM {
                 return Ok((turned - FINE_DEG).max(0.0));
             }

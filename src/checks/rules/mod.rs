@@ -100,6 +100,11 @@ impl RuleId {
         )
     }
 
+    /// Whether it holds what moves with the vehicle and what stays apart in plan: what siting searches by.
+    pub fn is_plan(self) -> bool {
+        self.reads_walls() || self == RuleId::KeepClear
+    }
+
     /// The rule of this name.
     pub fn rule(self) -> &'static Rule {
         // every id has its rule: tests/rules.rs holds the two lists together
