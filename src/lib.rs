@@ -12,6 +12,8 @@ pub mod files;
 
 pub mod layout;
 
+pub mod driving;
+
 pub mod checks;
 
 pub mod report;
