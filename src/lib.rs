@@ -8,6 +8,7 @@ pub mod geometry;
 
 pub mod model;
 
+pub mod edit;
 pub mod files;
 
 pub mod layout;
@@ -19,4 +20,8 @@ pub mod checks;
 pub mod report;
 pub mod scene;
 
+pub mod paint;
+
+#[cfg(feature = "gui")]
+pub mod app;
 pub mod cli;

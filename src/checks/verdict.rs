@@ -2,23 +2,28 @@
 
 use std::sync::Arc;
 
-use super::finding::{Finding, Judgement, Outcome, Verdict};
+use super::finding::{Finding, Judgement, Outcome, Verdict, WayTaken};
 use super::pairs::Cx;
-use super::rules::{RULES, RuleId};
+use super::rules::{RULES, Rule, RuleId};
+use super::ways;
 use crate::layout::{Layout, Thing};
 use crate::model::{List, Name};
 
 /// Judges a layout by every rule.
 pub fn check(layout: &Layout) -> Judgement {
-    let cx = Cx::new(layout);
+    let mut cx = Cx::new(layout);
     let mut findings = Vec::with_capacity(256);
-    for rule in RULES {
-        let before = findings.len();
-        (rule.run)(&cx, &mut findings);
-        if findings.len() == before {
-            findings.push(Finding::new(rule.id, Outcome::Pass));
-        }
+    for rule in RULES.iter().filter(|r| r.id != RuleId::Equipment) {
+        run(rule, &cx, &mut findings);
     }
+    // which ways are taken decides what has to stand at the same time
+    let ways = ways::taken(layout, &findings);
+    let idle: Vec<usize> = ways.iter().flat_map(|w| w.idle.iter().copied()).collect();
+    if !idle.is_empty() {
+        findings.retain(|f| f.setup.is_none_or(|s| !idle.contains(&s)));
+        cx.set_idle(idle);
+    }
+    run(RuleId::Equipment.rule(), &cx, &mut findings);
     let mut conditions = movable_conditions(layout, &findings);
     conditions.extend(layout.stage.cleared.iter().map(cleared_words));
     conditions.extend(door_conditions(layout, &findings));
@@ -27,10 +32,19 @@ pub fn check(layout: &Layout) -> Judgement {
         let key = |f: &Finding| (f.procedure.map_or(0, |p| p + 1), f.setup.map_or(0, |s| s + 1), f.rule);
         key(a).cmp(&key(b)).then_with(|| a.items.cmp(&b.items))
     });
-    summary(findings, conditions)
+    summary(findings, conditions, ways)
 }
 
-fn summary(findings: Vec<Finding>, conditions: Vec<String>) -> Judgement {
+/// Every rule reports, also when it found nothing.
+fn run(rule: &Rule, cx: &Cx, findings: &mut Vec<Finding>) {
+    let before = findings.len();
+    (rule.run)(cx, findings);
+    if findings.len() == before {
+        findings.push(Finding::new(rule.id, Outcome::Pass));
+    }
+}
+
+fn summary(findings: Vec<Finding>, conditions: Vec<String>, ways: Vec<WayTaken>) -> Judgement {
     let any = |outcome| findings.iter().any(|f| f.outcome == outcome);
     let verdict = if any(Outcome::Fail) {
         Verdict::DoesNotFit
@@ -58,6 +72,7 @@ fn summary(findings: Vec<Finding>, conditions: Vec<String>) -> Judgement {
         binding: binding.map(|(i, _)| i),
         conditions,
         missing,
+        ways,
         findings,
     }
 }

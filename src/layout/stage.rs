@@ -201,8 +201,9 @@ fn floor(bay: &Bay, job: &Job) -> (Region, Vec<Bound>) {
                             own_surface: false,
                         },
                     );
-                    cells.push(apron.0.clone());
-                    apron_edges(&mut edges, &apron.0, (at(from), at(to)), label);
+                    let apron = snapped(&apron.0, (at(from), at(to)));
+                    apron_edges(&mut edges, &apron, (at(from), at(to)), label);
+                    cells.push(apron);
                 }
                 _ => {
                     let shares = open || door.surface.is_none();
@@ -253,10 +254,21 @@ fn add_edge(edges: &mut Vec<Edge>, a: P2, b: P2, label: u32) {
     }
 }
 
+/// Off a door's line by no more than this, a point of its apron is taken to lie on the line, mm.
+const BESIDE: f64 = 1.0;
+
+/// The apron with the points beside the door's line put on it, so that no crack is left between it and the floor.
+fn snapped(apron: &Polygon, gate: (P2, P2)) -> Polygon {
+    let way = (gate.1 - gate.0).normalize();
+    let points = apron.points().iter().map(|p| {
+        let foot = gate.0 + way * (p - gate.0).dot(&way);
+        if (p - foot).norm() <= BESIDE { foot } else { *p }
+    });
+    Polygon::new(points.collect()).unwrap_or_else(|_| apron.clone())
+}
+
 /// The sides of an apron, without the stretch of the doorway it joins the floor through.
 fn apron_edges(edges: &mut Vec<Edge>, apron: &Polygon, gate: (P2, P2), label: u32) {
-    /// Off the door's line by more than this, a side does not lie in the doorway, mm.
-    const BESIDE: f64 = 1.0;
     let way: V2 = (gate.1 - gate.0).normalize();
     let width = (gate.1 - gate.0).norm();
     for (a, b) in apron.edges() {

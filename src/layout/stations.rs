@@ -1,13 +1,14 @@
 //! Stations and zones of a setup, in vehicle axes.
 
 use super::body;
+use super::pieces::Piece;
 use super::marks::{Found, Marks, NoWay};
 use super::setup::{Area, FaceSize, Halo, Stand, Station, Zone};
 use super::solid::{Band, Known, Missing, Solid, both};
 use crate::geometry::{Frame, Line, OutlineFault, P2, Polygon, Shape, V2, rotate};
 use crate::model::language::{FaceEdge, HeightRef, Looks, StandsBy, ZoneShape};
 use crate::model::procedure;
-use crate::model::{Equipment, Figure, Name, Spot, Target, TargetKind, language};
+use crate::model::{Figure, Name, Spot, Target, TargetKind, language};
 
 /// A face without thickness is drawn and measured this thick, mm.
 const THINNEST: f64 = 0.001;
@@ -15,11 +16,12 @@ const THINNEST: f64 = 0.001;
 const PERSON: f64 = 2000.0;
 
 /// Hangs a target on its mark.
-pub fn station(marks: &Marks, equipment: &Equipment, def: &procedure::Station) -> Result<Station, NoWay> {
-    let target = equipment
-        .targets
-        .get(def.target.as_str())
-        .ok_or_else(|| Missing::one(def.target.text.clone()));
+pub fn station(
+    marks: &Marks,
+    piece: Option<Piece>,
+    def: &procedure::Station,
+) -> Result<Station, NoWay> {
+    let target = piece.map(|p| p.target).ok_or_else(|| Missing::one(def.target.text.clone()));
     let place = match both(both(marks.point(&def.at)?, turn_of(marks, def)?), target) {
         Ok(((mark, turn), target)) => stand(marks, def, target, mark, turn)?,
         Err(missing) => Err(missing),
@@ -27,7 +29,9 @@ pub fn station(marks: &Marks, equipment: &Equipment, def: &procedure::Station) -
     Ok(Station {
         name: def.name.text.clone(),
         target: def.target.text.clone(),
+        piece: piece.map(|p| p.name.clone()),
         mark: def.at.text.clone(),
+        def: std::sync::Arc::new(def.clone()),
         place,
     })
 }
@@ -77,40 +81,60 @@ fn stand(marks: &Marks, def: &procedure::Station, target: &Target, mark: P2, (fa
         Ok(known) => known,
         Err(missing) => return Ok(Err(missing)),
     };
-    let way = match facing {
-        Facing::Way(way) => way,
-        Facing::Toward(p) => match Line::through(mark, p) {
-            Some(line) => line.dir,
-            None => {
-                return Err((spot, format!("station {:?} looks at the point it stands on", def.name)));
-            }
-        },
+    let frame_at = |mark: P2| -> Result<Frame, NoWay> {
+        let way = match facing {
+            Facing::Way(way) => way,
+            Facing::Toward(p) => match Line::through(mark, p) {
+                Some(line) => line.dir,
+                None => {
+                    let text = format!("station {:?} looks at the point it stands on", def.name);
+                    return Err((spot, text));
+                }
+            },
+        };
+        let turned = Frame { origin: P2::origin(), x: rotate(way, turn) };
+        Ok(Frame { origin: mark - turned.dir(anchor), x: turned.x })
     };
-    let x = rotate(way, turn);
-    let turned = Frame {
-        origin: P2::origin(),
-        x,
-    };
-    let frame = Frame {
-        origin: mark - turned.dir(anchor),
-        x,
-    };
-    solids(target, size, lower)
-        .map(|(face, foot, room)| {
-            let face = face.place(&frame, 0.0);
-            let foot = foot.map(|f| f.place(&frame, 0.0));
-            Ok(Stand {
-                mark,
-                frame,
-                lower,
-                size,
-                parts: std::iter::once(face.clone()).chain(foot.clone()).collect(),
-                face,
-                foot,
-                room: room.map(|r| r.place(&frame, 0.0)),
-            })
-        })
-        .map_err(|fault| (spot, format!("target {:?} cannot be drawn: {fault}", def.target)))
+    let mut frames = vec![frame_at(mark)?];
+    for name in &def.path {
+        match marks.point(name)? {
+            Ok(p) => frames.push(frame_at(p)?),
+            Err(missing) => return Ok(Err(missing)),
+        }
+    }
+    let bad = |fault: OutlineFault| (spot, format!("target {:?} cannot be drawn: {fault}", def.target));
+    let (face, foot, room) = solids(target, size, lower).map_err(bad)?;
+    let frame = frames[0];
+    let mut parts: Vec<Solid> = std::iter::once(&face).chain(&foot).map(|s| s.place(&frame, 0.0)).collect();
+    if frames.len() > 1 {
+        parts = swept(&frames, &face, foot.as_ref()).map_err(bad)?;
+    }
+    Ok(Ok(Stand {
+        mark,
+        frame,
+        lower,
+        size,
+        path: frames,
+        face: face.place(&frame, 0.0),
+        foot: foot.map(|f| f.place(&frame, 0.0)),
+        room: room.map(|r| r.place(&frame, 0.0)),
+        parts,
+    }))
+}
+
+/// What a target covers while it is moved from place to place.
+fn swept(frames: &[Frame], face: &Solid, foot: Option<&Solid>) -> Result<Vec<Solid>, OutlineFault> {
+    let mut parts = Vec::new();
+    for two in frames.windows(2) {
+        for solid in std::iter::once(face).chain(foot) {
+            let points: Vec<P2> = two
+                .iter()
+                .flat_map(|f| solid.shape.outline().points().iter().map(|p| f.to_world(*p)))
+                .collect();
+            parts.push(Solid::new(Shape::hull(&points)?, solid.z));
+        }
+    }
+    Ok(parts)
 }
 
 /// The face's box in target axes.
@@ -138,7 +162,10 @@ fn lower_edge(marks: &Marks, def: &procedure::Station, target: &Target, size: &F
         None => return Ok(Err(Missing::one(format!("height of {}", def.name)))),
         Some(HeightRef::Floor(h)) => marks.values.of(h),
         Some(HeightRef::Level(feature, plus)) => match body::feature(marks.vehicle, feature) {
-            Ok((_, Some(z))) => marks.values.of(plus).map(|plus| z + plus),
+            Ok((_, Some(z))) => {
+                let z = marks.values.height_of(feature).unwrap_or(z);
+                marks.values.of(plus).map(|plus| z + plus)
+            }
             Ok((_, None)) => {
                 return Err((def.name.spot, "the nose and the tail are planes and have no height to level with".into()));
             }
@@ -165,7 +192,7 @@ fn solids(target: &Target, size: FaceSize, lower: f64) -> Result<Parts, OutlineF
     let face = Solid::new(shape, Band::new(lower, lower + size.height));
     let foot = target.stand.as_ref().map(|s| {
         let top = target.stand_height.unwrap_or(lower).max(lower).max(1.0);
-        Solid::new(s.0.clone(), Band::new(0.0, top))
+        Solid::new(s.0.clone(), Band::new(f64::NEG_INFINITY, top))
     });
     let mut rear = size.back;
     let (mut right, mut left) = (-size.half_width, size.half_width);

@@ -1,10 +1,23 @@
 //! What to draw, neutral: shapes in bay axes (mm, y up the page) with roles, no colours and no pixels.
 
+mod bay;
+mod findings;
+mod scan;
+mod setup;
+mod things;
+mod vehicle;
+mod walls;
+mod words;
+
 pub mod plan;
 
 use std::sync::Arc;
 
-use crate::geometry::P2;
+pub use plan::plan;
+pub use scan::spans_along;
+
+use crate::checks::Outcome;
+use crate::geometry::{Bounds, P2, V2};
 
 /// What a drawn thing is; the theme turns it into ink.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -13,9 +26,15 @@ pub enum Role {
     Grid,
     Floor,
     Apron,
+    /// The apron of a shut door.
+    ApronShut,
     Wall,
+    /// The stretch of wall a doorway leaves open.
+    Threshold,
     DoorShut,
     DoorOpen,
+    /// The way a leaf swings.
+    Swing,
     Fixture,
     FixtureMovable,
     FixtureOverhead,
@@ -26,13 +45,17 @@ pub enum Role {
     Post,
     Runway,
     KeepClear,
+    /// The judged outline of the body.
     Body,
+    /// A plausible body drawn inside the judged outline, for the eye only.
+    BodyInner,
     Glazing,
     Tyre,
     Mirror,
     Axle,
     CentreLine,
     ThrustLine,
+    Sensor,
     Mark,
     Tape,
     Target,
@@ -43,6 +66,10 @@ pub enum Role {
     ZoneRadar,
     ZoneLight,
     ZoneAnything,
+    ZonePattern,
+    ZonePeople,
+    /// An area to be seen, not kept empty.
+    ZoneSeen,
     ZoneOther,
     Dimension,
     Name,
@@ -57,6 +84,82 @@ pub enum Role {
     Region,
 }
 
+impl Role {
+    /// How many roles there are; `Role::Region` is the last.
+    pub const COUNT: usize = Role::Region as usize + 1;
+
+    /// All roles, in their order.
+    pub const ALL: [Role; Role::COUNT] = [
+        Role::Ground,
+        Role::Grid,
+        Role::Floor,
+        Role::Apron,
+        Role::ApronShut,
+        Role::Wall,
+        Role::Threshold,
+        Role::DoorShut,
+        Role::DoorOpen,
+        Role::Swing,
+        Role::Fixture,
+        Role::FixtureMovable,
+        Role::FixtureOverhead,
+        Role::FixtureFlush,
+        Role::FixtureLight,
+        Role::FixtureGlass,
+        Role::FixtureCleared,
+        Role::Post,
+        Role::Runway,
+        Role::KeepClear,
+        Role::Body,
+        Role::BodyInner,
+        Role::Glazing,
+        Role::Tyre,
+        Role::Mirror,
+        Role::Axle,
+        Role::CentreLine,
+        Role::ThrustLine,
+        Role::Sensor,
+        Role::Mark,
+        Role::Tape,
+        Role::Target,
+        Role::TargetFront,
+        Role::Foot,
+        Role::Mat,
+        Role::Room,
+        Role::ZoneRadar,
+        Role::ZoneLight,
+        Role::ZoneAnything,
+        Role::ZonePattern,
+        Role::ZonePeople,
+        Role::ZoneSeen,
+        Role::ZoneOther,
+        Role::Dimension,
+        Role::Name,
+        Role::Fail,
+        Role::Movable,
+        Role::Tight,
+        Role::Unknown,
+        Role::Accepted,
+        Role::Pass,
+        Role::Chosen,
+        Role::Ghost,
+        Role::Region,
+    ];
+
+    /// The role a finding is drawn in; `None` for what is not drawn on the plan.
+    pub fn of(outcome: Outcome) -> Option<Role> {
+        match outcome {
+            Outcome::Fail => Some(Role::Fail),
+            Outcome::Movable => Some(Role::Movable),
+            Outcome::Unknown => Some(Role::Unknown),
+            Outcome::Tight => Some(Role::Tight),
+            Outcome::Accepted => Some(Role::Accepted),
+            Outcome::Pass => Some(Role::Pass),
+            Outcome::Confirm | Outcome::NotApplicable => None,
+        }
+    }
+}
+
 /// What a drawn thing stands for, so that a pointer can choose it.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Tag {
@@ -65,9 +168,29 @@ pub enum Tag {
     Vehicle,
     /// Names as in findings.
     Thing(Arc<str>),
-    Station { setup: usize, name: Arc<str> },
-    Zone { setup: usize, name: Arc<str> },
-    Mark { setup: usize, name: Arc<str> },
+    Station {
+        setup: usize,
+        name: Arc<str>,
+    },
+    Zone {
+        setup: usize,
+        name: Arc<str>,
+    },
+    Mark {
+        setup: usize,
+        name: Arc<str>,
+    },
+}
+
+/// Where a name belongs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Spot {
+    /// Close to a point, not on it.
+    Near(P2),
+    /// Outside this box, along one of its sides.
+    Beside(Bounds),
+    /// Anywhere in this box; beside it where the box is too small.
+    Within(Bounds),
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -84,15 +207,20 @@ pub enum Item {
         tag: Option<Tag>,
     },
     /// A small round point of constant size on the page.
-    Dot { role: Role, at: P2, tag: Option<Tag> },
+    Dot {
+        role: Role,
+        at: P2,
+        tag: Option<Tag>,
+    },
     /// An arrow of constant size at `at`, pointing along `toward`.
-    Arrow { role: Role, at: P2, toward: nalgebra::Vector2<f64> },
+    Arrow { role: Role, at: P2, toward: V2 },
     /// A name near a place. It is moved aside rather than drawn over another.
     Label {
         role: Role,
-        at: P2,
+        spot: Spot,
+        /// Lines are parted by line feeds.
         text: String,
-        /// Higher is placed first; what finds no room is left out.
+        /// Higher is placed first; what finds no room is left out (of a finding its symbol stays).
         weight: u8,
         tag: Option<Tag>,
     },
@@ -103,14 +231,97 @@ pub enum Item {
         b: P2,
         aside: f64,
         text: String,
+        /// As of a label.
+        weight: u8,
         tag: Option<Tag>,
     },
+}
+
+impl Item {
+    pub fn role(&self) -> Role {
+        match self {
+            Item::Area { role, .. }
+            | Item::Line { role, .. }
+            | Item::Dot { role, .. }
+            | Item::Arrow { role, .. }
+            | Item::Label { role, .. }
+            | Item::Dimension { role, .. } => *role,
+        }
+    }
+
+    pub fn tag(&self) -> Option<&Tag> {
+        match self {
+            Item::Area { tag, .. }
+            | Item::Line { tag, .. }
+            | Item::Dot { tag, .. }
+            | Item::Label { tag, .. }
+            | Item::Dimension { tag, .. } => tag.as_ref(),
+            Item::Arrow { .. } => None,
+        }
+    }
 }
 
 /// A drawing of a layout, in painting order.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Scene {
     pub items: Vec<Item>,
+}
+
+impl Scene {
+    /// The box about everything drawn to scale, mm, but for the aprons of shut doors; empty for an empty scene.
+    pub fn bounds(&self) -> Bounds {
+        let none = Bounds::of(Vec::<P2>::new());
+        self.items
+            .iter()
+            .map(|item| match item {
+                Item::Area {
+                    role: Role::ApronShut,
+                    ..
+                } => none,
+                Item::Area { outline, .. } => Bounds::of(outline),
+                Item::Line { points, .. } => Bounds::of(points),
+                Item::Dimension { a, b, aside, .. } => {
+                    let shift = plan::aside_of(*a, *b, *aside);
+                    Bounds::of([*a + shift, *b + shift])
+                }
+                Item::Dot { at, .. } => Bounds::of([*at]),
+                Item::Arrow { .. } | Item::Label { .. } => none,
+            })
+            .fold(none, |all, b| all.union(&b))
+    }
+
+    fn area(&mut self, role: Role, outline: &[P2], tag: Option<Tag>) {
+        self.items.push(Item::Area {
+            role,
+            outline: outline.to_vec(),
+            tag,
+        });
+    }
+
+    fn line(&mut self, role: Role, points: impl Into<Vec<P2>>, tag: Option<Tag>) {
+        self.items.push(Item::Line {
+            role,
+            points: points.into(),
+            tag,
+        });
+    }
+
+    fn label(
+        &mut self,
+        role: Role,
+        spot: Spot,
+        text: impl Into<String>,
+        weight: u8,
+        tag: Option<Tag>,
+    ) {
+        self.items.push(Item::Label {
+            role,
+            spot,
+            text: text.into(),
+            weight,
+            tag,
+        });
+    }
 }
 
 /// What the drawing should show and stress.

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::fixed_place::held_by_bay;
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
@@ -39,13 +40,16 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
             });
         }
     };
-    let body = &layout.body;
-    against_all(None, None, &cx.vehicle, &body.hull);
-    against_all(None, None, &cx.mirrors, &body.mirrors);
-    against_all(None, None, &cx.tyres, &body.tyres);
+    for (procedure, setup, body) in layout.bodies() {
+        against_all(procedure, setup, &cx.vehicle, &body.hull);
+        against_all(procedure, setup, &cx.mirrors, &body.mirrors);
+        against_all(procedure, setup, &cx.tyres, &body.tyres);
+    }
     for (s, setup) in layout.setups.iter().enumerate() {
         for station in &setup.stations {
-            if let Ok(stand) = &station.place {
+            if let Ok(stand) = &station.place
+                && !held_by_bay(station)
+            {
                 against_all(Some(setup.procedure), Some(s), &station.name, &stand.parts);
             }
         }

@@ -26,15 +26,10 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             continue;
         }
         for (name, ask) in procedure.measured.iter() {
-            let unit = match ask.unit {
-                language::Unit::Mm => Unit::Mm,
-                language::Unit::Deg => Unit::Deg,
-                other => Unit::Other(other.word()),
-            };
             let base = Finding {
                 procedure: Some(p),
                 items: vec![name.text.clone()],
-                unit,
+                unit: unit_of(ask.unit),
                 ..Finding::new(RuleId::Measured, Outcome::Pass)
             };
             out.push(match job.measured.get(name.as_str()) {
@@ -47,6 +42,18 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             });
         }
     }
+    for left in &layout.rig.left_out {
+        if let Err(missing) = &left.why {
+            out.push(Finding {
+                procedure: Some(left.procedure),
+                items: vec![left.name.clone()],
+                missing: missing.0.clone(),
+                note: Some("whether it applies".into()),
+                ..Finding::new(RuleId::Measured, Outcome::Unknown)
+            });
+        }
+    }
+    picks(cx, out);
     for (s, setup) in layout.setups.iter().enumerate() {
         for mark in &setup.marks {
             if let Err(missing) = &mark.at {
@@ -59,6 +66,47 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 });
             }
         }
+    }
+}
+
+/// A figure that picks a variant falls in one of the bands.
+fn picks(cx: &Cx, out: &mut Vec<Finding>) {
+    let layout = cx.layout;
+    for (p, procedure) in layout.bundle.procedures.iter().enumerate() {
+        let Some(pick) = &procedure.pick else { continue };
+        if layout.rig.without.iter().any(|(w, _)| *w == p) {
+            continue;
+        }
+        let ask = procedure.measured.get(pick.by.as_str()).map_or(language::Unit::Mm, |a| a.unit);
+        let base = Finding {
+            procedure: Some(p),
+            items: vec![pick.by.text.clone()],
+            unit: unit_of(ask),
+            ..Finding::new(RuleId::Measured, Outcome::Pass)
+        };
+        out.push(match layout.values(p).by_name(&pick.by) {
+            Err(missing) => Finding { outcome: Outcome::Unknown, missing: missing.0, ..base },
+            Ok(reading) => {
+                let lo = pick.from.iter().map(|b| b.0).fold(f64::INFINITY, f64::min);
+                let hi = pick.from.iter().map(|b| b.1).fold(f64::NEG_INFINITY, f64::max);
+                let band = pick.from.iter().find(|b| b.0 <= reading && reading <= b.1);
+                let note = match band {
+                    Some(band) => format!("picks {}", band.2),
+                    None => "in none of the bands".into(),
+                };
+                let found = Finding { note: Some(note.into()), ..judge(reading, Some((lo, hi)), base) };
+                // a gap between bands is a fault of the file; should one be met, it is a failure
+                if band.is_none() { Finding { outcome: Outcome::Fail, ..found } } else { found }
+            }
+        });
+    }
+}
+
+fn unit_of(unit: language::Unit) -> Unit {
+    match unit {
+        language::Unit::Mm => Unit::Mm,
+        language::Unit::Deg => Unit::Deg,
+        other => Unit::Other(other.word()),
     }
 }
 

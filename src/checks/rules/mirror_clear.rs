@@ -23,20 +23,22 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
 
 pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
-    let parts = &layout.body.mirrors;
-    if parts.is_empty() {
-        return;
-    }
-    let things = layout.stage.things.iter().map(Still::Thing);
-    for still in things.chain([Still::Walls]) {
-        each(Pair {
-            rule: RuleId::MirrorClear,
-            procedure: None,
-            setup: None,
-            name: &cx.mirrors,
-            parts,
-            still,
-            need: layout.needs.clearance,
-        });
+    for (procedure, setup, body) in layout.bodies() {
+        let parts = &body.mirrors;
+        if parts.is_empty() {
+            continue;
+        }
+        let things = layout.stage.things.iter().map(Still::Thing);
+        for still in things.chain([Still::Walls]) {
+            each(Pair {
+                rule: RuleId::MirrorClear,
+                procedure,
+                setup,
+                name: &cx.mirrors,
+                parts,
+                still,
+                need: layout.needs.clearance,
+            });
+        }
     }
 }

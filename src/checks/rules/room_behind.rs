@@ -26,6 +26,9 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     for (s, setup) in layout.setups.iter().enumerate() {
         for station in &setup.stations {
             let Some(room) = station.place.as_ref().ok().and_then(|p| p.room.as_ref()) else { continue };
+            if station.def.fixed_to.is_some() {
+                continue; // nobody works behind what the bay holds
+            }
             let things = layout.stage.things.iter().map(Still::Thing);
             for still in things.chain([Still::Walls]) {
                 each(Pair {

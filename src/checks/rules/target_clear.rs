@@ -1,5 +1,6 @@
 //! Room round each target.
 
+use super::fixed_place::{held_by_bay, own_wall};
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::{Cx, Pair, Still};
@@ -45,8 +46,12 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     for (s, setup) in layout.setups.iter().enumerate() {
         for station in &setup.stations {
             let Ok(stand) = &station.place else { continue };
+            if held_by_bay(station) {
+                continue;
+            }
+            let walls = own_wall(cx, station).map_or(Still::Walls, Still::WallsBut);
             let things = layout.stage.things.iter().map(Still::Thing);
-            for still in things.chain([Still::Walls]) {
+            for still in things.chain([walls]) {
                 each(Pair {
                     rule: RuleId::TargetClear,
                     procedure: Some(setup.procedure),

@@ -28,14 +28,16 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             .iter()
             .filter_map(|st| Some((&st.name, st.place.as_ref().ok()?.parts.as_slice())))
             .collect();
-        let body = &layout.body;
+        let body = setup.moved.as_ref().map_or(&layout.body, |m| &m.body);
         let vehicle: [(&Arc<str>, &[Solid]); 3] = [
             (&cx.vehicle, &body.hull),
             (&cx.mirrors, &body.mirrors),
             (&cx.tyres, &body.tyres),
         ];
         for (i, (name, parts)) in placed.iter().enumerate() {
-            for (other, theirs) in placed[i + 1..].iter().chain(&vehicle) {
+            // one piece that visits its places in turn never meets itself
+            let others = if setup.def.in_turn { &[] } else { &placed[i + 1..] };
+            for (other, theirs) in others.iter().chain(&vehicle) {
                 if let Some(g) = gap_of(parts, theirs) {
                     let mut finding = cx.measured(RuleId::TargetsApart, g.mm, 0.0);
                     finding.procedure = Some(setup.procedure);

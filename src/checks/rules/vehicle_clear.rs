@@ -23,22 +23,24 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
 
 pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
-    let body = &layout.body.hull;
-    let pair = |name, parts, still, need| Pair {
-        rule: RuleId::VehicleClear,
-        procedure: None,
-        setup: None,
-        name,
-        parts,
-        still,
-        need,
-    };
-    for thing in &layout.stage.things {
-        if body.iter().any(|b| b.z.overlaps(&thing.solid.z)) {
-            each(pair(&cx.vehicle, body, Still::Thing(thing), layout.needs.walk_around));
-        } else {
-            each(pair(&cx.tyres, &layout.body.tyres, Still::Thing(thing), 0.0));
+    for (procedure, setup, body) in layout.bodies() {
+        let hull = &body.hull;
+        let pair = |name, parts, still, need| Pair {
+            rule: RuleId::VehicleClear,
+            procedure,
+            setup,
+            name,
+            parts,
+            still,
+            need,
+        };
+        for thing in &layout.stage.things {
+            if hull.iter().any(|b| b.z.overlaps(&thing.solid.z)) {
+                each(pair(&cx.vehicle, hull, Still::Thing(thing), layout.needs.walk_around));
+            } else {
+                each(pair(&cx.tyres, &body.tyres, Still::Thing(thing), 0.0));
+            }
         }
+        each(pair(&cx.vehicle, hull, Still::Walls, layout.needs.walk_around));
     }
-    each(pair(&cx.vehicle, body, Still::Walls, layout.needs.walk_around));
 }

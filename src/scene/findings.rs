@@ -1,0 +1,167 @@
+//! Findings on the plan: the things they are about, and a dimension between the two nearest points.
+
+use std::sync::Arc;
+
+use super::{Item, Role, Scene, Show, Spot, Tag, words};
+use crate::checks::{Finding, Judgement, Outcome};
+use crate::geometry::{Bounds, P2};
+use crate::layout::{BoundKind, Layout};
+
+/// Witness points nearer than this are one place, mm.
+const TOGETHER: f64 = 1.0;
+
+/// Marks what fails, what is movable, tight or unknown; and the chosen finding, whatever it is.
+pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show: &Show) {
+    let shown = |f: &Finding| show.setup.is_none() || f.setup.is_none() || f.setup == show.setup;
+    let marked = |i: usize, f: &Finding| {
+        Some(i) != show.chosen
+            && shown(f)
+            && matches!(
+                f.outcome,
+                Outcome::Fail | Outcome::Movable | Outcome::Tight | Outcome::Unknown
+            )
+    };
+    let mut said = Vec::new();
+    let mut ringed = Vec::new();
+    // quiet ones first, so that the worse lie on top
+    for outcome in [Outcome::Unknown, Outcome::Tight, Outcome::Movable, Outcome::Fail] {
+        for (i, f) in judgement.findings.iter().enumerate() {
+            if f.outcome == outcome && marked(i, f) {
+                ring(scene, layout, i, f, &mut ringed);
+                let bonus = u8::from(judgement.binding == Some(i));
+                measure(scene, layout, i, f, bonus, &mut said);
+            }
+        }
+    }
+    if let Some(i) = show.chosen
+        && let Some(f) = judgement.findings.get(i)
+        && shown(f)
+    {
+        stress(scene, layout, f);
+        measure(scene, layout, i, f, 30, &mut Vec::new());
+    }
+}
+
+/// Outlines the thing that stands in the way.
+fn ring(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, ringed: &mut Vec<(Role, Arc<str>)>) {
+    if !matches!(f.outcome, Outcome::Fail | Outcome::Movable) {
+        return;
+    }
+    let (Some(role), Some(name)) = (Role::of(f.outcome), f.items.last()) else { return };
+    if f.items.len() < 2 || ringed.iter().any(|(r, n)| *r == role && n == name) {
+        return;
+    }
+    let still = layout.stage.things.iter().map(|t| (&t.name, &t.solid));
+    let kept = layout.stage.keep_clear.iter().map(|k| (&k.name, &k.solid));
+    for (_, solid) in still.chain(kept).filter(|(n, _)| *n == name) {
+        ringed.push((role, name.clone()));
+        scene.area(role, solid.shape.outline().points(), Some(Tag::Finding(i)));
+    }
+}
+
+/// Halos behind everything the chosen finding is about.
+fn stress(scene: &mut Scene, layout: &Layout, f: &Finding) {
+    for name in &f.items {
+        for outline in outlines_of(layout, f, name) {
+            scene.area(Role::Chosen, &outline, None);
+        }
+        for wall in layout.stage.walls.iter().filter(|w| w.name == *name) {
+            let label = layout.stage.label(&wall.name);
+            for edge in layout.stage.floor.edges().iter().filter(|e| Some(e.label) == label) {
+                scene.line(Role::Chosen, [edge.a, edge.b], None);
+            }
+        }
+    }
+}
+
+/// A dimension between the two nearest points, or a mark where the two are one place.
+fn measure(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, bonus: u8, said: &mut Vec<(Role, P2, String)>) {
+    let Some(role) = Role::of(f.outcome) else { return };
+    let Some((a, b)) = f.witness.or_else(|| place_of(layout, f).map(|p| (p, p))) else { return };
+    let text = words::figure(f);
+    let middle = nalgebra::center(&a, &b);
+    // a missing figure is said once, not at everything that rests on it
+    let again = |(r, at, t): &(Role, P2, String)| {
+        *r == role && *t == text && (role == Role::Unknown || (at - middle).norm() < TOGETHER)
+    };
+    if said.iter().any(again) {
+        return;
+    }
+    said.push((role, middle, text.clone()));
+    let weight = bonus
+        + match f.outcome {
+            Outcome::Fail => 220,
+            Outcome::Movable => 210,
+            Outcome::Unknown => 200,
+            _ => 110,
+        };
+    let tag = Some(Tag::Finding(i));
+    if (b - a).norm() < TOGETHER {
+        scene.label(role, Spot::Near(middle), text, weight, tag);
+    } else {
+        scene.items.push(Item::Dimension {
+            role,
+            a,
+            b,
+            aside: 0.0,
+            text,
+            weight,
+            tag,
+        });
+    }
+}
+
+/// Where to mark a finding that has no nearest points: the middle of the first thing it names.
+fn place_of(layout: &Layout, f: &Finding) -> Option<P2> {
+    let outlines = f.items.iter().find_map(|name| {
+        let found = outlines_of(layout, f, name);
+        found.into_iter().next()
+    });
+    if let Some(outline) = outlines {
+        return Some(Bounds::of(&outline).centre());
+    }
+    let marks = f.setup.and_then(|s| layout.setups.get(s)).map(|s| &s.marks)?;
+    marks.iter().find(|m| f.items.contains(&m.name)).and_then(|m| m.at.as_ref().ok().copied())
+}
+
+/// The outlines of what a finding calls by this name.
+fn outlines_of(layout: &Layout, f: &Finding, name: &str) -> Vec<Vec<P2>> {
+    let body = &layout.body;
+    let part = match name {
+        "vehicle" => Some(&body.hull),
+        "mirrors" => Some(&body.mirrors),
+        "tyres" => Some(&body.tyres),
+        _ => None,
+    };
+    if let Some(part) = part {
+        return part.iter().map(|s| s.shape.outline().points().to_vec()).collect();
+    }
+    let mut found = Vec::new();
+    if let Some(setup) = f.setup.and_then(|s| layout.setups.get(s)) {
+        for station in setup.stations.iter().filter(|s| &*s.name == name) {
+            if let Ok(stand) = &station.place {
+                found.extend(stand.parts.iter().map(|p| p.shape.outline().points().to_vec()));
+            }
+        }
+        for zone in setup.zones.iter().filter(|z| &*z.name == name) {
+            if let Ok(area) = &zone.place {
+                found.extend(area.outlines().iter().map(|o| o.points().to_vec()));
+            }
+        }
+    }
+    let things = layout.stage.things.iter().chain(&layout.stage.cleared);
+    for thing in things.filter(|t| &*t.name == name) {
+        found.push(thing.solid.shape.outline().points().to_vec());
+    }
+    for kept in layout.stage.keep_clear.iter().filter(|k| &*k.name == name) {
+        found.push(kept.solid.shape.outline().points().to_vec());
+    }
+    for wall in layout.stage.walls.iter().filter(|w| &*w.name == name) {
+        if let BoundKind::Apron(d) = wall.kind
+            && let Some(apron) = layout.bundle.bay.doorways.get(d).and_then(|d| d.apron.as_ref())
+        {
+            found.push(apron.0.points().to_vec());
+        }
+    }
+    found
+}

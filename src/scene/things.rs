@@ -1,0 +1,103 @@
+//! Fixtures by kind, lift posts and runways, keep-clear areas.
+
+use super::plan::box_of;
+use super::{Role, Scene, Show, Spot, Tag, spans_along, words};
+use crate::geometry::{P2, V2};
+use crate::layout::{Layout, Origin, Thing};
+use crate::model::Surface;
+
+/// What lies on the floor: runways, flush things, keep-clear areas.
+pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
+    for lift in &layout.bundle.bay.lifts {
+        for runway in &lift.runways {
+            scene.area(Role::Runway, runway.0.outline().points(), None);
+        }
+    }
+    for thing in layout.stage.things.iter().filter(|t| role_of(t) == Role::FixtureFlush) {
+        draw(scene, thing, show);
+    }
+    for kept in &layout.stage.keep_clear {
+        let outline = kept.solid.shape.outline().points();
+        let tag = Some(Tag::Thing(kept.name.clone()));
+        scene.area(Role::KeepClear, outline, tag.clone());
+        if show.names {
+            let text = format!("keep clear:\n{}", kept.name);
+            scene.label(Role::KeepClear, Spot::Beside(box_of(outline)), text, 105, tag);
+        }
+    }
+}
+
+/// What stands on the floor, and ghosts of what was cleared.
+pub fn standing(scene: &mut Scene, layout: &Layout, show: &Show) {
+    for thing in &layout.stage.cleared {
+        ghost(scene, thing, show);
+    }
+    for thing in layout.stage.things.iter().filter(|t| !hangs(t) && role_of(t) != Role::FixtureFlush) {
+        draw(scene, thing, show);
+    }
+}
+
+/// What hangs above.
+pub fn overhead(scene: &mut Scene, layout: &Layout, show: &Show) {
+    for thing in layout.stage.things.iter().filter(|t| hangs(t) && role_of(t) != Role::FixtureFlush) {
+        draw(scene, thing, show);
+    }
+}
+
+fn hangs(thing: &Thing) -> bool {
+    thing.overhead
+}
+
+fn role_of(thing: &Thing) -> Role {
+    if matches!(thing.origin, Origin::Post { .. }) {
+        Role::Post
+    } else if thing.solid.z.is_flush() {
+        Role::FixtureFlush
+    } else if thing.surface.contains(&Surface::Light) {
+        Role::FixtureLight
+    } else if thing.surface.contains(&Surface::Glass) {
+        Role::FixtureGlass
+    } else if thing.overhead {
+        Role::FixtureOverhead
+    } else if thing.movable {
+        Role::FixtureMovable
+    } else {
+        Role::Fixture
+    }
+}
+
+fn draw(scene: &mut Scene, thing: &Thing, show: &Show) {
+    let outline = thing.solid.shape.outline().points();
+    let tag = Some(Tag::Thing(thing.name.clone()));
+    scene.area(role_of(thing), outline, tag.clone());
+    if show.names {
+        let mut text = thing.name.to_string();
+        if thing.overhead {
+            text += &format!(", from {}", words::mm(thing.solid.z.lo));
+        }
+        if thing.movable {
+            text += ", movable";
+        }
+        scene.label(Role::Name, Spot::Beside(box_of(outline)), text, 100, tag);
+    }
+}
+
+fn ghost(scene: &mut Scene, thing: &Thing, show: &Show) {
+    let outline = thing.solid.shape.outline().points();
+    let tag = Some(Tag::Thing(thing.name.clone()));
+    scene.area(Role::FixtureCleared, outline, tag.clone());
+    let b = box_of(outline);
+    let way = b.size().try_normalize(0.0).unwrap_or(V2::new(1.0, 0.0));
+    let middle = b.centre();
+    let mut cuts = Vec::new();
+    let strikes: Vec<[P2; 2]> = spans_along(outline, middle, way, &mut cuts)
+        .map(|(from, to)| [middle + way * from, middle + way * to])
+        .collect();
+    for strike in strikes {
+        scene.line(Role::FixtureCleared, strike, None);
+    }
+    if show.names {
+        let text = format!("{}, cleared", thing.name);
+        scene.label(Role::FixtureCleared, Spot::Beside(b), text, 60, tag);
+    }
+}
