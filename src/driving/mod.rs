@@ -266,6 +266,9 @@ impl<'a> Drive<'a> {
         let Some((way, n)) = best else {
             return Some(no_path("no way in was found, not even a bad one".into(), None));
         };
+        if n.contact.mm >= -NOISE_MM {
+            return Some(Answer::Path(self.path(&way, course)));
+        }
         let tightest = self.tightest(course, &n);
         let why = format!("{} is {:.0} mm in the way on the best way found", tightest.still, -n.contact.mm);
         let path = self.path(&way, course);
