@@ -2,6 +2,7 @@
 //!
 //! The only room that touches the disk.
 
+mod demo;
 mod explain;
 mod fault;
 mod folder;
@@ -15,6 +16,7 @@ mod settings;
 mod source;
 mod state;
 
+pub use demo::demo_job;
 pub use fault::{FileFault, Notice, Severity};
 pub use kind::{FileKind, Kind, kind_of};
 pub use open::{Opened, Sources, named_path, open_held, open_job};
