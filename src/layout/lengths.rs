@@ -30,14 +30,14 @@ pub fn between(setup: &Setup, a: &Name, b: &Name) -> Known<f64> {
     both(at(setup, a), at(setup, b)).map(|(p, q)| nalgebra::distance(&p, &q))
 }
 
-/// Every length a tape can check in this setup.
+/// Every length a tape can check in this setup, each once.
 pub fn lengths(setup: &Setup, procedure: &Procedure) -> Vec<Length> {
     let length = |a: &Name, b: &Name| Length {
         from: a.text.clone(),
         to: b.text.clone(),
         mm: between(setup, a, b),
     };
-    let mut all = Vec::new();
+    let mut all: Vec<Length> = Vec::new();
     for check in &setup.def.checks {
         match check {
             CheckLength::Length(a, b, _) => all.push(length(a, b)),
@@ -49,6 +49,13 @@ pub fn lengths(setup: &Setup, procedure: &Procedure) -> Vec<Length> {
             CheckLength::Right(a, b, c) => all.extend([length(a, b), length(b, c), length(a, c)]),
         }
     }
+    let mut told: Vec<(Arc<str>, Arc<str>)> = Vec::new();
+    all.retain(|l| {
+        let pair = (l.from.clone().min(l.to.clone()), l.from.clone().max(l.to.clone()));
+        let new = !told.contains(&pair);
+        told.push(pair);
+        new
+    });
     if all.is_empty() {
         let defs: Vec<&MarkDef> = procedure.marks.iter().chain(&*setup.def.marks).collect();
         all.extend(diagonals(&defs).into_iter().map(|(a, b)| length(a, b)));

@@ -4,13 +4,16 @@
 //! What stays put while the vehicle is driven ([`Stage`]) and what moves with it ([`Rig`]) are built once for a job;
 //! [`Layout::at`] sets the rig down at a pose.
 
+mod apron;
 pub mod body;
 pub mod earlier;
 pub mod fixed;
+pub mod floor;
 pub mod lengths;
 pub mod marks;
 pub mod mirror;
 pub mod pieces;
+pub mod plane;
 pub mod rig;
 pub mod setup;
 pub mod solid;

@@ -1,8 +1,8 @@
 //! Stations and zones of a setup, in vehicle axes.
 
 use super::body;
-use super::pieces::Piece;
 use super::marks::{Found, Marks, NoWay};
+use super::pieces::Piece;
 use super::setup::{Area, FaceSize, Halo, Stand, Station, Zone};
 use super::solid::{Band, Known, Missing, Solid, both};
 use crate::geometry::{Frame, Line, OutlineFault, P2, Polygon, Shape, V2, rotate};
@@ -10,17 +10,13 @@ use crate::model::language::{FaceEdge, HeightRef, Looks, StandsBy, ZoneShape};
 use crate::model::procedure;
 use crate::model::{Figure, Name, Spot, Target, TargetKind, language};
 
-/// A face without thickness is drawn and measured this thick, mm.
+/// A face without thickness is drawn and measured this thick, and a flat thing this high, mm.
 const THINNEST: f64 = 0.001;
 /// Height of the room a person needs behind a target, mm.
 const PERSON: f64 = 2000.0;
 
 /// Hangs a target on its mark.
-pub fn station(
-    marks: &Marks,
-    piece: Option<Piece>,
-    def: &procedure::Station,
-) -> Result<Station, NoWay> {
+pub fn station(marks: &Marks, piece: Option<Piece>, def: &procedure::Station) -> Result<Station, NoWay> {
     let target = piece.map(|p| p.target).ok_or_else(|| Missing::one(def.target.text.clone()));
     let place = match both(both(marks.point(&def.at)?, turn_of(marks, def)?), target) {
         Ok(((mark, turn), target)) => stand(marks, def, target, mark, turn)?,
@@ -47,7 +43,9 @@ fn turn_of(marks: &Marks, def: &procedure::Station) -> Found<(Facing, f64)> {
     let spot = def.name.spot;
     let ahead = V2::new(1.0, 0.0);
     let facing = match (&def.faces, &def.looks) {
-        (Some(line), _) | (None, Some(Looks::Against(line))) => marks.line(line, spot)?.map(|l| Facing::Way(-l.dir)),
+        (Some(line), _) | (None, Some(Looks::Against(line))) => {
+            marks.line(line, spot)?.map(|l| Facing::Way(-l.dir))
+        }
         (None, Some(Looks::Along(line))) => marks.line(line, spot)?.map(|l| Facing::Way(l.dir)),
         (None, None | Some(Looks::Forward)) => Ok(Facing::Way(ahead)),
         (None, Some(Looks::Backward)) => Ok(Facing::Way(-ahead)),
@@ -55,14 +53,21 @@ fn turn_of(marks: &Marks, def: &procedure::Station) -> Found<(Facing, f64)> {
         (None, Some(Looks::Right)) => Ok(Facing::Way(V2::new(0.0, -1.0))),
         (None, Some(Looks::At(mark))) => marks.point(mark)?.map(Facing::Toward),
         (None, Some(Looks::AtSensor(name))) => {
-            body::feature(marks.vehicle, &language::Feature::Sensor(name.clone())).map(|(p, _)| Facing::Toward(p))
+            body::feature(marks.vehicle, &language::Feature::Sensor(name.clone()))
+                .map(|(p, _)| Facing::Toward(p))
         }
     };
     let turn = marks.values.maybe(&def.turn).map(|t| t.unwrap_or(0.0).to_radians());
     Ok(both(facing, turn))
 }
 
-fn stand(marks: &Marks, def: &procedure::Station, target: &Target, mark: P2, (facing, turn): (Facing, f64)) -> Found<Stand> {
+fn stand(
+    marks: &Marks,
+    def: &procedure::Station,
+    target: &Target,
+    mark: P2,
+    (facing, turn): (Facing, f64),
+) -> Found<Stand> {
     let spot = def.name.spot;
     let size = face_size(target);
     let anchor = match &def.anchor {
@@ -147,12 +152,7 @@ pub fn face_size(target: &Target) -> FaceSize {
             (-face.thickness.max(THINNEST), 0.0, face.height)
         }
     };
-    FaceSize {
-        back,
-        front,
-        half_width: face.width / 2.0,
-        height,
-    }
+    FaceSize { back, front, half_width: face.width / 2.0, height }
 }
 
 /// Height of the face's lower edge above the tyre plane.
@@ -167,7 +167,10 @@ fn lower_edge(marks: &Marks, def: &procedure::Station, target: &Target, size: &F
                 marks.values.of(plus).map(|plus| z + plus)
             }
             Ok((_, None)) => {
-                return Err((def.name.spot, "the nose and the tail are planes and have no height to level with".into()));
+                return Err((
+                    def.name.spot,
+                    "the nose and the tail are planes and have no height to level with".into(),
+                ));
             }
             Err(missing) => Err(missing),
         },
@@ -189,7 +192,7 @@ fn solids(target: &Target, size: FaceSize, lower: f64) -> Result<Parts, OutlineF
         TargetKind::Pipe => Shape::round(middle, target.face.width)?,
         _ => Shape::rect(middle, V2::new(size.front - size.back, target.face.width), 0.0)?,
     };
-    let face = Solid::new(shape, Band::new(lower, lower + size.height));
+    let face = Solid::new(shape, Band::new(lower, lower + size.height.max(THINNEST)));
     let foot = target.stand.as_ref().map(|s| {
         let top = target.stand_height.unwrap_or(lower).max(lower).max(1.0);
         Solid::new(s.0.clone(), Band::new(f64::NEG_INFINITY, top))
@@ -236,23 +239,16 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
     let bad = |fault: OutlineFault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name));
     let plan = |shape: Shape| {
         let band = z.map_or(Band::new(0.0, f64::INFINITY), |(lo, hi)| Band::new(lo.min(hi), hi.max(lo)));
-        Area::Plan {
-            solid: Solid::new(shape, band),
-            printed: z.is_some(),
-        }
+        Area::Plan { solid: Solid::new(shape, band), printed: z.is_some() }
     };
     let known: Known<Shape> = match &def.shape {
-        ZoneShape::Strip {
-            line,
-            from,
-            along,
-            left,
-            across,
-        } => {
+        ZoneShape::Strip { line, from, along, left, across } => {
             let sides = match (left, across) {
                 (Some(pair), _) => v.pair(pair),
                 (None, Some(w)) => v.of(w).map(|w| (-w / 2.0, w / 2.0)),
-                (None, None) => return Err((spot, format!("zone {:?} gives neither `left` nor `across`", def.name))),
+                (None, None) => {
+                    return Err((spot, format!("zone {:?} gives neither `left` nor `across`", def.name)));
+                }
             };
             match both(both(marks.line(line, spot)?, marks.point(from)?), both(v.pair(along), sides)) {
                 Ok(((line, from), ((a, b), (r, l)))) => {
@@ -264,18 +260,15 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
                 Err(missing) => Err(missing),
             }
         }
-        ZoneShape::Fan {
-            at,
-            line,
-            angles,
-            reach,
-        } => match both(both(marks.line(line, spot)?, marks.point(at)?), both(v.pair(angles), v.of(reach))) {
-            Ok(((line, at), ((from, to), reach))) => {
-                let start = rotate(line.dir, from.min(to).to_radians());
-                Ok(Shape::sector(at, start, (to - from).abs().to_radians(), reach).map_err(bad)?)
+        ZoneShape::Fan { at, line, angles, reach } => {
+            match both(both(marks.line(line, spot)?, marks.point(at)?), both(v.pair(angles), v.of(reach))) {
+                Ok(((line, at), ((from, to), reach))) => {
+                    let start = rotate(line.dir, from.min(to).to_radians());
+                    Ok(Shape::sector(at, start, (to - from).abs().to_radians(), reach).map_err(bad)?)
+                }
+                Err(missing) => Err(missing),
             }
-            Err(missing) => Err(missing),
-        },
+        }
         ZoneShape::Corners(names) => {
             let mut points = Ok(Vec::new());
             for name in names {
@@ -289,32 +282,34 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
                 Err(missing) => Err(missing),
             }
         }
-        ZoneShape::Lane { from, to, width } => match both(both(marks.point(from)?, marks.point(to)?), v.of(width)) {
-            Ok(((a, b), width)) => {
-                let Some(line) = Line::through(a, b) else {
-                    return Err((spot, format!("zone {:?} runs between two marks at the same point", def.name)));
-                };
-                let half = line.left() * (width / 2.0);
-                let points = vec![a - half, b - half, b + half, a + half];
-                Ok(Shape::polygon(Polygon::new(points).map_err(bad)?))
+        ZoneShape::Lane { from, to, width } => {
+            match both(both(marks.point(from)?, marks.point(to)?), v.of(width)) {
+                Ok(((a, b), width)) => {
+                    let Some(line) = Line::through(a, b) else {
+                        return Err((
+                            spot,
+                            format!("zone {:?} runs between two marks at the same point", def.name),
+                        ));
+                    };
+                    let half = line.left() * (width / 2.0);
+                    let points = vec![a - half, b - half, b + half, a + half];
+                    Ok(Shape::polygon(Polygon::new(points).map_err(bad)?))
+                }
+                Err(missing) => Err(missing),
             }
-            Err(missing) => Err(missing),
-        },
-        ZoneShape::AroundVehicle {
-            ahead,
-            behind,
-            left,
-            right,
-        } => both(v.of(ahead), both(v.of(behind), both(v.of(left), v.of(right))))
-            .map(|(ahead, (behind, (left, right)))| {
-                let b = marks.body.hull[0].shape.bounds();
-                let (min, max) = (
-                    P2::new(b.min.x - behind, b.min.y - right),
-                    P2::new(b.max.x + ahead, b.max.y + left),
-                );
-                Shape::rect(nalgebra::center(&min, &max), max - min, 0.0).map_err(bad)
-            })
-            .map_or_else(|m| Ok(Err(m)), |shape| shape.map(Ok))?,
+        }
+        ZoneShape::AroundVehicle { ahead, behind, left, right } => {
+            both(v.of(ahead), both(v.of(behind), both(v.of(left), v.of(right))))
+                .map(|(ahead, (behind, (left, right)))| {
+                    let b = marks.body.hull[0].shape.bounds();
+                    let (min, max) = (
+                        P2::new(b.min.x - behind, b.min.y - right),
+                        P2::new(b.max.x + ahead, b.max.y + left),
+                    );
+                    Shape::rect(nalgebra::center(&min, &max), max - min, 0.0).map_err(bad)
+                })
+                .map_or_else(|m| Ok(Err(m)), |shape| shape.map(Ok))?
+        }
         ZoneShape::NotRead(drawing) => Err(Missing::one(drawing.text.clone())),
         ZoneShape::Around { .. } => {
             return Ok(around(marks, stations, def)?.map(Area::Around));
@@ -324,15 +319,7 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
 }
 
 fn around(marks: &Marks, stations: &[Station], def: &language::Zone) -> Found<Vec<Halo>> {
-    let ZoneShape::Around {
-        stations: many,
-        station,
-        beside,
-        above,
-        below,
-        behind,
-        ahead,
-    } = &def.shape
+    let ZoneShape::Around { stations: many, station, beside, above, below, behind, ahead } = &def.shape
     else {
         return Ok(Ok(Vec::new()));
     };
@@ -357,7 +344,12 @@ fn around(marks: &Marks, stations: &[Station], def: &language::Zone) -> Found<Ve
         let stand = station.place.clone();
         halos = match both(halos, stand) {
             Ok((mut all, stand)) => {
-                all.push(halo(&stand, [beside, above, below, behind.unwrap_or(beside), ahead.unwrap_or(beside)], def, spot)?);
+                all.push(halo(
+                    &stand,
+                    [beside, above, below, behind.unwrap_or(beside), ahead.unwrap_or(beside)],
+                    def,
+                    spot,
+                )?);
                 Ok(all)
             }
             Err(missing) => Err(missing),
@@ -371,21 +363,17 @@ fn no_station(name: &Name, stations: &[Station]) -> String {
     format!("this setup has no station {name:?}; it has {}", known.join(", "))
 }
 
-fn halo(stand: &Stand, [beside, above, below, behind, ahead]: [f64; 5], def: &language::Zone, spot: Spot) -> Result<Halo, NoWay> {
+fn halo(
+    stand: &Stand,
+    [beside, above, below, behind, ahead]: [f64; 5],
+    def: &language::Zone,
+    spot: Spot,
+) -> Result<Halo, NoWay> {
     let s = stand.size;
     let (back, front, half) = (s.back - behind, s.front + ahead, s.half_width + beside);
     let corners = [(back, -half), (front, -half), (front, half), (back, half)];
     let points = corners.map(|(x, y)| stand.frame.to_world(P2::new(x, y))).to_vec();
-    let outline = Polygon::new(points).map_err(|fault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name)))?;
-    Ok(Halo {
-        frame: stand.frame,
-        size: s,
-        lower: stand.lower,
-        beside,
-        above,
-        below,
-        behind,
-        ahead,
-        outline,
-    })
+    let outline = Polygon::new(points)
+        .map_err(|fault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name)))?;
+    Ok(Halo { frame: stand.frame, size: s, lower: stand.lower, beside, above, below, behind, ahead, outline })
 }

@@ -34,7 +34,7 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
             format!("measured {have}, nearer end of the band {need}")
         }
         // the title says all where nothing to spare is asked, or a size is told
-        Unit::Mm if need == 0.0 || finding.rule == RuleId::Equipment => return None,
+        Unit::Mm if need == 0.0 || matches!(finding.rule, RuleId::Equipment | RuleId::CheckLength) => return None,
         Unit::Mm => {
             let (have, need) = show.two(have, need);
             format!("needs {need}, has {have}")
@@ -212,10 +212,18 @@ fn equipment(finding: &Finding, show: Show) -> String {
 fn check_length(finding: &Finding, show: Show) -> String {
     let marks = finding.items.join("-");
     let (have, need) = (finding.have.unwrap_or(0.0), finding.need.unwrap_or(0.0));
-    if finding.note.is_some() {
+    if finding.note.as_deref() == Some("off the right angle") {
         return match finding.outcome {
             Outcome::Fail => format!("the corner {marks} is {} off a right angle", show.tenth(have)),
             _ => format!("the corner {marks} is a right angle"),
+        };
+    }
+    if let [a, b, c, d] = finding.items.as_slice()
+        && finding.note.as_deref() == Some("equal lengths")
+    {
+        return match finding.outcome {
+            Outcome::Fail => format!("{a}-{b} and {c}-{d} come out {} apart and should be equal", show.tenth((have - need).abs())),
+            _ => format!("{a}-{b} and {c}-{d} are equal at {}", show.tenth(have)),
         };
     }
     match finding.outcome {

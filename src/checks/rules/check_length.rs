@@ -52,9 +52,11 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 }
                 Err(missing) => Finding { missing: missing.0, ..Finding::new(RuleId::CheckLength, Outcome::Unknown) },
             };
-            if matches!(check, CheckLength::Right(..)) && finding.outcome != Outcome::Unknown {
-                finding.note = Some("off the right angle".into());
-            }
+            finding.note = match check {
+                CheckLength::Right(..) if finding.outcome != Outcome::Unknown => Some("off the right angle".into()),
+                CheckLength::Same(..) if finding.outcome != Outcome::Unknown => Some("equal lengths".into()),
+                _ => None,
+            };
             finding.unit = Unit::Mm;
             finding.procedure = Some(setup.procedure);
             finding.setup = Some(s);

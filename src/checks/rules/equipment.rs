@@ -96,3 +96,56 @@ fn sizes(cx: &Cx, setup: &Setup, name: &Arc<str>, out: &mut Vec<Finding>) {
         });
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::Equipment as RULE;
+    use super::Unit;
+    use crate::checks::Outcome::{Fail, Pass};
+    use crate::checks::rules::workbench::{BOARD, Bench};
+
+    /// Setups of so many pieces each.
+    fn pieces(owned: &str, setups: &[usize]) -> Bench {
+        let targets =
+            format!(r#""mark": (kind: Mat, face: (width: 100, height: 100, thickness: 1), {owned})"#);
+        setups.iter().enumerate().fold(Bench::new().targets(&targets), |bench, (s, count)| {
+            let mark =
+                |i: &usize| format!(r#"("M{i}", Along(line: Centre, from: "FA", by: {}))"#, 2000 + 200 * i);
+            let station = |i: &usize| format!(r#"(name: "mark {i}", target: "mark", at: "M{i}")"#);
+            let all =
+                |f: &dyn Fn(&usize) -> String| (0..*count).map(|i| f(&i)).collect::<Vec<_>>().join(", ");
+            bench.setup(&format!(r#"name: "S{s}", marks: [{}], stations: [{}]"#, all(&mark), all(&station)))
+        })
+    }
+
+    #[test]
+    fn owned_against_the_most_of_one_setup() {
+        for (case, owned, setups, outcome, margin) in [
+            ("one over", "owned: 3", &[2][..], Pass, 1.0),
+            ("exactly equal", "owned: 2", &[2], Pass, 0.0),
+            ("one short", "owned: 1", &[2], Fail, -1.0),
+            ("none owned", "owned: 0", &[1], Fail, -1.0),
+            ("one, when the file does not say", "", &[1], Pass, 0.0),
+            ("not all setups together", "owned: 2", &[2, 1, 2], Pass, 0.0),
+            ("the setup with the most", "owned: 2", &[1, 3], Fail, -1.0),
+        ] {
+            let found = pieces(owned, setups).check();
+            found.says(case, RULE, &["mark"], outcome, margin);
+            assert_eq!(found.one(case, RULE, &["mark"]).unit, Unit::Count);
+        }
+        Bench::new().check().idle("no targets asked for", RULE);
+    }
+
+    #[test]
+    fn counts_do_not_compete_for_the_margin() {
+        let found = pieces("owned: 1", &[2]).check();
+        assert!(found.judgement.margin.is_some_and(|m| m >= 0.0), "{:?}", found.judgement.margin);
+    }
+
+    #[test]
+    fn a_target_the_shop_does_not_list() {
+        let found = Bench::new().setup(&BOARD.replace(r#"target: "board""#, r#"target: "mirror""#)).check();
+        found.says("missing", RULE, &["mirror"], Fail, -1.0);
+        assert!(found.one("missing", RULE, &["mirror"]).note.is_some());
+    }
+}

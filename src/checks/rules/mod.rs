@@ -15,7 +15,8 @@ mod room_behind;
 mod target_clear;
 mod targets_apart;
 mod vehicle_clear;
-
+#[cfg(test)]
+pub(in crate::checks) mod workbench;
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};

@@ -24,17 +24,23 @@ pub const RULE: Rule = Rule {
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
-    let mut confirm = |procedure: Option<usize>, setup: Option<usize>, item: &str, note: Cow<'static, str>| {
-        out.push(Finding {
-            procedure,
-            setup,
-            items: vec![item.into()],
-            note: Some(note),
-            ..Finding::new(RuleId::Readiness, Outcome::Confirm)
-        });
-    };
+    let mut confirm =
+        |procedure: Option<usize>, setup: Option<usize>, item: &str, note: Cow<'static, str>| {
+            out.push(Finding {
+                procedure,
+                setup,
+                items: vec![item.into()],
+                note: Some(note),
+                ..Finding::new(RuleId::Readiness, Outcome::Confirm)
+            });
+        };
     if layout.bundle.vehicle.mirrors.is_none() {
-        confirm(None, None, "mirrors", "the vehicle file gives no mirrors: measure over them before driving in".into());
+        confirm(
+            None,
+            None,
+            "mirrors",
+            "the vehicle file gives no mirrors: measure over them before driving in".into(),
+        );
     }
     for (p, procedure) in layout.bundle.procedures.iter().enumerate() {
         if layout.rig.without.iter().any(|(w, _)| *w == p) {
@@ -128,4 +134,82 @@ fn drive_words(layout: &Layout, after: &str, to: Frame) -> String {
         words += &format!(", turned {turn:.1} degrees anticlockwise");
     }
     words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::Readiness as RULE;
+    use crate::checks::Outcome::{Confirm, NotApplicable};
+    use crate::checks::Verdict;
+    use crate::checks::rules::RuleId;
+    use crate::checks::rules::workbench::{BOARD, Bench};
+
+    const MIRRORS: &str = "mirrors: (width: 2200, behind_front_axle: 500, depth: 200, z: (900, 1100))";
+
+    #[test]
+    fn everything_a_person_must_see_to() {
+        let found = Bench::new()
+            .vehicle(MIRRORS)
+            .procedure(r#"vehicle_state: ["tyres at placard pressure", "nobody inside"], light_note: "no glare", floor_note: "level", ambient_note: "no wind""#)
+            .setup(&format!(
+                r#"{BOARD}, vehicle_state: ["ignition on"], zones: [(name: "beam", shape: AroundVehicle(ahead: 100, behind: 0, left: 0, right: 0), free_of: [People])]"#
+            ))
+            .check();
+        for item in [
+            "tyres at placard pressure",
+            "nobody inside",
+            "light",
+            "floor",
+            "surroundings",
+            "ignition on",
+            "beam",
+        ] {
+            let f = found.one(item, RULE, &[item]);
+            assert_eq!((f.outcome, f.margin), (Confirm, None), "{item}");
+            assert!(f.note.as_ref().is_some_and(|n| !n.is_empty()), "{item}");
+        }
+        assert_eq!(found.of(RULE).len(), 7);
+        assert_eq!(found.judgement.verdict, Verdict::Fits, "a list to confirm never changes the verdict");
+        assert!(found.judgement.conditions.is_empty());
+    }
+
+    #[test]
+    fn mirrors_that_are_not_given_are_asked_for() {
+        assert_eq!(Bench::new().check().one("no mirrors", RULE, &["mirrors"]).outcome, Confirm);
+        Bench::new().vehicle(MIRRORS).check().idle("mirrors given, nothing else asked", RULE);
+    }
+
+    #[test]
+    fn a_sensor_the_vehicle_is_known_to_lack() {
+        let setup = r#"name: "S", marks: [("X", Under(Sensor("front radar")))], zones: [(name: "field", shape: NotRead("figure"), free_of: [Metal])]"#;
+        let found = Bench::new()
+            .vehicle(MIRRORS)
+            .vehicle(r#"without: ["front radar"]"#)
+            .procedure(r#"vehicle_state: ["nobody inside"], measured: {"ride height": (unit: Mm)}"#)
+            .setup(setup)
+            .check();
+        assert_eq!(found.one("lacks it", RULE, &["front radar"]).outcome, NotApplicable);
+        assert_eq!(found.of(RULE).len(), 1, "that procedure gives nothing else");
+        found.idle("no measured figures of it", RuleId::Measured);
+        found.idle("no zones of it", RuleId::ClearZone);
+        assert_eq!(found.judgement.verdict, Verdict::Fits);
+    }
+
+    #[test]
+    fn accepted_in_vain() {
+        let accepted = |items: &str| {
+            format!(r#"accepted: [(rule: "vehicle-clear", items: [{items}], reason: "agreed")]"#)
+        };
+        // the bench is 600 from the body: it passes
+        let found = Bench::new()
+            .vehicle(MIRRORS)
+            .fixture("bench", "Box(at: (6700, 9000), size: (400, 400))", "")
+            .job(&accepted(r#""vehicle", "bench""#))
+            .check();
+        let f = found.one("stale", RULE, &["vehicle", "bench"]);
+        assert_eq!(f.outcome, Confirm);
+        assert_eq!(found.judgement.verdict, Verdict::Fits, "what is accepted in vain is no condition");
+        let gone = Bench::new().vehicle(MIRRORS).job(&accepted(r#""vehicle", "crane""#)).check();
+        assert_eq!(gone.one("no such pair", RULE, &["vehicle", "crane"]).outcome, Confirm);
+    }
 }
