@@ -27,7 +27,11 @@ pub struct Painted {
 impl Painted {
     /// What the text under a page point stands for.
     pub fn at(&self, page: [f32; 2]) -> Option<&Tag> {
-        self.texts.iter().rev().find(|(b, _)| b.holds(page)).map(|(_, tag)| tag)
+        self.texts
+            .iter()
+            .rev()
+            .find(|(b, _)| b.holds(page))
+            .map(|(_, tag)| tag)
     }
 }
 
@@ -113,14 +117,23 @@ impl<'s> Pass<'_, 's> {
             } => {
                 let (a, b) = self.dimension(role, ink, *a, *b, *aside);
                 let at = between(a, b, 0.5);
-                self.wish(role, ink, text, *weight, tag.as_ref(), Want::Along(a, b), at);
+                self.wish(
+                    role,
+                    ink,
+                    text,
+                    *weight,
+                    tag.as_ref(),
+                    Want::Along(a, b),
+                    at,
+                );
             }
         }
     }
 
     fn area(&mut self, role: Role, ink: &Ink, outline: &[P2]) {
         self.points.clear();
-        self.points.extend(outline.iter().map(|p| self.view.to_page(*p)));
+        self.points
+            .extend(outline.iter().map(|p| self.view.to_page(*p)));
         let about = PageBox::about(&self.points);
         if !about.overlaps(&self.page) {
             return;
@@ -153,7 +166,8 @@ impl<'s> Pass<'_, 's> {
 
     fn line(&mut self, role: Role, ink: &Ink, line: &[P2]) {
         self.points.clear();
-        self.points.extend(line.iter().map(|p| self.view.to_page(*p)));
+        self.points
+            .extend(line.iter().map(|p| self.view.to_page(*p)));
         if !PageBox::about(&self.points).grown(1.0).overlaps(&self.page) {
             return;
         }
@@ -192,11 +206,16 @@ impl<'s> Pass<'_, 's> {
             return;
         }
         let (x, y) = (x / length, y / length);
-        let point = |along: f32, left: f32| [at[0] + x * along - y * left, at[1] + y * along + x * left];
+        let point =
+            |along: f32, left: f32| [at[0] + x * along - y * left, at[1] + y * along + x * left];
         self.surface.begin(role);
         if let Some(pen) = &ink.pen {
             let thin = Pen { width: 1.3, ..*pen };
-            self.surface.stroke(&[point(0.0, 0.0), point(LENGTH - HEAD[0], 0.0)], false, &thin);
+            self.surface.stroke(
+                &[point(0.0, 0.0), point(LENGTH - HEAD[0], 0.0)],
+                false,
+                &thin,
+            );
         }
         if let Some(fill) = ink.fill {
             let head = [
@@ -210,16 +229,26 @@ impl<'s> Pass<'_, 's> {
     }
 
     /// Draws the line of a dimension and gives its ends on the page.
-    fn dimension(&mut self, role: Role, ink: &Ink, a: P2, b: P2, aside: f64) -> ([f32; 2], [f32; 2]) {
+    fn dimension(
+        &mut self,
+        role: Role,
+        ink: &Ink,
+        a: P2,
+        b: P2,
+        aside: f64,
+    ) -> ([f32; 2], [f32; 2]) {
         let shift = plan::aside_of(a, b, aside);
         let (from, to) = (self.view.to_page(a + shift), self.view.to_page(b + shift));
-        let Some(pen) = &ink.pen else { return (from, to) };
+        let Some(pen) = &ink.pen else {
+            return (from, to);
+        };
         if !PageBox::about(&[from, to]).grown(1.0).overlaps(&self.page) {
             return (from, to);
         }
         self.surface.begin(role);
         self.surface.stroke(&[from, to], false, pen);
-        self.field.burden_line(from, to, if role == Role::Tape { 6 } else { 10 });
+        self.field
+            .burden_line(from, to, if role == Role::Tape { 6 } else { 24 });
         let length = (to[0] - from[0]).hypot(to[1] - from[1]);
         let (ux, uy) = if length > 0.0 {
             ((to[0] - from[0]) / length, (to[1] - from[1]) / length)
@@ -232,7 +261,11 @@ impl<'s> Pass<'_, 's> {
             for (end, home) in [(from, a), (to, b)] {
                 let (tx, ty) = ((ux - uy) * 4.5, (uy + ux) * 4.5);
                 let tick = Pen { width: 1.6, ..*pen };
-                self.surface.stroke(&[[end[0] - tx, end[1] - ty], [end[0] + tx, end[1] + ty]], false, &tick);
+                self.surface.stroke(
+                    &[[end[0] - tx, end[1] - ty], [end[0] + tx, end[1] + ty]],
+                    false,
+                    &tick,
+                );
                 if aside != 0.0 {
                     let home = self.view.to_page(home + shift * 0.45);
                     let past = between(home, end, 1.06);
@@ -241,14 +274,20 @@ impl<'s> Pass<'_, 's> {
             }
         } else if plan::is_outcome(role) {
             let bar = 4.5;
-            for end in [from, to] {
+            let ends: &[[f32; 2]] = if length < SHORT { &[] } else { &[from, to] };
+            for end in ends {
                 let (nx, ny) = (-uy * bar, ux * bar);
-                self.surface.stroke(&[[end[0] - nx, end[1] - ny], [end[0] + nx, end[1] + ny]], false, pen);
+                self.surface.stroke(
+                    &[[end[0] - nx, end[1] - ny], [end[0] + nx, end[1] + ny]],
+                    false,
+                    pen,
+                );
             }
             if length < SHORT {
                 let middle = between(from, to, 0.5);
                 self.surface.circle(middle, SHORT, None, Some(&thin));
-                self.field.forbid(&PageBox::centred(middle, [SHORT * 2.0; 2]));
+                self.field
+                    .forbid(&PageBox::centred(middle, [SHORT * 2.0; 2]));
             }
         }
         (from, to)
@@ -259,7 +298,16 @@ impl<'s> Pass<'_, 's> {
     }
 
     #[allow(clippy::too_many_arguments)]
-    fn wish(&mut self, role: Role, ink: &Ink, text: &'s str, weight: u8, tag: Option<&'s Tag>, want: Want, at: [f32; 2]) {
+    fn wish(
+        &mut self,
+        role: Role,
+        ink: &Ink,
+        text: &'s str,
+        weight: u8,
+        tag: Option<&'s Tag>,
+        want: Want,
+        at: [f32; 2],
+    ) {
         let near = match want {
             Want::Near(p) => PageBox::new(p, p),
             Want::Beside(b) | Want::Within(b) => b,
@@ -274,11 +322,16 @@ impl<'s> Pass<'_, 's> {
             w = w.max(size[0]);
             h += size[1];
         }
-        let symbol = if ink.symbol.is_some() { SYMBOL * 2.0 + 5.0 } else { 0.0 };
+        let symbol = if ink.symbol.is_some() {
+            SYMBOL * 2.0 + 5.0
+        } else {
+            0.0
+        };
         let wish = Wish {
             want,
             size: [w + symbol + PAD[0] * 2.0, h + PAD[1] * 2.0],
             weight,
+            own: burden(role).0,
         };
         self.texts.push(Text {
             role,
@@ -306,10 +359,13 @@ impl<'s> Pass<'_, 's> {
                         set(self.surface, text, place, ink, plate);
                         Some(place.at)
                     }
-                    None => ink.symbol.filter(|_| self.page.holds(text.at)).map(|symbol| {
-                        lone(self.surface, symbol, text.at, ink);
-                        PageBox::centred(text.at, [SYMBOL * 3.2; 2])
-                    }),
+                    None => ink
+                        .symbol
+                        .filter(|_| self.page.holds(text.at))
+                        .map(|symbol| {
+                            lone(self.surface, symbol, text.at, ink);
+                            PageBox::centred(text.at, [SYMBOL * 3.2; 2])
+                        }),
                 };
                 if let (Some(at), Some(tag)) = (drawn, text.tag) {
                     painted.texts.push((at, tag.clone()));
@@ -323,10 +379,12 @@ impl<'s> Pass<'_, 's> {
     fn behind(&self, plate: Plate, place: &Placed) -> Plate {
         let at = place.at.centre();
         match self.theme.ink(Role::Ground).fill {
-            Some(ground) if plate.edge.is_none() && !self.floors.iter().any(|f| inside(at, f)) => Plate {
-                fill: ground.at(plate.fill.0[3]),
-                ..plate
-            },
+            Some(ground) if plate.edge.is_none() && !self.floors.iter().any(|f| inside(at, f)) => {
+                Plate {
+                    fill: ground.at(plate.fill.0[3]),
+                    ..plate
+                }
+            }
             _ => plate,
         }
     }
@@ -389,12 +447,16 @@ pub fn draw_symbol(surface: &mut dyn Surface, symbol: Symbol, at: [f32; 2], half
 fn burden(role: Role) -> (u8, u8) {
     match role {
         Role::Wall | Role::Post | Role::Tyre | Role::Target | Role::Foot => (60, 0),
-        Role::Fixture | Role::FixtureMovable | Role::FixtureGlass | Role::KeepClear | Role::Mirror => (40, 0),
+        Role::Fixture
+        | Role::FixtureMovable
+        | Role::FixtureGlass
+        | Role::KeepClear
+        | Role::Mirror => (40, 0),
         Role::FixtureFlush | Role::FixtureLight | Role::DoorShut | Role::Threshold => (30, 0),
         Role::FixtureOverhead | Role::FixtureCleared => (8, 8),
         Role::TargetFront | Role::DoorOpen | Role::Swing => (0, 20),
         Role::Glazing => (6, 0),
-        Role::Body => (2, 14),
+        Role::Body => (5, 14),
         Role::Mat => (0, 8),
         Role::ZoneRadar
         | Role::ZoneLight

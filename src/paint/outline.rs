@@ -31,7 +31,11 @@ pub fn clip(a: [f32; 2], b: [f32; 2], within: &PageBox) -> Option<(f32, f32)> {
             }
             continue;
         }
-        let (s, t) = if d > 0.0 { (lo / d, hi / d) } else { (hi / d, lo / d) };
+        let (s, t) = if d > 0.0 {
+            (lo / d, hi / d)
+        } else {
+            (hi / d, lo / d)
+        };
         from = from.max(s);
         to = to.min(t);
     }
@@ -61,7 +65,9 @@ pub fn inside(p: [f32; 2], ring: &[[f32; 2]]) -> bool {
     let mut inside = false;
     for (i, b) in ring.iter().enumerate() {
         let a = ring[(i + ring.len() - 1) % ring.len()];
-        if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0] + (p[1] - a[1]) / (b[1] - a[1]) * (b[0] - a[0]) {
+        if (a[1] > p[1]) != (b[1] > p[1])
+            && p[0] < a[0] + (p[1] - a[1]) / (b[1] - a[1]) * (b[0] - a[0])
+        {
             inside = !inside;
         }
     }
@@ -76,7 +82,12 @@ mod tests {
     fn convexity_clipping_and_distance() {
         let square = [[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [0.0, 9.0]];
         assert!(is_convex(&square));
-        assert!(!is_convex(&[[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [5.0, 2.0]]));
+        assert!(!is_convex(&[
+            [0.0, 0.0],
+            [9.0, 0.0],
+            [9.0, 9.0],
+            [5.0, 2.0]
+        ]));
         let page = PageBox::new([0.0, 0.0], [10.0, 10.0]);
         assert_eq!(clip([-10.0, 5.0], [10.0, 5.0], &page), Some((0.5, 1.0)));
         assert_eq!(clip([-10.0, 15.0], [10.0, 15.0], &page), None);

@@ -64,7 +64,9 @@ impl Screen<'_> {
     /// One straight stretch of a dashed line, cut to the page; `phase` is how far into the dashes it begins.
     fn dashes(&mut self, a: [f32; 2], b: [f32; 2], pen: &Pen, phase: f32) {
         let length = (b[0] - a[0]).hypot(b[1] - a[1]);
-        let Some((from, to)) = clip(a, b, &self.page) else { return };
+        let Some((from, to)) = clip(a, b, &self.page) else {
+            return;
+        };
         let cycle: f32 = pen.dash.iter().sum();
         if length <= 0.0 || cycle <= 0.5 {
             return;
@@ -104,7 +106,8 @@ impl Screen<'_> {
             for (from, to) in spans_along(&self.ring, at, way, &mut self.cuts) {
                 let [a, b] = [at + way * from, at + way * to].map(|p| [p.x as f32, p.y as f32]);
                 if let Some((s, t)) = clip(a, b, &self.page) {
-                    let points = [between(a, b, s), between(a, b, t)].map(|p| pos2(p[0], p[1]) + self.corner);
+                    let points = [between(a, b, s), between(a, b, t)]
+                        .map(|p| pos2(p[0], p[1]) + self.corner);
                     self.shapes.push(Shape::LineSegment { points, stroke });
                 }
             }
@@ -135,8 +138,12 @@ impl Surface for Screen<'_> {
                 mesh.add_triangle(0, i, i + 1);
             }
         } else {
-            let ring = outline.iter().map(|p| P2::new(f64::from(p[0]), f64::from(p[1])));
-            let Ok(polygon) = Polygon::new(ring.collect()) else { return };
+            let ring = outline
+                .iter()
+                .map(|p| P2::new(f64::from(p[0]), f64::from(p[1])));
+            let Ok(polygon) = Polygon::new(ring.collect()) else {
+                return;
+            };
             let triangles = polygon.triangles();
             for p in triangles.iter().flatten() {
                 corner(self.at([p.x as f32, p.y as f32]));
@@ -150,7 +157,11 @@ impl Surface for Screen<'_> {
 
     fn hatch(&mut self, outline: &[[f32; 2]], hatch: &Hatch, origin: [f32; 2]) {
         self.ring.clear();
-        self.ring.extend(outline.iter().map(|p| P2::new(f64::from(p[0]), f64::from(p[1]))));
+        self.ring.extend(
+            outline
+                .iter()
+                .map(|p| P2::new(f64::from(p[0]), f64::from(p[1]))),
+        );
         let about = PageBox::about(outline);
         let angle = f64::from(hatch.angle).to_radians();
         self.lines(&about, hatch, angle, origin);
@@ -163,7 +174,11 @@ impl Surface for Screen<'_> {
         let stroke = Stroke::new(pen.width, colour(pen.colour));
         if !pen.dash.is_empty() {
             let mut phase = 0.0;
-            let last = if closed { points.len() } else { points.len().saturating_sub(1) };
+            let last = if closed {
+                points.len()
+            } else {
+                points.len().saturating_sub(1)
+            };
             for i in 0..last {
                 let (a, b) = (points[i], points[(i + 1) % points.len()]);
                 self.dashes(a, b, pen, phase);
@@ -184,21 +199,29 @@ impl Surface for Screen<'_> {
     fn circle(&mut self, at: [f32; 2], radius: f32, fill: Option<Rgba>, pen: Option<&Pen>) {
         let centre = self.at(at);
         if let Some(fill) = fill {
-            self.shapes.push(Shape::circle_filled(centre, radius, colour(fill)));
+            self.shapes
+                .push(Shape::circle_filled(centre, radius, colour(fill)));
         }
         if let Some(pen) = pen {
             let stroke = Stroke::new(pen.width, colour(pen.colour));
-            self.shapes.push(Shape::circle_stroke(centre, radius, stroke));
+            self.shapes
+                .push(Shape::circle_stroke(centre, radius, stroke));
         }
     }
 
     fn plate(&mut self, at: PageBox, plate: &Plate) {
         let rect = Rect::from_min_max(self.at(at.min), self.at(at.max));
         let corners = CornerRadius::same(3);
-        self.shapes.push(Shape::rect_filled(rect, corners, colour(plate.fill)));
+        self.shapes
+            .push(Shape::rect_filled(rect, corners, colour(plate.fill)));
         if let Some(edge) = &plate.edge {
             let stroke = Stroke::new(edge.width, colour(edge.colour));
-            self.shapes.push(Shape::rect_stroke(rect, corners, stroke, StrokeKind::Inside));
+            self.shapes.push(Shape::rect_stroke(
+                rect,
+                corners,
+                stroke,
+                StrokeKind::Inside,
+            ));
         }
     }
 
@@ -213,6 +236,105 @@ impl Surface for Screen<'_> {
 impl Screen<'_> {
     fn galley(&self, text: &str, letters: &Lettering) -> std::sync::Arc<egui::Galley> {
         let font = FontId::proportional(letters.size);
-        self.painter.layout_no_wrap(text.to_owned(), font, colour(letters.colour))
+        self.painter
+            .layout_no_wrap(text.to_owned(), font, colour(letters.colour))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scene::tests::{judged, small};
+    use crate::scene::{Item, Role, Show, plan};
+
+    /// Draws on a window of this size and gives the shapes with what `draw` gave.
+    fn shapes(scene: &Scene, view: &View) -> (Vec<egui::epaint::ClippedShape>, Painted) {
+        let context = egui::Context::default();
+        let rect = Rect::from_min_size(
+            pos2(40.0, 20.0),
+            Vec2::new(view.size.0 as f32, view.size.1 as f32),
+        );
+        let input = egui::RawInput {
+            screen_rect: Some(Rect::from_min_size(Pos2::ZERO, Vec2::new(1600.0, 1200.0))),
+            ..Default::default()
+        };
+        let mut painted = Painted::default();
+        let mut output = context.run_ui(input, |ui| {
+            painted = draw(ui.painter(), rect, view, scene, Theme::day());
+        });
+        output.textures_delta.clear();
+        (output.shapes, painted)
+    }
+
+    #[test]
+    fn a_concave_floor_is_filled_to_its_area_and_no_more() {
+        // an L of 8 by 8 px without a quarter, drawn at 1 px per mm
+        let points = [
+            (0.0, 0.0),
+            (800.0, 0.0),
+            (800.0, 400.0),
+            (400.0, 400.0),
+            (400.0, 800.0),
+            (0.0, 800.0),
+        ];
+        let scene = Scene {
+            items: vec![Item::Area {
+                role: Role::Floor,
+                outline: points.map(|(x, y)| P2::new(x, y)).to_vec(),
+                tag: None,
+            }],
+        };
+        let view = View::fit(scene.bounds(), (880.0, 880.0), 40.0);
+        let (shapes, _) = shapes(&scene, &view);
+        let mut area = 0.0;
+        for shape in &shapes {
+            if let Shape::Mesh(mesh) = &shape.shape {
+                for t in mesh.indices.chunks_exact(3) {
+                    let [a, b, c] = [t[0], t[1], t[2]].map(|i| mesh.vertices[i as usize].pos);
+                    area += ((b - a).x * (c - a).y - (b - a).y * (c - a).x).abs() / 2.0;
+                }
+            }
+        }
+        assert!((area - 480_000.0).abs() < 1.0, "{area}");
+    }
+
+    #[test]
+    fn everything_of_a_plan_is_drawn_inside_its_rectangle() {
+        let layout = small();
+        let scene = plan(&layout, Some(&judged(&layout)), &Show::default());
+        for quarter in [false, true] {
+            let view = View::fit_turned(scene.bounds(), (1000.0, 800.0), 30.0, quarter);
+            let (shapes, painted) = shapes(&scene, &view);
+            assert!(shapes.len() > scene.items.len());
+            let texts = shapes
+                .iter()
+                .filter(|s| matches!(s.shape, Shape::Text(_)))
+                .count();
+            assert!(texts > 20, "{texts}");
+            assert!(
+                painted
+                    .texts
+                    .iter()
+                    .any(|(_, tag)| matches!(tag, crate::scene::Tag::Finding(_)))
+            );
+            let rect = Rect::from_min_size(pos2(40.0, 20.0), Vec2::new(1000.0, 800.0));
+            assert!(shapes.iter().all(|s| rect.contains_rect(s.clip_rect)));
+            assert!(
+                shapes
+                    .iter()
+                    .all(|s| s.shape.visual_bounding_rect().is_finite())
+            );
+        }
+    }
+
+    #[test]
+    fn far_zoomed_in_only_what_is_seen_is_dashed_and_hatched() {
+        let layout = small();
+        let scene = plan(&layout, Some(&judged(&layout)), &Show::default());
+        let mut view = View::fit(scene.bounds(), (1000.0, 800.0), 30.0);
+        let whole = shapes(&scene, &view).0.len();
+        view.zoom([500.0, 400.0], 1e6);
+        let near = shapes(&scene, &view).0.len();
+        assert!(near < whole * 2, "{near} against {whole}");
     }
 }

@@ -199,12 +199,24 @@ fn ink(p: &Palette, role: Role) -> Ink {
         Role::DoorShut => thing(pen(p.wall, 1.2, SOLID), Some(p.floor), None),
         Role::DoorOpen => thing(pen(p.soft, 1.2, FINE), None, None),
         Role::Swing => thing(pen(p.hair, 1.0, SOLID), None, None),
-        Role::Fixture => thing(pen(p.soft, 1.4, SOLID), Some(p.thing), hatch(p.hair, 45.0, 7.0)),
-        Role::FixtureMovable => thing(pen(p.soft, 1.4, DASHED), Some(p.thing), hatch(p.hair, -45.0, 9.0)),
+        Role::Fixture => thing(
+            pen(p.soft, 1.4, SOLID),
+            Some(p.thing),
+            hatch(p.hair, 45.0, 7.0),
+        ),
+        Role::FixtureMovable => thing(
+            pen(p.soft, 1.4, DASHED),
+            Some(p.thing),
+            hatch(p.hair, -45.0, 9.0),
+        ),
         Role::FixtureOverhead => thing(pen(p.soft, 1.2, DASH_DOT), Some(p.soft.at(14)), None),
         Role::FixtureFlush => thing(pen(p.soft, 1.0, DOTTED), None, hatch(p.hair, 0.0, 5.0)),
         Role::FixtureLight => thing(pen(p.lamp, 1.3, DASH_DOT), Some(p.lamp.at(52)), None),
-        Role::FixtureGlass => thing(pen(p.glass, 1.3, SOLID), Some(p.glass.at(40)), hatch(p.glass.at(110), 60.0, 12.0)),
+        Role::FixtureGlass => thing(
+            pen(p.glass, 1.3, SOLID),
+            Some(p.glass.at(40)),
+            hatch(p.glass.at(110), 60.0, 12.0),
+        ),
         Role::FixtureCleared => Ink {
             text: letters(p.faint, 11.0),
             ..thing(pen(p.faint, 1.0, DOTTED), None, None)
@@ -293,7 +305,14 @@ fn ink(p: &Palette, role: Role) -> Ink {
         Role::Dimension => thing(pen(p.soft, 1.0, SOLID), None, None),
         Role::Name => plain,
         Role::Fail => outcome(p, p.fails, p.fails_text, 2.2, Some(40), Symbol::Cross),
-        Role::Movable => outcome(p, p.condition, p.condition_text, 2.0, Some(44), Symbol::Triangle),
+        Role::Movable => outcome(
+            p,
+            p.condition,
+            p.condition_text,
+            2.0,
+            Some(44),
+            Symbol::Triangle,
+        ),
         Role::Tight => {
             let quiet = outcome(p, p.tight, p.tight_text, 1.2, None, Symbol::Lozenge);
             Ink {
@@ -308,7 +327,7 @@ fn ink(p: &Palette, role: Role) -> Ink {
         Role::Unknown => outcome(p, p.unknown, p.unknown_text, 1.4, None, Symbol::Question),
         Role::Accepted => outcome(p, p.faint, p.soft, 1.2, None, Symbol::Ring),
         Role::Pass => outcome(p, p.fits, p.fits_text, 1.4, None, Symbol::Tick),
-        Role::Chosen => thing(pen(p.halo, 7.0, SOLID), Some(p.halo.at(30)), None),
+        Role::Chosen => thing(pen(p.halo, 8.0, SOLID), None, None),
         Role::Ghost => thing(pen(p.faint, 1.2, DASHED), Some(p.faint.at(18)), None),
         Role::Region => thing(pen(p.fits, 1.2, SOLID), Some(p.region), None),
     }
@@ -332,7 +351,14 @@ fn zone(p: &Palette, colour: Rgba, hatch: Option<Hatch>) -> Ink {
     }
 }
 
-fn outcome(p: &Palette, colour: Rgba, text: Rgba, width: f32, fill: Option<u8>, symbol: Symbol) -> Ink {
+fn outcome(
+    p: &Palette,
+    colour: Rgba,
+    text: Rgba,
+    width: f32,
+    fill: Option<u8>,
+    symbol: Symbol,
+) -> Ink {
     Ink {
         pen: pen(colour, width, SOLID),
         fill: fill.map(|f| colour.at(f)),
@@ -358,7 +384,11 @@ mod tests {
     fn contrast(a: Rgba, b: Rgba) -> f64 {
         let part = |v: u8| {
             let v = f64::from(v) / 255.0;
-            if v <= 0.03928 { v / 12.92 } else { ((v + 0.055) / 1.055).powf(2.4) }
+            if v <= 0.03928 {
+                v / 12.92
+            } else {
+                ((v + 0.055) / 1.055).powf(2.4)
+            }
         };
         let light = |c: Rgba| 0.2126 * part(c.0[0]) + 0.7152 * part(c.0[1]) + 0.0722 * part(c.0[2]);
         let (a, b) = (light(a) + 0.05, light(b) + 0.05);
@@ -367,7 +397,8 @@ mod tests {
 
     fn over(ink: Rgba, ground: Rgba) -> Rgba {
         let a = u32::from(ink.0[3]);
-        let mix = |k: usize| ((u32::from(ink.0[k]) * a + u32::from(ground.0[k]) * (255 - a)) / 255) as u8;
+        let mix =
+            |k: usize| ((u32::from(ink.0[k]) * a + u32::from(ground.0[k]) * (255 - a)) / 255) as u8;
         Rgba([mix(0), mix(1), mix(2), 255])
     }
 
@@ -375,17 +406,27 @@ mod tests {
     fn every_text_reads_on_what_lies_behind_it() {
         for theme in [Theme::day(), Theme::night()] {
             let floor = theme.ink(Role::Floor).fill.unwrap();
+            let ground = theme.ink(Role::Ground).fill.unwrap();
             for role in Role::ALL {
                 let text = theme.ink(role).text;
-                let behind = text.plate.map_or(floor, |p| over(p.fill, floor));
-                let c = contrast(text.colour, behind);
-                assert!(c >= 4.5, "{role:?} dark {}: {c:.2}", theme.dark);
+                let plate = text.plate.unwrap();
+                let behind = over(plate.fill, floor);
+                // texts without an edge may stand outside the bay
+                let outside = if plate.edge.is_some() { behind } else { ground };
+                for paper in [behind, outside] {
+                    let c = contrast(text.colour, paper);
+                    assert!(c >= 4.5, "{role:?} dark {}: {c:.2}", theme.dark);
+                }
             }
             let ui = theme.ui;
             for panel in [ui.panel, ui.raised, ui.chosen, ui.ground] {
                 for text in [ui.text, ui.faint, ui.accent] {
                     let c = contrast(text, panel);
-                    assert!(c >= 4.5, "{text:?} on {panel:?} dark {}: {c:.2}", theme.dark);
+                    assert!(
+                        c >= 4.5,
+                        "{text:?} on {panel:?} dark {}: {c:.2}",
+                        theme.dark
+                    );
                 }
             }
             for colour in [ui.fits, ui.fails, ui.condition, ui.unknown, ui.tight] {
@@ -407,8 +448,10 @@ mod tests {
         ];
         for theme in [Theme::day(), Theme::night()] {
             let floor = theme.ink(Role::Floor).fill.unwrap();
-            let symbols: std::collections::HashSet<_> =
-                outcomes.iter().map(|r| theme.ink(*r).symbol.unwrap()).collect();
+            let symbols: std::collections::HashSet<_> = outcomes
+                .iter()
+                .map(|r| theme.ink(*r).symbol.unwrap())
+                .collect();
             assert_eq!(symbols.len(), outcomes.len());
             for role in outcomes {
                 let c = contrast(theme.ink(role).pen.unwrap().colour, floor);

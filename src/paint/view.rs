@@ -139,14 +139,22 @@ mod tests {
 
     fn views() -> impl Strategy<Value = View> {
         let place = -30_000.0..30_000.0;
-        (place.clone(), place, 0.01..1.0, any::<bool>(), 200.0..3000.0, 200.0..2000.0).prop_map(
-            |(x, y, scale, quarter, w, h): (f64, f64, f64, bool, f64, f64)| View {
-                centre: P2::new(x, y),
-                scale,
-                quarter,
-                size: (w, h),
-            },
+        (
+            place.clone(),
+            place,
+            0.01..1.0,
+            any::<bool>(),
+            200.0..3000.0,
+            200.0..2000.0,
         )
+            .prop_map(
+                |(x, y, scale, quarter, w, h): (f64, f64, f64, bool, f64, f64)| View {
+                    centre: P2::new(x, y),
+                    scale,
+                    quarter,
+                    size: (w, h),
+                },
+            )
     }
 
     fn points() -> impl Strategy<Value = P2> {

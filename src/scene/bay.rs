@@ -42,10 +42,7 @@ fn grid(scene: &mut Scene, ring: &[P2]) {
     }
     let mut cuts = Vec::new();
     let (right, up) = (V2::new(1.0, 0.0), V2::new(0.0, 1.0));
-    for (across, way, lo, hi) in [
-        (right, up, b.min.x, b.max.x),
-        (up, right, b.min.y, b.max.y),
-    ] {
+    for (across, way, lo, hi) in [(right, up, b.min.x, b.max.x), (up, right, b.min.y, b.max.y)] {
         let mut n = (lo / step).floor() + 1.0;
         while n * step < hi {
             let at = P2::from(across * (n * step));
@@ -94,6 +91,14 @@ fn in_the_way(layout: &Layout, (a, b): (P2, P2)) -> usize {
         o.distance(&strip) == 0.0 && (beyond(o.min) || beyond(o.max))
     };
     let things = layout.stage.things.iter().map(|t| t.solid.shape.bounds());
-    let aprons = layout.bundle.bay.doorways.iter().filter_map(|d| d.apron.as_ref());
-    things.chain(aprons.map(|a| a.0.bounds())).filter(|o| outside(o)).count()
+    let aprons = layout
+        .bundle
+        .bay
+        .doorways
+        .iter()
+        .filter_map(|d| d.apron.as_ref());
+    things
+        .chain(aprons.map(|a| a.0.bounds()))
+        .filter(|o| outside(o))
+        .count()
 }

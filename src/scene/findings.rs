@@ -24,7 +24,12 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
     let mut said = Vec::new();
     let mut ringed = Vec::new();
     // quiet ones first, so that the worse lie on top
-    for outcome in [Outcome::Unknown, Outcome::Tight, Outcome::Movable, Outcome::Fail] {
+    for outcome in [
+        Outcome::Unknown,
+        Outcome::Tight,
+        Outcome::Movable,
+        Outcome::Fail,
+    ] {
         for (i, f) in judgement.findings.iter().enumerate() {
             if f.outcome == outcome && marked(i, f) {
                 ring(scene, layout, i, f, &mut ringed);
@@ -38,16 +43,25 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
         && shown(f)
     {
         stress(scene, layout, f);
+        ring(scene, layout, i, f, &mut Vec::new());
         measure(scene, layout, i, f, 30, &mut Vec::new());
     }
 }
 
 /// Outlines the thing that stands in the way.
-fn ring(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, ringed: &mut Vec<(Role, Arc<str>)>) {
+fn ring(
+    scene: &mut Scene,
+    layout: &Layout,
+    i: usize,
+    f: &Finding,
+    ringed: &mut Vec<(Role, Arc<str>)>,
+) {
     if !matches!(f.outcome, Outcome::Fail | Outcome::Movable) {
         return;
     }
-    let (Some(role), Some(name)) = (Role::of(f.outcome), f.items.last()) else { return };
+    let (Some(role), Some(name)) = (Role::of(f.outcome), f.items.last()) else {
+        return;
+    };
     if f.items.len() < 2 || ringed.iter().any(|(r, n)| *r == role && n == name) {
         return;
     }
@@ -67,7 +81,13 @@ fn stress(scene: &mut Scene, layout: &Layout, f: &Finding) {
         }
         for wall in layout.stage.walls.iter().filter(|w| w.name == *name) {
             let label = layout.stage.label(&wall.name);
-            for edge in layout.stage.floor.edges().iter().filter(|e| Some(e.label) == label) {
+            for edge in layout
+                .stage
+                .floor
+                .edges()
+                .iter()
+                .filter(|e| Some(e.label) == label)
+            {
                 scene.line(Role::Chosen, [edge.a, edge.b], None);
             }
         }
@@ -75,9 +95,20 @@ fn stress(scene: &mut Scene, layout: &Layout, f: &Finding) {
 }
 
 /// A dimension between the two nearest points, or a mark where the two are one place.
-fn measure(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, bonus: u8, said: &mut Vec<(Role, P2, String)>) {
-    let Some(role) = Role::of(f.outcome) else { return };
-    let Some((a, b)) = f.witness.or_else(|| place_of(layout, f).map(|p| (p, p))) else { return };
+fn measure(
+    scene: &mut Scene,
+    layout: &Layout,
+    i: usize,
+    f: &Finding,
+    bonus: u8,
+    said: &mut Vec<(Role, P2, String)>,
+) {
+    let Some(role) = Role::of(f.outcome) else {
+        return;
+    };
+    let Some((a, b)) = f.witness.or_else(|| place_of(layout, f).map(|p| (p, p))) else {
+        return;
+    };
     let text = words::figure(f);
     let middle = nalgebra::center(&a, &b);
     // a missing figure is said once, not at everything that rests on it
@@ -120,8 +151,14 @@ fn place_of(layout: &Layout, f: &Finding) -> Option<P2> {
     if let Some(outline) = outlines {
         return Some(Bounds::of(&outline).centre());
     }
-    let marks = f.setup.and_then(|s| layout.setups.get(s)).map(|s| &s.marks)?;
-    marks.iter().find(|m| f.items.contains(&m.name)).and_then(|m| m.at.as_ref().ok().copied())
+    let marks = f
+        .setup
+        .and_then(|s| layout.setups.get(s))
+        .map(|s| &s.marks)?;
+    marks
+        .iter()
+        .find(|m| f.items.contains(&m.name))
+        .and_then(|m| m.at.as_ref().ok().copied())
 }
 
 /// The outlines of what a finding calls by this name.
@@ -134,13 +171,21 @@ fn outlines_of(layout: &Layout, f: &Finding, name: &str) -> Vec<Vec<P2>> {
         _ => None,
     };
     if let Some(part) = part {
-        return part.iter().map(|s| s.shape.outline().points().to_vec()).collect();
+        return part
+            .iter()
+            .map(|s| s.shape.outline().points().to_vec())
+            .collect();
     }
     let mut found = Vec::new();
     if let Some(setup) = f.setup.and_then(|s| layout.setups.get(s)) {
         for station in setup.stations.iter().filter(|s| &*s.name == name) {
             if let Ok(stand) = &station.place {
-                found.extend(stand.parts.iter().map(|p| p.shape.outline().points().to_vec()));
+                found.extend(
+                    stand
+                        .parts
+                        .iter()
+                        .map(|p| p.shape.outline().points().to_vec()),
+                );
             }
         }
         for zone in setup.zones.iter().filter(|z| &*z.name == name) {
@@ -158,7 +203,12 @@ fn outlines_of(layout: &Layout, f: &Finding, name: &str) -> Vec<Vec<P2>> {
     }
     for wall in layout.stage.walls.iter().filter(|w| &*w.name == name) {
         if let BoundKind::Apron(d) = wall.kind
-            && let Some(apron) = layout.bundle.bay.doorways.get(d).and_then(|d| d.apron.as_ref())
+            && let Some(apron) = layout
+                .bundle
+                .bay
+                .doorways
+                .get(d)
+                .and_then(|d| d.apron.as_ref())
         {
             found.push(apron.0.points().to_vec());
         }

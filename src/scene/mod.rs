@@ -10,6 +10,8 @@ mod walls;
 mod words;
 
 pub mod plan;
+#[cfg(test)]
+pub(crate) mod tests;
 
 use std::sync::Arc;
 

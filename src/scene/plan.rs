@@ -55,7 +55,11 @@ fn reach(layout: &Layout, shown: &[usize]) -> (f64, f64) {
     const PAST: f64 = 300.0;
     let line = layout.frame();
     let along = |p: P2| line.to_local(p).x;
-    let hull = layout.body.hull.iter().flat_map(|s| s.shape.outline().points());
+    let hull = layout
+        .body
+        .hull
+        .iter()
+        .flat_map(|s| s.shape.outline().points());
     let mut span = hull.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), p| {
         (lo.min(along(*p)), hi.max(along(*p)))
     });

@@ -60,7 +60,11 @@ fn zone_text(zone: &Zone, area: &Area) -> String {
             let (one, two) = (b - a, c - b);
             let square = one.dot(&two).abs() <= 1e-6 * one.norm() * two.norm();
             if square && ((d - a) - two).norm() <= 1e-3 {
-                parts.push(format!("{} × {}", words::mm(one.norm()), words::mm(two.norm())));
+                parts.push(format!(
+                    "{} × {}",
+                    words::mm(one.norm()),
+                    words::mm(two.norm())
+                ));
             }
         }
         if *printed && solid.z.hi.is_finite() {
@@ -80,7 +84,10 @@ fn zone_text(zone: &Zone, area: &Area) -> String {
 /// The room a person needs behind each target.
 pub fn rooms(scene: &mut Scene, layout: &Layout, s: usize) {
     for station in &layout.setups[s].stations {
-        if let Ok(Stand { room: Some(room), .. }) = &station.place {
+        if let Ok(Stand {
+            room: Some(room), ..
+        }) = &station.place
+        {
             scene.area(Role::Room, room.shape.outline().points(), None);
         }
     }
@@ -115,7 +122,11 @@ pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
             toward: stand.frame.x,
         });
         if show.names && !said(scene, &station.name, whole.centre()) {
-            let spot = if flat { Spot::Within(whole) } else { Spot::Beside(whole) };
+            let spot = if flat {
+                Spot::Within(whole)
+            } else {
+                Spot::Beside(whole)
+            };
             scene.label(Role::Target, spot, &*station.name, 140, tag);
         }
     }
@@ -123,7 +134,9 @@ pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
 
 fn lies_flat(layout: &Layout, station: &Station) -> bool {
     let targets = &layout.bundle.equipment.targets;
-    targets.get(&station.target).is_some_and(|t| t.kind.lies_flat())
+    targets
+        .get(&station.target)
+        .is_some_and(|t| t.kind.lies_flat())
 }
 
 /// Marks with their letters, and the tapes and strings that find them; of several setups each once.
@@ -131,14 +144,22 @@ pub fn marks(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &Show) {
     if show.tapes {
         let mut drawn: Vec<(P2, P2)> = Vec::new();
         for &s in shown {
-            tapes(scene, &layout.setups[s], shown.len() == 1 && show.names, &mut drawn);
+            tapes(
+                scene,
+                &layout.setups[s],
+                shown.len() == 1 && show.names,
+                &mut drawn,
+            );
         }
     }
     let mut made: Vec<(&str, P2)> = Vec::new();
     for &s in shown {
         for mark in &layout.setups[s].marks {
             let Ok(at) = mark.at else { continue };
-            if made.iter().any(|(name, p)| **name == *mark.name && near(*p, at)) {
+            if made
+                .iter()
+                .any(|(name, p)| **name == *mark.name && near(*p, at))
+            {
                 continue;
             }
             made.push((&mark.name, at));

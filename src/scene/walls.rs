@@ -23,28 +23,63 @@ pub fn walls(scene: &mut Scene, layout: &Layout, show: &Show) {
     let n = ring.len();
     let side = |i: usize| Side::new(ring[i % n], ring[(i + 1) % n], turn);
     for i in 0..n {
-        let (Some(before), Some(this), Some(after)) = (side(i + n - 1), side(i), side(i + 1)) else {
+        let (Some(before), Some(this), Some(after)) = (side(i + n - 1), side(i), side(i + 1))
+        else {
             continue;
         };
-        let named = layout.stage.walls.iter().find(|w| w.kind == BoundKind::Wall(i));
+        let named = layout
+            .stage
+            .walls
+            .iter()
+            .find(|w| w.kind == BoundKind::Wall(i));
         let tag = named.map(|w| Tag::Thing(w.name.clone()));
         let corners = (mitre(&before, &this), mitre(&this, &after));
-        let mut doors: Vec<&Doorway> = layout.bundle.bay.doorways.iter().filter(|d| d.side.index == i).collect();
+        let mut doors: Vec<&Doorway> = layout
+            .bundle
+            .bay
+            .doorways
+            .iter()
+            .filter(|d| d.side.index == i)
+            .collect();
         doors.sort_by(|a, b| a.from.total_cmp(&b.from));
         let mut done = 0.0;
+        let mut longest = (0.0, 0.0);
+        let mut stretch = |scene: &mut Scene, from: f64, to: f64| {
+            band(scene, &this, (from, to), corners, tag.clone());
+            if to - from > longest.1 - longest.0 {
+                longest = (from, to);
+            }
+        };
         for door in doors {
             let from = door.from.clamp(done, this.length);
             let to = (door.from + door.width).clamp(from, this.length);
-            band(scene, &this, (done, from), corners, tag.clone());
+            stretch(scene, done, from);
             doorway(scene, layout, &this, (from, to), door, show);
             done = to;
         }
-        band(scene, &this, (done, this.length), corners, tag.clone());
-        let given = layout.bundle.bay.walls.iter().any(|w| w.side.index == i && w.name.is_some());
+        stretch(scene, done, this.length);
+        let given = layout
+            .bundle
+            .bay
+            .walls
+            .iter()
+            .any(|w| w.side.index == i && w.name.is_some());
         if let (true, true, Some(wall)) = (show.names, given, named) {
-            let (from, to) = (this.length * 0.45, this.length * 0.55);
-            let face = [this.at(from, 0.0), this.at(to, THICKNESS)];
-            scene.label(Role::Wall, Spot::Beside(Bounds::of(face)), &*wall.name, 40, tag);
+            let (middle, some) = (
+                (longest.0 + longest.1) / 2.0,
+                (longest.1 - longest.0) * 0.05,
+            );
+            let face = [
+                this.at(middle - some, 0.0),
+                this.at(middle + some, THICKNESS),
+            ];
+            scene.label(
+                Role::Wall,
+                Spot::Beside(Bounds::of(face)),
+                &*wall.name,
+                40,
+                tag,
+            );
         }
     }
 }
@@ -87,17 +122,38 @@ fn mitre(before: &Side, after: &Side) -> V2 {
 }
 
 /// A stretch of wall, mitred where it ends at a corner.
-fn band(scene: &mut Scene, side: &Side, (from, to): (f64, f64), corners: (V2, V2), tag: Option<Tag>) {
+fn band(
+    scene: &mut Scene,
+    side: &Side,
+    (from, to): (f64, f64),
+    corners: (V2, V2),
+    tag: Option<Tag>,
+) {
     if to - from < 1.0 {
         return;
     }
     let (a, b) = (side.at(from, 0.0), side.at(to, 0.0));
-    let start = if from > 0.0 { side.at(from, THICKNESS) } else { a + corners.0 };
-    let end = if to < side.length { side.at(to, THICKNESS) } else { b + corners.1 };
+    let start = if from > 0.0 {
+        side.at(from, THICKNESS)
+    } else {
+        a + corners.0
+    };
+    let end = if to < side.length {
+        side.at(to, THICKNESS)
+    } else {
+        b + corners.1
+    };
     scene.area(Role::Wall, &[a, b, end, start], tag);
 }
 
-fn doorway(scene: &mut Scene, layout: &Layout, side: &Side, (from, to): (f64, f64), door: &Doorway, show: &Show) {
+fn doorway(
+    scene: &mut Scene,
+    layout: &Layout,
+    side: &Side,
+    (from, to): (f64, f64),
+    door: &Doorway,
+    show: &Show,
+) {
     if to - from < 1.0 {
         return;
     }
@@ -123,7 +179,13 @@ fn doorway(scene: &mut Scene, layout: &Layout, side: &Side, (from, to): (f64, f6
     if show.names {
         let state = if open { "open" } else { "shut" };
         let size = format!("{} × {}", words::mm(door.width), words::mm(door.height));
-        scene.label(Role::Name, Spot::Beside(Bounds::of(gap)), format!("{name}\n{size}, {state}"), 90, tag);
+        scene.label(
+            Role::Name,
+            Spot::Beside(Bounds::of(gap)),
+            format!("{name}\n{size}, {state}"),
+            90,
+            tag,
+        );
     }
 }
 
@@ -149,7 +211,11 @@ fn leaf(scene: &mut Scene, side: &Side, hinge: f64, end: f64, open: bool, tag: &
     let pivot = side.at(hinge, THICKNESS);
     let shut = side.along * (end - hinge);
     let swung = side.out * shut.norm();
-    let toward = if shut.perp(&side.out) > 0.0 { 1.0 } else { -1.0 };
+    let toward = if shut.perp(&side.out) > 0.0 {
+        1.0
+    } else {
+        -1.0
+    };
     let arc: Vec<P2> = (0..=18)
         .map(|i| pivot + rotate(shut, toward * FRAC_PI_2 * f64::from(i) / 18.0))
         .collect();

@@ -28,7 +28,11 @@ pub fn figure(f: &Finding) -> String {
     let over = had.trim_start_matches('-');
     // a zone has things in it; everything else has things too near
     if have >= 0.0 || over == "0" {
-        let room = if f.rule == RuleId::Headroom { "headroom" } else { "has" };
+        let room = if f.rule == RuleId::Headroom {
+            "headroom"
+        } else {
+            "has"
+        };
         format!("{room} {had}, needs {needed}")
     } else if f.rule == RuleId::ClearZone {
         format!("{over} inside")
@@ -41,7 +45,10 @@ pub fn figure(f: &Finding) -> String {
 
 fn lacking(f: &Finding) -> String {
     match &f.missing[..] {
-        [] => f.rule.word().replace('-', " "),
+        [] => match f.items.first() {
+            Some(item) => format!("not known: {item}"),
+            None => f.rule.word().replace('-', " "),
+        },
         [one] => format!("not known: {one}"),
         [one, rest @ ..] => format!("not known: {one} and {} more", rest.len()),
     }
@@ -68,9 +75,15 @@ mod tests {
             })
         };
         assert_eq!(say(RuleId::TargetClear, 12.0, 100.0), "has 12, needs 100");
-        assert_eq!(say(RuleId::TargetClear, 99.6, 100.0), "has 99.6, needs 100.0");
+        assert_eq!(
+            say(RuleId::TargetClear, 99.6, 100.0),
+            "has 99.6, needs 100.0"
+        );
         assert_eq!(say(RuleId::ClearZone, -145.0, 0.0), "145 inside");
-        assert_eq!(say(RuleId::VehicleClear, -20.0, 600.0), "overlaps by 20, needs 600");
+        assert_eq!(
+            say(RuleId::VehicleClear, -20.0, 600.0),
+            "overlaps by 20, needs 600"
+        );
         assert_eq!(say(RuleId::KeepClear, -20.0, 0.0), "overlaps by 20");
         let unknown = Finding {
             missing: vec!["distance".into()],

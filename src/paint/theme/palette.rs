@@ -75,7 +75,8 @@ impl Palette {
 
     /// A zone's name: its colour drawn toward the text colour until it reads.
     pub fn zone_text(&self, colour: Rgba) -> Rgba {
-        let mix = |k: usize| ((u16::from(colour.0[k]) * 3 + u16::from(self.text.0[k]) * 2) / 5) as u8;
+        let mix =
+            |k: usize| ((u16::from(colour.0[k]) * 3 + u16::from(self.text.0[k]) * 2) / 5) as u8;
         Rgba([mix(0), mix(1), mix(2), 255])
     }
 }
@@ -92,7 +93,7 @@ pub const DAY: Palette = Palette {
     card: Rgba::hex(0xFFFEFA),
     text: Rgba::hex(0x1A222C),
     soft: Rgba::hex(0x515A64),
-    faint: Rgba::hex(0x676E76),
+    faint: Rgba::hex(0x5E656D),
     hair: Rgba::hex(0xA9AEB2),
     string: Rgba::hex(0x3F5568),
     thrust: Rgba::hex(0x9A3F7A),
@@ -116,7 +117,7 @@ pub const DAY: Palette = Palette {
     unknown_text: Rgba::hex(0x565C63),
     fits: Rgba::hex(0x0072B2),
     fits_text: Rgba::hex(0x005E94),
-    halo: Rgba([0xE6, 0x9F, 0x00, 110]),
+    halo: Rgba([0xF2, 0xDC, 0x1E, 165]),
     region: Rgba([0x00, 0x72, 0xB2, 30]),
     panel: Rgba::hex(0xFAF8F2),
     raised: Rgba::hex(0xFFFEFA),
@@ -131,7 +132,7 @@ pub const NIGHT: Palette = Palette {
     ground: Rgba::hex(0x14171B),
     floor: Rgba::hex(0x1D2126),
     grid: Rgba::hex(0x262B31),
-    wall: Rgba::hex(0x8E99A6),
+    wall: Rgba::hex(0x6F7B88),
     thing: Rgba::hex(0x272D34),
     body: Rgba::hex(0x2B323A),
     pane: Rgba::hex(0x3C4955),
@@ -162,7 +163,7 @@ pub const NIGHT: Palette = Palette {
     unknown_text: Rgba::hex(0xBFC5CB),
     fits: Rgba::hex(0x56B4E9),
     fits_text: Rgba::hex(0x8CCBF2),
-    halo: Rgba([0xF0, 0xE4, 0x42, 90]),
+    halo: Rgba([0xF0, 0xE4, 0x42, 105]),
     region: Rgba([0x56, 0xB4, 0xE9, 36]),
     panel: Rgba::hex(0x191D22),
     raised: Rgba::hex(0x22272D),
