@@ -8,6 +8,7 @@ pub mod geometry;
 
 pub mod model;
 
+pub mod edit;
 pub mod files;
 
 pub mod layout;
@@ -17,6 +18,8 @@ pub mod checks;
 pub mod report;
 pub mod scene;
 
-pub mod cli;
-
 pub mod paint;
+
+#[cfg(feature = "gui")]
+pub mod app;
+pub mod cli;

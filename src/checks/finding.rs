@@ -121,7 +121,7 @@ impl Finding {
     /// Whether its margin takes part in the job's least margin.
     pub fn competes(&self) -> bool {
         self.unit == Unit::Mm
-            && self.rule != RuleId::Measured
+            && !matches!(self.rule, RuleId::Measured | RuleId::Equipment | RuleId::CheckLength | RuleId::FixedPlace)
             && matches!(
                 self.outcome,
                 Outcome::Pass | Outcome::Tight | Outcome::Fail | Outcome::Movable
@@ -150,6 +150,19 @@ impl Verdict {
     }
 }
 
+/// The way of doing a procedure that was taken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WayTaken {
+    pub procedure: usize,
+    pub way: Arc<str>,
+    /// The job names it; otherwise it is the first that fits, or the first if none does.
+    pub named: bool,
+    /// The ways tried before it and what stands against each.
+    pub others: Vec<(Arc<str>, String)>,
+    /// Setups of the layout that are not done.
+    pub idle: Vec<usize>,
+}
+
 /// Everything the rules found about one layout.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Judgement {
@@ -162,5 +175,7 @@ pub struct Judgement {
     pub conditions: Vec<String>,
     /// Names of missing figures, sorted, each once.
     pub missing: Vec<Arc<str>>,
+    /// Which way of doing a procedure was taken, and why the others were not.
+    pub ways: Vec<WayTaken>,
     pub findings: Vec<Finding>,
 }

@@ -7,7 +7,8 @@ pub mod halo;
 pub mod pairs;
 pub mod rules;
 mod verdict;
+mod ways;
 
-pub use finding::{Finding, Judgement, Outcome, Unit, Verdict};
+pub use finding::{Finding, Judgement, Outcome, Unit, Verdict, WayTaken};
 pub use rules::{Page, RULES, Rule, RuleId};
 pub use verdict::check;

@@ -16,6 +16,8 @@ pub struct Cx<'a> {
     pub tyres: Arc<str>,
     /// Findings a person took responsibility for: rule and sorted items.
     accepted: Vec<(String, Vec<Arc<str>>)>,
+    /// Setups of the layout that belong to a way not taken.
+    idle: Vec<usize>,
 }
 
 /// Something that moves with the vehicle held against something that stays.
@@ -39,6 +41,8 @@ pub enum Still<'a> {
     Kept(&'a Kept),
     /// The edge of the usable floor, nearest first.
     Walls,
+    /// The same without one bound: the wall a target hangs on.
+    WallsBut(u32),
     /// One side of the floor, by its line: the label of its bound.
     Side(u32),
 }
@@ -62,7 +66,18 @@ impl<'a> Cx<'a> {
             mirrors: "mirrors".into(),
             tyres: "tyres".into(),
             accepted,
+            idle: Vec::new(),
         }
+    }
+
+    /// Sets aside setups of ways that are not taken.
+    pub fn set_idle(&mut self, idle: Vec<usize>) {
+        self.idle = idle;
+    }
+
+    /// Whether a setup is not done, another way being taken.
+    pub fn is_idle(&self, setup: usize) -> bool {
+        self.idle.contains(&setup)
     }
 
     /// Whether a person took responsibility for this finding; matched by rule and sorted items.
@@ -98,7 +113,8 @@ impl<'a> Cx<'a> {
     /// Judges one pair; nothing is found where no height bands overlap.
     pub fn judge(&self, pair: &Pair, out: &mut Vec<Finding>) {
         let found = match pair.still {
-            Still::Walls => return self.judge_walls(pair, out),
+            Still::Walls => return self.judge_walls(pair, Vec::new(), out),
+            Still::WallsBut(label) => return self.judge_walls(pair, vec![label], out),
             Still::Side(label) => return self.judge_side(pair, label, out),
             Still::InZone(thing) => pair
                 .parts
@@ -164,9 +180,8 @@ impl<'a> Cx<'a> {
     }
 
     /// One finding, named after the nearest edge; an accepted edge is told of and left out, then the next counts.
-    fn judge_walls(&self, pair: &Pair, out: &mut Vec<Finding>) {
+    fn judge_walls(&self, pair: &Pair, mut skipped: Vec<u32>, out: &mut Vec<Finding>) {
         let stage = &self.layout.stage;
-        let mut skipped: Vec<u32> = Vec::new();
         loop {
             let nearest = pair
                 .parts

@@ -2,24 +2,32 @@
 //!
 //! The only room that touches the disk.
 
+mod edit;
 mod explain;
 mod fault;
+mod folder;
 mod kind;
+mod mended;
 mod open;
 mod read;
 mod repair;
 mod save;
 mod scan;
+mod settings;
 mod source;
+mod state;
+mod validate;
 
 pub use fault::{FileFault, Notice, Severity};
+pub use folder::{Entry, Listing, folder, relative_path};
 pub use kind::{FileKind, Kind, kind_of};
 pub use open::{Opened, Sources, named_path, open_held, open_job};
 pub use read::{read, read_bay, read_equipment, read_job, read_procedure, read_text, read_vehicle};
 pub use save::{save_job, to_text};
+pub use settings::Settings;
 pub use source::Source;
+pub use state::{Journal, Recent, Recovered, state_folder};
+pub use validate::validate;
 
-/// Every fault and doubt of a file.
-pub fn validate(_: &std::path::Path) -> Vec<Notice> {
-    Vec::new()
-}
+#[cfg(test)]
+mod tests;

@@ -5,7 +5,8 @@
 //! point of the union's edge. That point is either the foot of the origin on a side (or on the round corner) of
 //! one piece, or a crossing of the edges of two pieces, and lies strictly inside none.
 
-use super::convex::{convex_gap, foot, minkowski_difference};
+use super::convex::{convex_gap, foot};
+use super::minkowski::minkowski_difference;
 use super::{Gap, NOISE_MM, P2, V2, cross, union_outlines};
 
 /// Above so many sides the union is made by the geometry crate, on its grid.

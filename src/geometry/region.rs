@@ -6,6 +6,7 @@ use super::depth::depth;
 use super::{Gap, NOISE_MM, P2, Polygon, Shape, V2, segment_gap, twice_area};
 
 mod farthest;
+mod search;
 
 /// A side of the floor, or a stretch of one.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -72,7 +73,7 @@ impl Region {
     /// The signed distance of a shape to the region's edges, leaving out the labels that `skip` names.
     ///
     /// Where the whole shape lies in the cells and no edge passes through its inside: the least distance to an
-    /// edge. Where a part lies outside: minus the greatest distance of any part to the region (within 0.001 mm),
+    /// edge. Where a part lies outside: minus the greatest distance of any part to the region (within 0.01 mm),
     /// with the label of the edge nearest to that part; parts as near to a skipped edge do not count. Where
     /// only an edge between cells passes through it: minus the shortest shift that takes the shape off that edge.
     /// None when no edge is left.

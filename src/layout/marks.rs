@@ -101,6 +101,7 @@ impl<'a> Marks<'a> {
                 },
                 Err(missing) => Err(missing),
             },
+            LineRef::Reversed(line) => self.line(line, spot)?.map(|l| Line { at: l.at, dir: -l.dir }),
             LineRef::Square { line, at } => both(self.line(line, spot)?, self.point(at)?).map(|(l, p)| Line {
                 at: p,
                 dir: l.left(),

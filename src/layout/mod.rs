@@ -4,8 +4,16 @@
 //! What stays put while the vehicle is driven ([`Stage`]) and what moves with it ([`Rig`]) are built once for a job;
 //! [`Layout::at`] sets the rig down at a pose.
 
+mod apron;
 pub mod body;
+pub mod earlier;
+pub mod fixed;
+pub mod floor;
+pub mod lengths;
 pub mod marks;
+pub mod mirror;
+pub mod pieces;
+pub mod plane;
 pub mod rig;
 pub mod setup;
 pub mod solid;
@@ -17,8 +25,9 @@ use std::sync::Arc;
 
 pub use body::Body;
 pub use rig::Rig;
-pub use setup::{Area, Halo, Mark, Setup, Stand, Station, Zone};
-pub use solid::{Band, Known, Missing, Solid, gap_of};
+pub use rig::{LeftOut, Way};
+pub use setup::{Area, Halo, Mark, Moved, Setup, Stand, Station, Zone};
+pub use solid::{Band, Known, Missing, Solid, both, gap_of};
 pub use stage::{Bound, BoundKind, Kept, Origin, Stage, Thing};
 
 use crate::geometry::{Frame, P2};
@@ -99,6 +108,20 @@ impl Layout {
 
     pub fn frame(&self) -> Frame {
         self.stance.frame()
+    }
+
+    /// The vehicle at every place it stands in: first where the job puts it, then where a setup has it driven on to.
+    /// With the procedure and the layout's setup it is about, if any.
+    pub fn bodies(&self) -> impl Iterator<Item = (Option<usize>, Option<usize>, &Body)> {
+        let moved = self.setups.iter().enumerate();
+        let moved = moved.filter_map(|(s, setup)| Some((Some(setup.procedure), Some(s), &setup.moved.as_ref()?.body)));
+        std::iter::once((None, None, &self.body)).chain(moved)
+    }
+
+    /// The figures of one procedure of the job.
+    pub fn values(&self, procedure: usize) -> values::Values<'_> {
+        let job = &self.bundle.job;
+        values::Values::new(&self.bundle.procedures[procedure], &job.procedures[procedure], job)
     }
 
     /// Thrust angle in degrees, positive to the RIGHT of the centreline; `None` when the rear toe is not given.

@@ -4,11 +4,13 @@ use std::sync::Arc;
 
 use super::body::Body;
 use super::marks::Marks;
-use super::setup::Setup;
-use super::stations;
+use super::setup::{Moved, Setup};
+use super::solid::{Known, Missing, both};
 use super::values::Values;
-use crate::model::language::{Construction, Feature, HeightRef, Looks};
-use crate::model::{Bundle, Fault, FileOf, Name, Procedure, Spot, procedure};
+use super::{earlier, mirror, pieces, stations};
+use crate::model::further::OnlyIf;
+use crate::model::language::{Construction, Feature, Hand, HeightRef, Looks};
+use crate::model::{Bundle, Fault, FileOf, Name, Procedure, Spot, Vehicle, procedure};
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rig {
@@ -16,6 +18,29 @@ pub struct Rig {
     pub setups: Vec<Setup>,
     /// Procedures that do not apply because the vehicle is known to lack a sensor: (procedure, sensor).
     pub without: Vec<(usize, Name)>,
+    /// Setups and stations left out because their condition is not met, or cannot be told.
+    pub left_out: Vec<LeftOut>,
+    pub ways: Vec<Way>,
+}
+
+/// A setup or station that is not laid out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeftOut {
+    pub procedure: usize,
+    pub name: Arc<str>,
+    /// Why it does not apply; or what would have to be known to tell.
+    pub why: Result<String, Missing>,
+}
+
+/// One of the ways of doing a procedure: any one of them is enough.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Way {
+    pub procedure: usize,
+    pub name: Arc<str>,
+    /// Indices into the rig's setups.
+    pub setups: Vec<usize>,
+    /// The job names it.
+    pub named: bool,
 }
 
 impl Rig {
@@ -29,68 +54,165 @@ impl Rig {
                 hint: None,
             }]
         })?;
-        let mut rig = Rig {
-            body,
-            setups: Vec::new(),
-            without: Vec::new(),
+        let mut build = Build {
+            bundle,
+            rig: Rig {
+                body,
+                setups: Vec::new(),
+                without: Vec::new(),
+                left_out: Vec::new(),
+                ways: Vec::new(),
+            },
+            faults: Vec::new(),
         };
-        let mut faults = Vec::new();
-        for (p, procedure) in bundle.procedures.iter().enumerate() {
-            if let Some(sensor) = lacking(procedure, &vehicle.without) {
-                rig.without.push((p, sensor));
-                continue;
-            }
-            let Some(chosen) = bundle.job.procedures.get(p) else { continue };
-            let values = Values::new(procedure, chosen, &bundle.job);
-            for def in &procedure.setups {
-                let def = Arc::new(def.clone());
-                let laid = lay(bundle, &rig.body, &values, p, def, &mut faults);
-                rig.setups.push(laid);
-            }
+        for p in 0..bundle.procedures.len() {
+            build.procedure(p);
         }
-        if faults.is_empty() { Ok(rig) } else { Err(faults) }
+        if build.faults.is_empty() { Ok(build.rig) } else { Err(build.faults) }
     }
 }
 
-/// Lays out one setup; what has no solution becomes a fault and is left out.
-fn lay(bundle: &Bundle, body: &Body, values: &Values, p: usize, def: Arc<procedure::Setup>, faults: &mut Vec<Fault>) -> Setup {
-    let procedure = &*bundle.procedures[p];
-    let mut refuse = |(spot, text): (Spot, String)| {
-        faults.push(Fault {
-            file: FileOf::Procedure(p),
-            spot,
-            text,
-            hint: None,
-        });
+struct Build<'a> {
+    bundle: &'a Bundle,
+    rig: Rig,
+    faults: Vec<Fault>,
+}
+
+impl Build<'_> {
+    fn procedure(&mut self, p: usize) {
+        let bundle = self.bundle;
+        let procedure = &*bundle.procedures[p];
+        if let Some(sensor) = lacking(procedure, &bundle.vehicle.without) {
+            self.rig.without.push((p, sensor));
+            return;
+        }
+        let Some(chosen) = bundle.job.procedures.get(p) else { return };
+        let values = Values::new(procedure, chosen, &bundle.job);
+        if let Some(d) = values.disagreement() {
+            let text = format!("variants {:?} and {:?} give {:?} different values", d.first, d.second, d.value);
+            self.refuse(FileOf::Job, (d.second.spot, text));
+            return;
+        }
+        let first = self.rig.setups.len();
+        for def in &procedure.setups {
+            self.setup(p, &values, def.clone());
+            if let Some(mirrored) = &def.mirrored {
+                let other = mirror::other_side(def, mirrored, &procedure.pairs);
+                self.setup(p, &values, other);
+            }
+        }
+        for (name, names) in procedure.ways.iter() {
+            let of_way = |s: &Setup| names.iter().any(|n| *n == *s.name);
+            let laid = self.rig.setups.iter().enumerate().skip(first);
+            self.rig.ways.push(Way {
+                procedure: p,
+                name: name.text.clone(),
+                setups: laid.filter(|(_, s)| of_way(s)).map(|(i, _)| i).collect(),
+                named: chosen.way.as_ref() == Some(name),
+            });
+        }
+    }
+
+    /// Lays out one setup where it applies; what has no solution becomes a fault and is left out.
+    fn setup(&mut self, p: usize, values: &Values, def: procedure::Setup) {
+        match applies(values, &self.bundle.vehicle, &def.only, &def.only_if) {
+            Ok(None) => {}
+            Ok(Some(why)) => {
+                self.rig.left_out.push(LeftOut { procedure: p, name: def.name.text.clone(), why: Ok(why) });
+                return;
+            }
+            Err(missing) => {
+                self.rig.left_out.push(LeftOut { procedure: p, name: def.name.text, why: Err(missing) });
+                return;
+            }
+        }
+        let bundle = self.bundle;
+        let procedure = &*bundle.procedures[p];
+        let def = Arc::new(def);
+        let body = self.rig.body.clone();
+        let mut known = Marks::new(&bundle.vehicle, &body, &bundle.job, values);
+        let mut setup = Setup {
+            procedure: p,
+            name: def.name.text.clone(),
+            def: def.clone(),
+            marks: Vec::new(),
+            stations: Vec::new(),
+            zones: Vec::new(),
+            moved: None,
+        };
+        for mark in procedure.marks.iter().chain(&*def.marks) {
+            match known.make(mark) {
+                Ok(mark) => setup.marks.push(mark),
+                Err(fault) => self.refuse(FileOf::Procedure(p), fault),
+            }
+        }
+        for station in &def.stations {
+            match applies(values, &bundle.vehicle, &station.only, &station.only_if) {
+                Ok(None) => {}
+                Ok(Some(why)) => {
+                    let name = format!("{}: {}", def.name, station.name).into();
+                    self.rig.left_out.push(LeftOut { procedure: p, name, why: Ok(why) });
+                    continue;
+                }
+                Err(missing) => {
+                    let name = format!("{}: {}", def.name, station.name).into();
+                    self.rig.left_out.push(LeftOut { procedure: p, name, why: Err(missing) });
+                    continue;
+                }
+            }
+            let need = pieces::need(procedure, &def, station.target.as_str());
+            let piece = pieces::find(&bundle.equipment, need, station.target.as_str());
+            match stations::station(&known, piece, station) {
+                Ok(station) => setup.stations.push(station),
+                Err(fault) => self.refuse(FileOf::Procedure(p), fault),
+            }
+        }
+        for zone in procedure.zones.iter().chain(&*def.zones) {
+            match stations::zone(&known, &setup.stations, zone) {
+                Ok(zone) => setup.zones.push(zone),
+                Err(fault) => self.refuse(FileOf::Procedure(p), fault),
+            }
+        }
+        match earlier::moved(&self.rig.setups, &setup) {
+            Ok(None) => {}
+            Ok(Some(moved)) => {
+                setup = setup.place(&moved.frame, 0.0);
+                setup.moved = Some(Moved { body: body.place(&moved.frame, 0.0), ..moved });
+            }
+            Err(fault) => self.refuse(FileOf::Procedure(p), fault),
+        }
+        self.rig.setups.push(setup);
+    }
+
+    fn refuse(&mut self, file: FileOf, (spot, text): (Spot, String)) {
+        self.faults.push(Fault { file, spot, text, hint: None });
+    }
+}
+
+/// Whether a setup or station applies: `None`, or why not.
+fn applies(
+    values: &Values,
+    vehicle: &Vehicle,
+    only: &[Name],
+    only_if: &Option<OnlyIf>,
+) -> Known<Option<String>> {
+    if !only.is_empty() {
+        let mut met = Ok(false);
+        for variant in only {
+            met = both(met, values.has_variant(variant)).map(|(a, b)| a || b);
+        }
+        if !met? {
+            let names: Vec<String> = only.iter().map(|v| v.to_string()).collect();
+            return Ok(Some(format!("only with {}", names.join(" or "))));
+        }
+    }
+    let Some(OnlyIf::SensorOn(name, hand)) = only_if else { return Ok(None) };
+    let sensor = vehicle.sensors.get(name.as_str()).ok_or_else(|| Missing::one(name.text.clone()))?;
+    let (there, word) = match hand {
+        Hand::Left => (sensor.at.y > 0.0, "left"),
+        Hand::Right => (sensor.at.y < 0.0, "right"),
     };
-    let mut known = Marks::new(&bundle.vehicle, body, &bundle.job, values);
-    let mut setup = Setup {
-        procedure: p,
-        name: def.name.text.clone(),
-        def: def.clone(),
-        marks: Vec::new(),
-        stations: Vec::new(),
-        zones: Vec::new(),
-    };
-    for mark in procedure.marks.iter().chain(&*def.marks) {
-        match known.make(mark) {
-            Ok(mark) => setup.marks.push(mark),
-            Err(fault) => refuse(fault),
-        }
-    }
-    for station in &def.stations {
-        match stations::station(&known, &bundle.equipment, station) {
-            Ok(station) => setup.stations.push(station),
-            Err(fault) => refuse(fault),
-        }
-    }
-    for zone in procedure.zones.iter().chain(&*def.zones) {
-        match stations::zone(&known, &setup.stations, zone) {
-            Ok(zone) => setup.zones.push(zone),
-            Err(fault) => refuse(fault),
-        }
-    }
-    setup
+    Ok((!there).then(|| format!("only where {name} sits on the {word}")))
 }
 
 /// The first sensor this procedure rests on that the vehicle is known to lack.

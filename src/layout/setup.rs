@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::body::Body;
 use super::solid::{Band, Known, Solid};
 use crate::geometry::{Frame, P2, Polygon};
 use crate::model::language::FreeOf;
@@ -17,6 +18,18 @@ pub struct Setup {
     pub marks: Vec<Mark>,
     pub stations: Vec<Station>,
     pub zones: Vec<Zone>,
+    /// The vehicle is driven on before this setup; the rest of it is then given where the vehicle is by then.
+    pub moved: Option<Moved>,
+}
+
+/// Where the vehicle stands for a setup whose targets stay where an earlier setup put them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Moved {
+    /// The setup whose targets stay.
+    pub after: Arc<str>,
+    /// The vehicle's axes by then: in the rig, in the axes of its first place; in the layout, in bay axes.
+    pub frame: Frame,
+    pub body: Body,
 }
 
 /// A named floor point.
@@ -32,8 +45,12 @@ pub struct Mark {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Station {
     pub name: Arc<str>,
+    /// As the procedure names it.
     pub target: Arc<str>,
+    /// The shop's piece that stands for it.
+    pub piece: Option<Arc<str>>,
     pub mark: Arc<str>,
+    pub def: Arc<procedure::Station>,
     pub place: Known<Stand>,
 }
 
@@ -49,10 +66,13 @@ pub struct Stand {
     pub face: Solid,
     /// Extent of the face in target axes: depth behind the front (x from, to), half width, and height.
     pub size: FaceSize,
+    /// The places it is moved through; one where it stands still.
+    pub path: Vec<Frame>,
+    /// Its heights begin at minus infinity until it is set down in the bay.
     pub foot: Option<Solid>,
     /// The working depth behind it.
     pub room: Option<Solid>,
-    /// Face and foot: one thing to the rules.
+    /// Face and foot, or what they sweep: one thing to the rules.
     pub parts: Vec<Solid>,
 }
 
@@ -139,6 +159,11 @@ impl Setup {
             marks: self.marks.iter().map(|m| m.place(frame)).collect(),
             stations: self.stations.iter().map(|s| s.place(frame, raise)).collect(),
             zones: self.zones.iter().map(|z| z.place(frame, raise)).collect(),
+            moved: self.moved.as_ref().map(|m| Moved {
+                after: m.after.clone(),
+                frame: frame.compose(&m.frame),
+                body: m.body.place(frame, raise),
+            }),
         }
     }
 }
@@ -162,7 +187,9 @@ impl Station {
         Station {
             name: self.name.clone(),
             target: self.target.clone(),
+            piece: self.piece.clone(),
             mark: self.mark.clone(),
+            def: self.def.clone(),
             place: self.place.clone().map(|s| s.place(frame, raise)),
         }
     }
@@ -170,25 +197,21 @@ impl Station {
 
 impl Stand {
     fn place(&self, frame: &Frame, raise: f64) -> Stand {
-        let face = self.face.place(frame, raise);
-        // a foot stands on the bay's floor and reaches the raised face
-        let foot = self.foot.as_ref().map(|f| Solid {
-            shape: f.shape.place(frame),
-            z: Band::new(f.z.lo, f.z.hi + raise),
-        });
-        let room = self.room.as_ref().map(|r| Solid {
-            shape: r.shape.place(frame),
-            z: r.z,
-        });
+        // a foot reaches down to the bay's floor, however high the vehicle is raised
+        let lift = |s: &Solid| {
+            let lo = if s.z.lo == f64::NEG_INFINITY { 0.0 } else { s.z.lo + raise };
+            Solid { shape: s.shape.place(frame), z: Band::new(lo, s.z.hi + raise) }
+        };
         Stand {
             mark: frame.to_world(self.mark),
             frame: frame.compose(&self.frame),
             lower: self.lower + raise,
             size: self.size,
-            parts: std::iter::once(face.clone()).chain(foot.clone()).collect(),
-            face,
-            foot,
-            room,
+            path: self.path.iter().map(|f| frame.compose(f)).collect(),
+            face: self.face.place(frame, raise),
+            foot: self.foot.as_ref().map(lift),
+            room: self.room.as_ref().map(|r| r.place(frame, 0.0)),
+            parts: self.parts.iter().map(lift).collect(),
         }
     }
 }

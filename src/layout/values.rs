@@ -1,31 +1,68 @@
-//! The figures of one procedure as the job fills them: variants, choices, readings, figures found elsewhere.
+//! The figures of one procedure as the job fills them: variants, bands that pick one, choices, readings, averages of
+//! readings, figures found elsewhere.
 
 use std::sync::Arc;
 
 use super::solid::{Known, Missing, both};
 use crate::model::figure::{Figure, Term, Value};
+use crate::model::further::{Derived, MeasureOf};
 use crate::model::job::{Chosen, Job};
+use crate::model::language::Feature;
 use crate::model::{Name, Procedure};
 
 /// Looks up and adds the named figures of one procedure.
 pub struct Values<'a> {
     procedure: &'a Procedure,
     job: &'a Job,
-    overrides: Vec<(&'a Name, &'a Value)>,
+    variants: Vec<&'a Name>,
+    /// The variant a band picks, or the reading that would pick it.
+    picked: Option<Known<&'a Name>>,
+}
+
+/// Two chosen variants that give one name different values.
+pub struct Disagree<'a> {
+    pub first: &'a Name,
+    pub second: &'a Name,
+    pub value: &'a Name,
 }
 
 impl<'a> Values<'a> {
     pub fn new(procedure: &'a Procedure, chosen: &'a Chosen, job: &'a Job) -> Values<'a> {
-        let overrides = chosen
-            .variant
-            .iter()
-            .filter_map(|v| procedure.variants.get(v.as_str()))
-            .flat_map(|t| t.iter())
-            .collect();
-        Values {
-            procedure,
-            job,
-            overrides,
+        let variants = chosen.all_variants().collect();
+        let mut values = Values { procedure, job, variants, picked: None };
+        values.picked = procedure.pick.as_ref().map(|pick| {
+            let by = values.named(&pick.by.text, 0)?;
+            let band = pick.from.iter().find(|b| b.0 <= by && by <= b.1);
+            band.map(|b| &b.2).ok_or_else(|| Missing::one(pick.by.text.clone()))
+        });
+        values
+    }
+
+    /// The first two variants that cannot be chosen together.
+    pub fn disagreement(&self) -> Option<Disagree<'a>> {
+        let table = |variant: &Name| self.procedure.variants.get(variant.as_str());
+        for (i, first) in self.variants.iter().enumerate() {
+            for second in &self.variants[i + 1..] {
+                let (Some(one), Some(other)) = (table(first), table(second)) else { continue };
+                for (value, v) in one.iter() {
+                    if other.get(value.as_str()).is_some_and(|w| w != v) {
+                        return Some(Disagree { first, second, value });
+                    }
+                }
+            }
+        }
+        None
+    }
+
+    /// Whether this variant is in force; what would decide it may be missing.
+    pub fn has_variant(&self, name: &Name) -> Known<bool> {
+        if self.variants.contains(&name) {
+            return Ok(true);
+        }
+        match &self.picked {
+            Some(Ok(picked)) => Ok(*picked == name),
+            Some(Err(missing)) if self.could_pick(name) => Err(missing.clone()),
+            _ => Ok(false),
         }
     }
 
@@ -42,6 +79,36 @@ impl<'a> Values<'a> {
     /// A figure that may be absent.
     pub fn maybe(&self, figure: &Option<Figure>) -> Known<Option<f64>> {
         figure.as_ref().map(|f| self.of(f)).transpose()
+    }
+
+    /// A value, reading or average by its name.
+    pub fn by_name(&self, name: &Name) -> Known<f64> {
+        self.named(&name.text, 0)
+    }
+
+    /// A reading that is the measured height of a feature.
+    pub fn height_of(&self, feature: &Feature) -> Option<f64> {
+        self.procedure.measured.iter().find_map(|(name, ask)| match &ask.is {
+            Some(MeasureOf::HeightOf(f)) if f == feature => {
+                self.job.measured.get(name.as_str()).map(|r| r.0)
+            }
+            _ => None,
+        })
+    }
+
+    /// The value in force under a name: a variant's, else the procedure's own.
+    pub fn value(&self, name: &str) -> Option<&'a Value> {
+        let picked = self.picked.iter().filter_map(|p| p.as_ref().ok().copied());
+        self.variants
+            .iter()
+            .copied()
+            .chain(picked)
+            .find_map(|v| self.procedure.variants.get(v.as_str())?.get(name))
+            .or_else(|| self.procedure.values.get(name))
+    }
+
+    fn could_pick(&self, name: &Name) -> bool {
+        self.procedure.pick.iter().flat_map(|p| &p.from).any(|b| b.2 == *name)
     }
 
     fn sum(&self, figure: &Figure, depth: usize) -> Known<f64> {
@@ -61,6 +128,19 @@ impl<'a> Values<'a> {
         if depth > self.procedure.values.0.len() + 1 {
             return Err(missing()); // a circle; the file check names it
         }
+        if let (Some(pick), Some(Err(undecided))) = (&self.procedure.pick, &self.picked) {
+            let variants = pick.from.iter().filter_map(|b| self.procedure.variants.get(b.2.as_str()));
+            if variants.into_iter().any(|t| t.get(name).is_some()) {
+                return Err(undecided.clone());
+            }
+        }
+        if let Some(Derived::Mean(readings)) = self.procedure.derived.get(name) {
+            let mut sum = Ok(0.0);
+            for reading in readings {
+                sum = both(sum, self.named(&reading.text, depth + 1)).map(|(s, v)| s + v);
+            }
+            return sum.map(|s| s / readings.len().max(1) as f64);
+        }
         let Some(value) = self.value(name) else {
             let read = self.procedure.measured.get(name).and(self.job.measured.get(name));
             return read.map(|r| r.0).ok_or_else(missing);
@@ -72,14 +152,5 @@ impl<'a> Values<'a> {
             }
             Value::Missing(_) => self.job.figures.get(name).map(|f| f.mm).ok_or_else(missing),
         }
-    }
-
-    /// The value in force under a name: the variant's, else the procedure's own.
-    pub fn value(&self, name: &str) -> Option<&'a Value> {
-        self.overrides
-            .iter()
-            .find(|(n, _)| *n == name)
-            .map(|(_, v)| *v)
-            .or_else(|| self.procedure.values.get(name))
     }
 }

@@ -31,6 +31,12 @@ pub struct Bay {
     pub keep_clear: List<KeepClear>,
     #[serde(default)]
     pub heights: List<SpotHeight>,
+    /// Targets that hang or stand in the bay for good.
+    #[serde(default)]
+    pub installed: List<Installed>,
+    /// Lines painted on the floor.
+    #[serde(default)]
+    pub floor_lines: List<FloorLine>,
     #[serde(default)]
     pub rules: ShopRules,
 }
@@ -189,6 +195,34 @@ pub struct KeepClear {
     #[serde(default)]
     pub because: Option<String>,
 }
+
+/// A target that hangs or stands in the bay for good: the middle of its face's foot, and the heading its front looks in.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Installed {
+    pub name: Name,
+    pub target: Name,
+    #[serde(deserialize_with = "num::point")]
+    pub at: (f64, f64),
+    /// Degrees, as for vehicles: 0 looks into the bay.
+    #[serde(default, deserialize_with = "num::coord")]
+    pub turn: f64,
+}
+
+/// A line painted on the floor.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FloorLine {
+    pub name: Name,
+    pub points: List<FloorPoint>,
+}
+
+/// A point of the floor in bay axes.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+pub struct FloorPoint(
+    #[serde(deserialize_with = "num::coord")] pub f64,
+    #[serde(deserialize_with = "num::coord")] pub f64,
+);
 
 /// One spot of the floor survey: x, y, height above the datum.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]

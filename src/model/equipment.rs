@@ -7,7 +7,7 @@ use serde::Deserialize;
 
 use super::num;
 use super::shape::PlanShape;
-use super::spot::{Name, Table};
+use super::spot::{List, Name, Table};
 
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -53,6 +53,9 @@ pub struct Target {
     pub owned: u32,
     #[serde(default)]
     pub code: Option<String>,
+    /// Names used by procedures that it can stand for.
+    #[serde(default)]
+    pub serves: List<Name>,
 }
 
 /// Size of the face. For things that lie flat `height` is the length along x.

@@ -45,6 +45,9 @@ pub struct Job {
     /// The doorway the vehicle comes in by; absent: the first listed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub enter_by: Option<Name>,
+    /// The market the vehicle was made for, where a procedure's readiness list depends on it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub market: Option<Name>,
 }
 
 /// A procedure of the job, with the variants chosen.
@@ -54,6 +57,18 @@ pub struct Chosen {
     pub file: Name,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub variant: Option<Name>,
+    #[serde(default, skip_serializing_if = "empty")]
+    pub variants: List<Name>,
+    /// One of the procedure's ways; absent: the first that fits.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub way: Option<Name>,
+}
+
+impl Chosen {
+    /// The variants chosen, one or many.
+    pub fn all_variants(&self) -> impl Iterator<Item = &Name> {
+        self.variant.iter().chain(&self.variants)
+    }
 }
 
 /// The vehicle's position and heading in the bay: its origin in bay axes (mm), degrees anticlockwise from straight in.

@@ -4,6 +4,7 @@ use serde::Deserialize;
 
 use super::bay::Surface;
 use super::figure::Figure;
+use super::further::MeasureOf;
 use super::num;
 use super::spot::{List, Name};
 
@@ -41,6 +42,7 @@ pub enum Feature {
 
 /// A directed line.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum LineRef {
     Centre,
     Thrust,
@@ -51,10 +53,13 @@ pub enum LineRef {
     Tail,
     Through(Name, Name),
     Square { line: Box<LineRef>, at: Name },
+    /// The same line the other way round.
+    Reversed(Box<LineRef>),
 }
 
 /// How a mark is found.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum Construction {
     Under(Feature),
     Along {
@@ -137,6 +142,12 @@ pub struct Tolerance {
     pub across: Option<Figure>,
     #[serde(default)]
     pub turn: Option<Figure>,
+    #[serde(default)]
+    pub roll: Option<Figure>,
+    #[serde(default)]
+    pub tilt: Option<Figure>,
+    #[serde(default)]
+    pub up: Option<Figure>,
 }
 
 /// What a zone wants kept out.
@@ -285,6 +296,9 @@ pub struct StringLine {
     pub line: LineRef,
     pub from: Name,
     pub reach: Reach,
+    /// The string runs over the roof: headroom is wanted above it.
+    #[serde(default)]
+    pub over_vehicle: bool,
 }
 
 /// The unit a measured figure is read in.
@@ -326,4 +340,7 @@ pub struct MeasuredAsk {
     pub unit: Unit,
     #[serde(default, deserialize_with = "num::opt_band")]
     pub between: Option<(f64, f64)>,
+    /// What it is the measure of: used wherever that is asked for.
+    #[serde(default)]
+    pub is: Option<MeasureOf>,
 }

@@ -4,12 +4,14 @@ pub mod bay;
 pub mod equipment;
 pub mod faults;
 pub mod figure;
+pub mod further;
 pub mod job;
 pub mod language;
 pub mod num;
 pub mod procedure;
 pub mod shape;
 pub mod spot;
+pub mod uses;
 pub mod vehicle;
 pub mod words;
 

@@ -3,6 +3,10 @@
 use serde::Deserialize;
 
 use super::figure::{Figure, Value};
+use super::further::{
+    ChalkLine, CheckLength, Derived, FaceLine, FixedTo, Mirrored, Need, OnlyIf, Pair, Pick,
+    StandOn, Valid,
+};
 use super::language::{
     Construction, FaceEdge, HeightRef, LevelAsk, LineRef, Looks, MeasuredAsk, Sight, StandsBy,
     StringLine, Tolerance, Zone,
@@ -40,25 +44,29 @@ pub struct Procedure {
     #[serde(default)]
     pub may_move_between_setups: bool,
     pub setups: List<Setup>,
-    // the second half of the language
+    /// Names of sensors, points and targets that are each other's on the other side.
     #[serde(default)]
-    pub pairs: Later,
+    pub pairs: List<Pair>,
+    /// Lists of setups, any one of which does the work; setups in none of them are always done.
     #[serde(default)]
-    pub ways: Later,
+    pub ways: Table<List<Name>>,
+    /// More of the readiness list, by market.
     #[serde(default)]
-    pub vehicle_state_in: Later,
+    pub vehicle_state_in: Table<Vec<String>>,
     #[serde(default)]
-    pub needs: Later,
+    pub needs: Table<Need>,
     #[serde(default)]
-    pub derived: Later,
+    pub derived: Table<Derived>,
     #[serde(default)]
-    pub pick: Later,
+    pub pick: Option<Pick>,
+    /// How the text prints a figure: shown beside it.
     #[serde(default)]
-    pub printed: Later,
+    pub printed: Table<String>,
     #[serde(default)]
-    pub valid: Later,
+    pub valid: Option<Valid>,
+    /// Readings to write down on the day.
     #[serde(default)]
-    pub readings: Later,
+    pub readings: Vec<String>,
 }
 
 /// The stations that stand at the same time.
@@ -83,27 +91,26 @@ pub struct Setup {
     /// What could not even be placed.
     #[serde(default)]
     pub missing: Vec<String>,
-    // the second half of the language
     #[serde(default)]
-    pub mirrored: Later,
+    pub mirrored: Option<Mirrored>,
     #[serde(default)]
-    pub stand_on: Later,
+    pub stand_on: Option<StandOn>,
+    /// Variants it belongs to; empty: all.
     #[serde(default)]
-    pub only: Later,
+    pub only: List<Name>,
     #[serde(default)]
-    pub only_if: Later,
+    pub only_if: Option<OnlyIf>,
     #[serde(default)]
-    pub checks: Later,
+    pub checks: List<CheckLength>,
     #[serde(default)]
-    pub needs: Later,
+    pub needs: Table<Need>,
+    /// One piece visits the stations in order.
     #[serde(default)]
-    pub in_turn: Later,
+    pub in_turn: bool,
     #[serde(default)]
-    pub on_face: Later,
+    pub draw: List<ChalkLine>,
     #[serde(default)]
-    pub draw: Later,
-    #[serde(default)]
-    pub readings: Later,
+    pub readings: Vec<String>,
 }
 
 /// A mark's name and how it is found.
@@ -136,17 +143,18 @@ pub struct Station {
     pub of: FaceEdge,
     #[serde(default)]
     pub tolerance: Tolerance,
-    // the second half of the language
     #[serde(default)]
-    pub fixed_to: Later,
+    pub fixed_to: Option<FixedTo>,
+    /// Marks it is moved through, from `at` on; the swept area is its footprint.
     #[serde(default)]
-    pub path: Later,
+    pub path: List<Name>,
+    /// Variants it belongs to; empty: all.
     #[serde(default)]
-    pub only: Later,
+    pub only: List<Name>,
     #[serde(default)]
-    pub only_if: Later,
+    pub only_if: Option<OnlyIf>,
     #[serde(default)]
-    pub on_face: Later,
+    pub on_face: List<FaceLine>,
 }
 
 /// A point in target axes.
@@ -174,23 +182,6 @@ impl<'de> Deserialize<'de> for Word {
             text: text.into(),
             spot,
         }))
-    }
-}
-
-/// A part of the language this version reads but does not yet understand: its use is refused by name.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Later;
-
-impl<'de> Deserialize<'de> for Later {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let (_, spot) = raw(d)?;
-        let field = super::spot::field_at(spot);
-        note(
-            spot,
-            format!("`{field}` is not yet understood by this version of the program"),
-            Some("leave it out, or write what it says as marks, stations and zones".into()),
-        );
-        Ok(Later)
     }
 }
 

@@ -1,24 +1,27 @@
 //! Helping a person who misspelt a name: the nearest known one, and short lists of what there is.
 
 /// The known name nearest to `word`, when it is near enough to be a slip: letters swapped, missing, added or in the
-/// wrong case. Of equally near ones the first.
+/// wrong case. Of equally near ones one that only grew, else the first.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let lower = word.to_lowercase();
     let allowed = match lower.chars().count() {
         0 => return None,
-        1..=2 => 1,
-        3..=5 => 2,
+        1..=4 => 1,
+        5..=8 => 2,
         n => (n / 3).min(4),
     };
-    let mut best: Option<(usize, &str)> = None;
+    let mut best: Option<(usize, bool, &str)> = None;
     for name in known {
-        let away = strsim::damerau_levenshtein(&lower, &name.to_lowercase());
+        let lower_name = name.to_lowercase();
+        let away = strsim::damerau_levenshtein(&lower, &lower_name);
         let shorter = name.chars().count().min(lower.chars().count());
-        if away <= allowed && away < shorter.max(1) && best.is_none_or(|(b, _)| away < b) {
-            best = Some((away, name));
+        let grown = !lower.starts_with(&lower_name);
+        let nearer = best.is_none_or(|(b, g, _)| (away, grown) < (b, g));
+        if away <= allowed && away < shorter.max(1) && nearer {
+            best = Some((away, grown, name));
         }
     }
-    best.map(|(_, name)| name)
+    best.map(|(_, _, name)| name)
 }
 
 /// "did you mean ...?" when a known name is near, else the list of the known ones; `None` when there are none.

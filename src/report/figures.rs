@@ -17,6 +17,11 @@ impl Show {
         self.with_feet(mm, format!("{} mm", units::format_mm(mm)))
     }
 
+    /// One length to a tenth, as a tape is read at best.
+    pub fn tenth(self, mm: f64) -> String {
+        self.with_feet(mm, format!("{} mm", units::format_mm_exact(mm, 1)))
+    }
+
     /// A length rounded up to whole millimetres: a move that is asked for is never too short.
     pub fn up(self, mm: f64) -> String {
         self.one((mm - crate::geometry::NOISE_MM).ceil().max(0.0))

@@ -4,9 +4,9 @@ use serde::Serialize;
 
 use super::figures::Show;
 use super::words;
-use crate::checks::{Finding, Judgement};
+use crate::checks::{Finding, Judgement, WayTaken};
 use crate::geometry::P2;
-use crate::layout::{Layout, Station};
+use crate::layout::{self, Layout, Station};
 use crate::units::norm_deg;
 
 /// `check --json`. Without a pose (nothing fits anywhere) the places are left out.
@@ -16,14 +16,25 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
     let mut marks = Vec::new();
     let mut stations = Vec::new();
     let mut zones = Vec::new();
+    let mut lengths = Vec::new();
     for (placed, rig) in layout.setups.iter().zip(&layout.rig.setups) {
+        for length in layout::lengths::lengths(placed, &bundle.procedures[placed.procedure]) {
+            lengths.push(LengthOut {
+                procedure: name(placed.procedure),
+                setup: placed.name.to_string(),
+                from: length.from.to_string(),
+                to: length.to.to_string(),
+                mm: length.mm.ok().map(tidy),
+            });
+        }
+        let own_axes = rig.moved.as_ref().map(|m| m.frame);
         for (mark, own) in placed.marks.iter().zip(&rig.marks) {
             marks.push(MarkOut {
                 procedure: name(placed.procedure),
                 setup: placed.name.to_string(),
                 mark: mark.name.to_string(),
                 bay_mm: mark.at.as_ref().ok().map(point),
-                vehicle_mm: own.at.as_ref().ok().map(point),
+                vehicle_mm: own.at.as_ref().ok().map(|p| point(&own_axes.map_or(*p, |f| f.to_local(*p)))),
             });
         }
         stations.extend(placed.stations.iter().map(|s| station(name(placed.procedure), &placed.name, s)));
@@ -59,6 +70,8 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
         marks,
         stations,
         zones,
+        lengths,
+        ways: judgement.ways.iter().map(|w| way(w, layout)).collect(),
         findings: judgement.findings.iter().map(|f| finding(f, layout)).collect(),
         cautions: super::CAUTIONS,
     };
@@ -103,6 +116,16 @@ fn station(procedure: String, setup: &str, s: &Station) -> StationOut {
     }
 }
 
+fn way(w: &WayTaken, layout: &Layout) -> WayOut {
+    WayOut {
+        procedure: layout.bundle.procedures[w.procedure].name.to_string(),
+        way: w.way.to_string(),
+        named_by_the_job: w.named,
+        others: w.others.iter().map(|(name, why)| [name.to_string(), why.clone()]).collect(),
+        idle: w.idle.iter().map(|s| layout.setups[*s].name.to_string()).collect(),
+    }
+}
+
 fn finding(f: &Finding, layout: &Layout) -> FindingOut {
     FindingOut {
         rule: f.rule.word(),
@@ -137,6 +160,8 @@ struct CheckOut<'a> {
     marks: Vec<MarkOut>,
     stations: Vec<StationOut>,
     zones: Vec<ZoneOut>,
+    lengths: Vec<LengthOut>,
+    ways: Vec<WayOut>,
     findings: Vec<FindingOut>,
     cautions: &'a [&'a str],
 }
@@ -177,6 +202,26 @@ struct ZoneOut {
     zone: String,
     bay_mm: Vec<[f64; 2]>,
     z_mm: [Option<f64>; 2],
+}
+
+#[derive(Serialize)]
+struct LengthOut {
+    procedure: String,
+    setup: String,
+    from: String,
+    to: String,
+    mm: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct WayOut {
+    procedure: String,
+    way: String,
+    named_by_the_job: bool,
+    /// Ways tried before, and what stands against each.
+    others: Vec<[String; 2]>,
+    /// Setups not done.
+    idle: Vec<String>,
 }
 
 #[derive(Serialize)]

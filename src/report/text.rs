@@ -5,7 +5,7 @@ use std::fmt::Write;
 use super::figures::Show;
 use super::words::{self, capital};
 use crate::checks::{Finding, Judgement, Outcome, RULES};
-use crate::layout::Layout;
+use crate::layout::{self, Layout};
 use crate::units::{format_mm, norm_deg};
 
 /// Verdict and number first, then what binds, what to do, conditions, what is missing, then the rest by rule, and the
@@ -38,6 +38,13 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
     if let Some(thrust) = layout.thrust_angle() {
         writeln!(out, "Thrust angle {thrust:.3} degrees (positive points right of the centreline, toe-in positive)")?;
     }
+    for w in &j.ways {
+        let name = &layout.bundle.procedures[w.procedure].name;
+        writeln!(out, "{name}: done {}", w.way)?;
+        for (other, why) in &w.others {
+            writeln!(out, "  not {other}: {why}")?;
+        }
+    }
     list(out, "CONDITIONS", &j.conditions)?;
     let missing: Vec<String> = j.missing.iter().map(|m| m.to_string()).collect();
     list(out, "MISSING", &missing)?;
@@ -67,9 +74,35 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
             writeln!(out, "  {:<14} not applicable: {}", rule.id.word(), words::title(f, layout, show))?;
         }
     }
+    lengths(out, layout, j, show)?;
     writeln!(out, "\nALWAYS")?;
     for line in super::CAUTIONS {
         writeln!(out, "  {line}")?;
+    }
+    Ok(())
+}
+
+/// Lengths for the tape, setup by setup.
+fn lengths(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std::fmt::Result {
+    let idle: Vec<usize> = j.ways.iter().flat_map(|w| w.idle.iter().copied()).collect();
+    let mut headed = false;
+    for (s, setup) in layout.setups.iter().enumerate() {
+        let procedure = &layout.bundle.procedures[setup.procedure];
+        let all = layout::lengths::lengths(setup, procedure);
+        if all.is_empty() || idle.contains(&s) {
+            continue;
+        }
+        if !headed {
+            writeln!(out, "\nLENGTHS TO CHECK WITH THE TAPE")?;
+            headed = true;
+        }
+        writeln!(out, "  {}: {}", procedure.name, setup.name)?;
+        for length in all {
+            match &length.mm {
+                Ok(mm) => writeln!(out, "    {}-{}  {}", length.from, length.to, show.tenth(*mm))?,
+                Err(missing) => writeln!(out, "    {}-{}  not known: {}", length.from, length.to, missing.0.join(", "))?,
+            }
+        }
     }
     Ok(())
 }

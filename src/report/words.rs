@@ -4,6 +4,7 @@ use super::figures::Show;
 use crate::checks::{Finding, Judgement, Outcome, RuleId, Unit, Verdict};
 use crate::geometry::{NOISE_MM, V2};
 use crate::layout::{Area, Layout};
+use crate::model::Surface;
 
 /// Subject, verb, object, amount.
 pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
@@ -13,7 +14,9 @@ pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
         _ if finding.outcome == Outcome::NotApplicable => format!("{}: {}", pair_name(finding), note_or(finding, "does not apply")),
         _ if finding.outcome == Outcome::Unknown => unknown(finding, layout),
         RuleId::Measured => measured(finding),
-        RuleId::Equipment => equipment(finding),
+        RuleId::Equipment => equipment(finding, show),
+        RuleId::CheckLength => check_length(finding, show),
+        RuleId::FixedPlace => fixed_place(finding, show),
         RuleId::Headroom => headroom(finding, show),
         RuleId::Doorway => doorway(finding, show),
         RuleId::ClearZone => zone(finding, layout, show),
@@ -30,6 +33,8 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
             let (have, need) = show.two(have, need);
             format!("measured {have}, nearer end of the band {need}")
         }
+        // the title says all where nothing to spare is asked, or a size is told
+        Unit::Mm if need == 0.0 || matches!(finding.rule, RuleId::Equipment | RuleId::CheckLength) => return None,
         Unit::Mm => {
             let (have, need) = show.two(have, need);
             format!("needs {need}, has {have}")
@@ -51,8 +56,9 @@ pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
                 None => format!("Move {} out of the way", thing.name),
             })
         }
+        Outcome::Fail if is_halo(finding, layout) => Some(halo_help(finding, layout)),
         Outcome::Fail if moves_help(finding.rule) => {
-            let shift = shift(finding, layout)?;
+            let shift = shift(finding)?;
             Some(format!("Move the vehicle {}", way(shift, show)))
         }
         Outcome::Fail => Some(finding.rule.rule().page.remedy.to_string()),
@@ -73,7 +79,7 @@ pub fn headline(judgement: &Judgement, show: Show) -> String {
             format!("Fits if {n} {}", if n == 1 { "condition is met" } else { "conditions are met" })
         }
         Verdict::DoesNotFit => match judgement.margin {
-            Some(margin) if margin < 0.0 => format!("Does not fit: {} short", show.one(-margin)),
+            Some(margin) if margin < 0.0 => format!("Does not fit: {} short", show.up(-margin)),
             _ => "Does not fit".into(),
         },
         Verdict::NotKnown => {
@@ -88,14 +94,11 @@ pub fn headline(judgement: &Judgement, show: Show) -> String {
 }
 
 /// The shift of the vehicle, bay axes, that just clears this finding by itself.
-pub fn shift(finding: &Finding, layout: &Layout) -> Option<V2> {
+pub fn shift(finding: &Finding) -> Option<V2> {
     let (moving, still) = finding.witness?;
     let margin = finding.margin.filter(|m| *m < 0.0)?;
     let have = finding.have?;
-    let away = if is_halo(finding, layout) {
-        // sideways from the thing, along the face
-        moving - still
-    } else if have > NOISE_MM {
+    let away = if have > NOISE_MM {
         moving - still
     } else {
         still - moving
@@ -137,6 +140,20 @@ fn moves_help(rule: RuleId) -> bool {
     )
 }
 
+/// What helps against something too near a face: it is put out of sight rather than driven away from.
+fn halo_help(finding: &Finding, layout: &Layout) -> String {
+    let name = finding.items.get(1).map_or("it", |n| n);
+    let thing = layout.stage.things.iter().find(|t| *t.name == *name);
+    let has = |s: Surface| thing.is_some_and(|t| t.surface.contains(&s));
+    match &thing.and_then(|t| t.clear_by.clone()) {
+        Some(words) => format!("{}: {words}", capital(name)),
+        None if has(Surface::Light) && has(Surface::Glass) => format!("Close a blind over {name}"),
+        None if has(Surface::Light) => format!("Switch {name} off"),
+        None if has(Surface::Pattern) || has(Surface::Shine) => format!("Cover {name}"),
+        None => format!("Clear {name}, or drive the vehicle away from it"),
+    }
+}
+
 fn note_or(finding: &Finding, other: &str) -> String {
     finding.note.as_deref().unwrap_or(other).to_string()
 }
@@ -173,13 +190,64 @@ fn measured(finding: &Finding) -> String {
     }
 }
 
-fn equipment(finding: &Finding) -> String {
+fn equipment(finding: &Finding, show: Show) -> String {
     let (have, need) = (finding.have.unwrap_or(0.0), finding.need.unwrap_or(0.0));
-    let name = pair_name(finding);
+    let name = finding.items.join(", for which stands ");
+    if finding.unit == Unit::Mm {
+        let word = note_or(finding, "size");
+        let (have_text, need_text) = show.two(have, need);
+        return match (finding.outcome, finding.have) {
+            (Outcome::Fail, None) => format!("{name}: {word}"),
+            (Outcome::Fail, _) => format!("{name} has the wrong {word}: {have_text} against {need_text}"),
+            _ => format!("{name} has the {word} asked for: {have_text} against {need_text}"),
+        };
+    }
     match (finding.outcome, &finding.note) {
         (Outcome::Fail, Some(note)) => format!("{name} is not there: {note}"),
         (Outcome::Fail, None) => format!("the shop owns {have} of the {need} pieces of {name} that stand at once"),
         _ => format!("the shop owns {have} of {name}, {need} needed at once"),
+    }
+}
+
+fn check_length(finding: &Finding, show: Show) -> String {
+    let marks = finding.items.join("-");
+    let (have, need) = (finding.have.unwrap_or(0.0), finding.need.unwrap_or(0.0));
+    if finding.note.as_deref() == Some("off the right angle") {
+        return match finding.outcome {
+            Outcome::Fail => format!("the corner {marks} is {} off a right angle", show.tenth(have)),
+            _ => format!("the corner {marks} is a right angle"),
+        };
+    }
+    if let [a, b, c, d] = finding.items.as_slice()
+        && finding.note.as_deref() == Some("equal lengths")
+    {
+        return match finding.outcome {
+            Outcome::Fail => format!("{a}-{b} and {c}-{d} come out {} apart and should be equal", show.tenth((have - need).abs())),
+            _ => format!("{a}-{b} and {c}-{d} are equal at {}", show.tenth(have)),
+        };
+    }
+    match finding.outcome {
+        Outcome::Fail => format!("check length {marks} comes out as {}, printed is {}", show.tenth(have), show.tenth(need)),
+        _ => format!("check length {marks} comes out as {}", show.tenth(have)),
+    }
+}
+
+fn fixed_place(finding: &Finding, show: Show) -> String {
+    let (station, to) = two(finding);
+    let have = finding.have.unwrap_or(0.0);
+    let bad = finding.outcome == Outcome::Fail;
+    match finding.items.get(2).map(|a| &**a) {
+        Some("along") if bad => {
+            let (word, way) = if have < 0.0 { ("near", "back") } else { ("far", "forward") };
+            format!("{} is {} too {word} for {station}: drive {way} by as much", the(&to), show.up(have.abs()))
+        }
+        Some("across") if bad => format!("{station} comes to lie {} beside {}", show.up(have.abs()), the(&to)),
+        Some("turn") if bad => format!("{station} stands {:.2}° out of square to {}", have.abs(), the(&to)),
+        Some("line") if bad => format!("mark {station} lies {} beside {}", show.up(have), the(&to)),
+        Some("turn") => format!("{station} is square to {} within {:.2}°", the(&to), have.abs()),
+        Some(axis) => format!("{station} is where {} wants it, {axis}", the(&to)),
+        None if have < 0.0 => format!("{to} takes {} of the bare wall {station} hangs on", show.up(-have)),
+        None => format!("{station} hangs on bare wall, {} from {}", show.one(have), the(&to)),
     }
 }
 

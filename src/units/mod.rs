@@ -6,6 +6,7 @@
 mod feet;
 mod parse;
 mod show;
+mod tokens;
 
 pub use feet::{FeetInches, feet_inches};
 pub use parse::{LengthError, parse_length};

@@ -1,4 +1,4 @@
-//! The shop owns what the job needs.
+//! The shop owns what the job needs, in number and in size.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -6,39 +6,61 @@ use std::sync::Arc;
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
+use crate::layout::{Setup, pieces};
 
 pub const RULE: Rule = Rule {
     id: RuleId::Equipment,
     page: Page {
         title: "Targets owned",
-        checks: "The shop owns as many of each target as any one setup needs at the same time.",
-        matters: "A target that is not there on the day stops the job; a home-made one spoils it.",
-        measured: "Pieces owned, by the equipment file, against the most that stand in one setup.",
+        checks: "The shop owns as many of each target as any one setup needs at the same time, and of the kind and size the procedure asks for.",
+        matters: "A target that is not there on the day stops the job; one of the wrong size, or home-made, spoils it.",
+        measured: "Pieces owned, by the equipment file, against the most that stand in one setup; a piece that visits its places in turn counts once. Sizes: the piece's face against what is asked.",
         remedy: "Borrow, hire or buy the target named, or send the job out.",
-        source: "`owned` of the equipment file; the stations of the procedure.",
+        source: "`owned`, `face` and `serves` of the equipment file; `needs` and the stations of the procedure.",
     },
     run,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
-    let layout = cx.layout;
-    let mut most: BTreeMap<&Arc<str>, usize> = BTreeMap::new();
-    for setup in &layout.setups {
-        let mut here: BTreeMap<&Arc<str>, usize> = BTreeMap::new();
+    counts(cx, out);
+    let mut told: Vec<(usize, Arc<str>)> = Vec::new();
+    for setup in cx.layout.setups.iter() {
         for station in &setup.stations {
-            *here.entry(&station.target).or_default() += 1;
+            let key = (setup.procedure, station.target.clone());
+            if !told.contains(&key) {
+                sizes(cx, setup, &station.target, out);
+                told.push(key);
+            }
         }
-        for (target, count) in here {
-            let m = most.entry(target).or_default();
+    }
+}
+
+fn counts(cx: &Cx, out: &mut Vec<Finding>) {
+    let layout = cx.layout;
+    let mut most: BTreeMap<&Arc<str>, u32> = BTreeMap::new();
+    for (s, setup) in layout.setups.iter().enumerate() {
+        if cx.is_idle(s) {
+            continue;
+        }
+        let mut here: BTreeMap<&Arc<str>, u32> = BTreeMap::new();
+        for station in &setup.stations {
+            let piece = station.piece.as_ref().unwrap_or(&station.target);
+            let count = here.entry(piece).or_default();
+            *count = if setup.def.in_turn { 1 } else { *count + 1 };
+            let asked = pieces::need(&layout.bundle.procedures[setup.procedure], &setup.def, &station.target);
+            *count = (*count).max(asked.and_then(|n| n.count).unwrap_or(0));
+        }
+        for (piece, count) in here {
+            let m = most.entry(piece).or_default();
             *m = count.max(*m);
         }
     }
-    for (target, need) in most {
-        let listed = layout.bundle.equipment.targets.get(target);
+    for (piece, need) in most {
+        let listed = layout.bundle.equipment.targets.get(piece);
         let have = f64::from(listed.map_or(0, |t| t.owned));
-        let need = need as f64;
+        let need = f64::from(need);
         out.push(Finding {
-            items: vec![target.clone()],
+            items: vec![piece.clone()],
             have: Some(have),
             need: Some(need),
             margin: Some(have - need),
@@ -46,5 +68,84 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             note: listed.is_none().then(|| "the equipment file does not list it".into()),
             ..Finding::new(RuleId::Equipment, if have < need { Outcome::Fail } else { Outcome::Pass })
         });
+    }
+}
+
+/// The piece that stands for a target, against the kind and the sizes asked for.
+fn sizes(cx: &Cx, setup: &Setup, name: &Arc<str>, out: &mut Vec<Finding>) {
+    let layout = cx.layout;
+    let procedure = &layout.bundle.procedures[setup.procedure];
+    let Some(need) = pieces::need(procedure, &setup.def, name) else { return };
+    let Some(piece) = pieces::find(&layout.bundle.equipment, Some(need), name) else { return };
+    let base = |outcome| Finding {
+        procedure: Some(setup.procedure),
+        items: if piece.name == name { vec![name.clone()] } else { vec![name.clone(), piece.name.clone()] },
+        ..Finding::new(RuleId::Equipment, outcome)
+    };
+    if let Some(kind) = need.kind.filter(|_| !pieces::is_kind(piece.target, need)) {
+        let note = format!("a {} is asked for, it is a {}", pieces::kind_word(kind), pieces::kind_word(piece.target.kind));
+        out.push(Finding { note: Some(note.into()), ..base(Outcome::Fail) });
+    }
+    for size in pieces::sizes(piece.target, need) {
+        out.push(Finding {
+            have: Some(size.have),
+            need: Some(size.need),
+            margin: Some(size.spare),
+            note: Some(size.word.into()),
+            ..base(if size.spare < 0.0 { Outcome::Fail } else { Outcome::Pass })
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::Equipment as RULE;
+    use super::Unit;
+    use crate::checks::Outcome::{Fail, Pass};
+    use crate::checks::rules::workbench::{BOARD, Bench};
+
+    /// Setups of so many pieces each.
+    fn pieces(owned: &str, setups: &[usize]) -> Bench {
+        let targets =
+            format!(r#""mark": (kind: Mat, face: (width: 100, height: 100, thickness: 1), {owned})"#);
+        setups.iter().enumerate().fold(Bench::new().targets(&targets), |bench, (s, count)| {
+            let mark =
+                |i: &usize| format!(r#"("M{i}", Along(line: Centre, from: "FA", by: {}))"#, 2000 + 200 * i);
+            let station = |i: &usize| format!(r#"(name: "mark {i}", target: "mark", at: "M{i}")"#);
+            let all =
+                |f: &dyn Fn(&usize) -> String| (0..*count).map(|i| f(&i)).collect::<Vec<_>>().join(", ");
+            bench.setup(&format!(r#"name: "S{s}", marks: [{}], stations: [{}]"#, all(&mark), all(&station)))
+        })
+    }
+
+    #[test]
+    fn owned_against_the_most_of_one_setup() {
+        for (case, owned, setups, outcome, margin) in [
+            ("one over", "owned: 3", &[2][..], Pass, 1.0),
+            ("exactly equal", "owned: 2", &[2], Pass, 0.0),
+            ("one short", "owned: 1", &[2], Fail, -1.0),
+            ("none owned", "owned: 0", &[1], Fail, -1.0),
+            ("one, when the file does not say", "", &[1], Pass, 0.0),
+            ("not all setups together", "owned: 2", &[2, 1, 2], Pass, 0.0),
+            ("the setup with the most", "owned: 2", &[1, 3], Fail, -1.0),
+        ] {
+            let found = pieces(owned, setups).check();
+            found.says(case, RULE, &["mark"], outcome, margin);
+            assert_eq!(found.one(case, RULE, &["mark"]).unit, Unit::Count);
+        }
+        Bench::new().check().idle("no targets asked for", RULE);
+    }
+
+    #[test]
+    fn counts_do_not_compete_for_the_margin() {
+        let found = pieces("owned: 1", &[2]).check();
+        assert!(found.judgement.margin.is_some_and(|m| m >= 0.0), "{:?}", found.judgement.margin);
+    }
+
+    #[test]
+    fn a_target_the_shop_does_not_list() {
+        let found = Bench::new().setup(&BOARD.replace(r#"target: "board""#, r#"target: "mirror""#)).check();
+        found.says("missing", RULE, &["mirror"], Fail, -1.0);
+        assert!(found.one("missing", RULE, &["mirror"]).note.is_some());
     }
 }

@@ -1,8 +1,10 @@
 //! The list of rules. Each has a file of its own with its page, its code and its table of cases.
 
+mod check_length;
 mod clear_zone;
 mod doorway;
 mod equipment;
+mod fixed_place;
 mod headroom;
 mod keep_clear;
 mod later;
@@ -13,7 +15,8 @@ mod room_behind;
 mod target_clear;
 mod targets_apart;
 mod vehicle_clear;
-
+#[cfg(test)]
+pub(in crate::checks) mod workbench;
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
@@ -51,6 +54,8 @@ pub enum RuleId {
     InView,
     Level,
     FloorLine,
+    CheckLength,
+    FixedPlace,
     Measured,
     Equipment,
     Readiness,
@@ -73,6 +78,8 @@ impl RuleId {
             RuleId::InView => "in-view",
             RuleId::Level => "level",
             RuleId::FloorLine => "floor-line",
+            RuleId::CheckLength => "check-length",
+            RuleId::FixedPlace => "fixed-place",
             RuleId::Measured => "measured",
             RuleId::Equipment => "equipment",
             RuleId::Readiness => "readiness",
@@ -113,6 +120,8 @@ pub const RULES: &[Rule] = &[
     later::IN_VIEW,
     later::LEVEL,
     later::FLOOR_LINE,
+    check_length::RULE,
+    fixed_place::RULE,
     measured::RULE,
     equipment::RULE,
     readiness::RULE,

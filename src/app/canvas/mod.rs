@@ -1,0 +1,329 @@
+//! The plan in the middle: panned, zoomed, pressed, and the vehicle dragged about on it.
+
+mod foot;
+mod grab;
+
+use egui::{Id, Key, Modifiers, PointerButton, Rect, Response, Sense, Ui, pos2, vec2};
+
+use super::command::Command;
+use super::cx::Cx;
+use crate::edit::{Edit, Motion, Step};
+use crate::geometry::P2;
+use crate::layout::Stance;
+use crate::paint::{Painted, View, pick, screen, under};
+use crate::scene::Tag;
+use grab::Grab;
+
+/// Space round a plan that fits, points.
+const MARGIN: f64 = 26.0;
+/// Height of the line under the plan.
+const FOOT: f32 = 34.0;
+/// How near to a thing a press counts, points.
+const REACH: f32 = 7.0;
+
+/// The plan's own state: how it is looked at, and what is held.
+#[derive(Default)]
+pub struct Canvas {
+    view: Option<View>,
+    /// Turned as a person wants it; `None`: as it fills the window better.
+    quarter: Option<bool>,
+    /// Zoomed or moved by a person: a new window size no longer fits it anew.
+    touched: bool,
+    grab: Option<Grab>,
+    painted: Painted,
+}
+
+impl Canvas {
+    /// The plan is to fit the window again.
+    pub fn fit(&mut self) {
+        self.touched = false;
+        self.view = None;
+    }
+
+    /// Turns the plan by a quarter.
+    pub fn turn(&mut self) {
+        let now = self.view.is_some_and(|v| v.quarter);
+        self.quarter = Some(!now);
+        self.fit();
+    }
+
+    /// Another bay: what a person turned and zoomed was about the other one.
+    pub fn forget(&mut self) {
+        *self = Canvas::default();
+    }
+
+    /// The page point of a bay point, for tests and for the strip under the plan.
+    pub fn view(&self) -> Option<&View> {
+        self.view.as_ref()
+    }
+
+    /// Shows the plan.
+    pub fn show(&mut self, ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+        let whole = ui.available_rect_before_wrap();
+        let rect = Rect::from_min_max(whole.min, pos2(whole.max.x, whole.max.y - FOOT));
+        let foot = Rect::from_min_max(pos2(whole.min.x, rect.max.y), whole.max);
+        if rect.width() < 40.0 || rect.height() < 40.0 {
+            return;
+        }
+        let response = ui.interact(rect, Id::new("plan"), Sense::click_and_drag());
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, "plan of the bay"));
+        let size = (f64::from(rect.width()), f64::from(rect.height()));
+        let mut view = self.look(cx, size);
+        self.wheel(ui, &response, rect, &mut view);
+        if cx.session.reveal_spot {
+            self.reveal(cx, &mut view);
+        }
+        self.hold(ui, cx, &response, rect, &mut view, out);
+        self.view = Some(view);
+        self.painted = screen::draw(ui.painter(), rect, &view, &cx.seen.scene, cx.theme);
+        grab::handle(ui, cx, rect, &view, self.grab.as_ref());
+        if response.clicked() {
+            response.request_focus();
+            self.press(cx, &view, &response, rect, out);
+        }
+        self.nudge(ui, &response, &view, cx, out);
+        foot::show(ui, cx, foot, &view, self.grab.as_ref());
+        ui.advance_cursor_after_rect(whole);
+    }
+
+    fn look(&self, cx: Cx, size: (f64, f64)) -> View {
+        let bounds = cx.seen.home();
+        let fitted = || match self.quarter {
+            Some(quarter) => View::fit_turned(bounds, size, MARGIN, quarter),
+            None => View::fit(bounds, size, MARGIN),
+        };
+        match self.view {
+            Some(view) if view.size == size => view,
+            Some(mut view) if self.touched || self.grab.is_some() => {
+                view.resize(size);
+                view
+            }
+            _ => fitted(),
+        }
+    }
+
+    fn wheel(&mut self, ui: &Ui, response: &Response, rect: Rect, view: &mut View) {
+        let Some(pointer) = response.hover_pos() else { return };
+        let (scroll, zoom) = ui.input(|i| (i.smooth_scroll_delta(), i.zoom_delta()));
+        let factor = f64::from(zoom) * f64::from(scroll.y / 240.0).exp();
+        if factor != 1.0 {
+            view.zoom(page(rect, pointer), factor);
+            self.touched = true;
+        }
+    }
+
+    /// Brings the chosen finding into sight.
+    fn reveal(&mut self, cx: Cx, view: &mut View) {
+        let spot = cx.seen.chosen().and_then(|i| cx.findings()[i].at());
+        let Some(spot) = spot else { return };
+        let [x, y] = view.to_page(spot).map(f64::from);
+        let edge = 60.0_f64.min(view.size.0 / 4.0).min(view.size.1 / 4.0);
+        let inside = x > edge && y > edge && x < view.size.0 - edge && y < view.size.1 - edge;
+        if !inside {
+            view.pan(view.size.0 / 2.0 - x, view.size.1 / 2.0 - y);
+            self.touched = true;
+        }
+    }
+
+    /// Dragging: the vehicle where it is held, the plan elsewhere.
+    fn hold(&mut self, ui: &Ui, cx: Cx, response: &Response, rect: Rect, view: &mut View, out: &mut Vec<Command>) {
+        let started = response.drag_started();
+        if started && let Some(at) = ui.input(|i| i.pointer.press_origin()) {
+            response.request_focus();
+            let modifiers = ui.input(|i| i.modifiers);
+            let second = response.dragged_by(PointerButton::Secondary);
+            let plan = response.dragged_by(PointerButton::Middle);
+            let from = view.to_bay(page(rect, at));
+            let stance = cx.layout().stance;
+            let on_handle = grab::handle_at(cx, view).distance(pos2(0.0, 0.0) + (at - rect.min)) <= grab::HANDLE + 4.0;
+            let on_vehicle = under(view, &cx.seen.scene, page(rect, at), 2.0).contains(&Tag::Vehicle);
+            self.grab = Some(if plan {
+                Grab::Plan
+            } else if on_handle || (on_vehicle && (second || modifiers.command)) {
+                Grab::turn(from, stance)
+            } else if on_vehicle && !second {
+                Grab::Vehicle { from, stance }
+            } else {
+                Grab::Plan
+            });
+        }
+        let Some(grab) = &self.grab else {
+            self.pointer_shape(ui, cx, response, rect, view);
+            return;
+        };
+        if ui.input(|i| i.key_pressed(Key::Escape)) {
+            if grab.moves_the_vehicle() {
+                out.push(Command::Drop { keep: false });
+            }
+            self.grab = Some(Grab::Let);
+            return;
+        }
+        match (grab, response.interact_pointer_pos()) {
+            (Grab::Plan, _) => {
+                let delta = response.drag_delta();
+                view.pan(f64::from(delta.x), f64::from(delta.y));
+                self.touched |= delta != egui::Vec2::ZERO;
+            }
+            (grab, Some(pointer)) if response.dragged() => {
+                let straight = ui.input(|i| i.modifiers.shift);
+                if let Some(stance) = grab.stance(view.to_bay(page(rect, pointer)), straight) {
+                    out.push(Command::Drag(stance));
+                }
+            }
+            _ => {}
+        }
+        if response.drag_stopped() {
+            if self.grab.as_ref().is_some_and(Grab::moves_the_vehicle) {
+                out.push(Command::Drop { keep: true });
+            }
+            self.grab = None;
+        }
+    }
+
+    fn pointer_shape(&self, ui: &Ui, cx: Cx, response: &Response, rect: Rect, view: &View) {
+        let Some(at) = response.hover_pos() else { return };
+        let at = page(rect, at);
+        if grab::handle_at(cx, view).distance(pos2(at[0], at[1])) <= grab::HANDLE + 4.0 {
+            ui.ctx().set_cursor_icon(egui::CursorIcon::Alias);
+        } else if self.painted.at(at).is_some() {
+            ui.ctx().set_cursor_icon(egui::CursorIcon::PointingHand);
+        } else if under(view, &cx.seen.scene, at, 2.0).contains(&Tag::Vehicle) {
+            ui.ctx().set_cursor_icon(egui::CursorIcon::Grab);
+        }
+    }
+
+    /// A press chooses the finding under it, or the worst finding about the thing under it; again: the next one.
+    fn press(&self, cx: Cx, view: &View, response: &Response, rect: Rect, out: &mut Vec<Command>) {
+        let Some(pointer) = response.interact_pointer_pos() else { return };
+        let at = page(rect, pointer);
+        let tag = self.painted.at(at).cloned().or_else(|| pick(view, &cx.seen.scene, at, REACH));
+        let finding = tag.and_then(|tag| about(cx, &tag));
+        if finding != cx.seen.chosen() {
+            out.push(Command::Choose { finding, look: false });
+        }
+    }
+
+    /// The arrow keys, while nothing is typed and no list has the focus.
+    fn nudge(&self, ui: &Ui, response: &Response, view: &View, cx: Cx, out: &mut Vec<Command>) {
+        let focus = ui.memory(|m| m.focused());
+        if focus.is_some_and(|id| id != response.id) || self.grab.is_some() {
+            return;
+        }
+        if focus == Some(response.id) {
+            let filter = egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+            ui.memory_mut(|m| m.set_focus_lock_filter(response.id, filter));
+        }
+        let presses: Vec<(Key, Modifiers, bool)> = ui.input(|i| {
+            let keys = i.events.iter().filter_map(|e| match e {
+                egui::Event::Key { key, pressed: true, repeat, modifiers, .. } => Some((*key, *modifiers, *repeat)),
+                _ => None,
+            });
+            keys.collect()
+        });
+        let mut at = cx.layout().stance;
+        for (key, modifiers, repeat) in presses {
+            let Some((next, how)) = nudged(at, key, modifiers, view) else { continue };
+            at = next;
+            let edit = Edit::Stand { x: at.x, y: at.y, heading: at.heading, how };
+            out.push(Command::Edit(edit, if repeat { Step::Same } else { Step::New }));
+        }
+    }
+}
+
+/// The pose after a key: 10 mm along the page, with Shift 1 mm; with Ctrl left and right turn by 0.1 degrees.
+fn nudged(at: Stance, key: Key, modifiers: Modifiers, view: &View) -> Option<(Stance, Motion)> {
+    let (right, down) = match key {
+        Key::ArrowLeft => (-1.0, 0.0),
+        Key::ArrowRight => (1.0, 0.0),
+        Key::ArrowUp => (0.0, -1.0),
+        Key::ArrowDown => (0.0, 1.0),
+        _ => return None,
+    };
+    if modifiers.command || modifiers.ctrl {
+        if right == 0.0 {
+            return None;
+        }
+        let heading = ((at.heading - f64::from(right) * 0.1) * 10.0).round() / 10.0;
+        return Some((Stance { heading: heading.rem_euclid(360.0), ..at }, Motion::Turn));
+    }
+    let way = view.way_to_bay([right, down]).normalize() * if modifiers.shift { 1.0 } else { 10.0 };
+    let tidy = |v: f64| (v * 1000.0).round() / 1000.0;
+    Some((Stance { x: tidy(at.x + way.x), y: tidy(at.y + way.y), ..at }, Motion::Nudge))
+}
+
+/// The finding a mark stands for; of a thing the worst about it, and on the next press the next.
+fn about(cx: Cx, tag: &Tag) -> Option<usize> {
+    let name: &str = match tag {
+        Tag::Finding(at) => return Some(*at),
+        Tag::Vehicle => "vehicle",
+        Tag::Thing(name) | Tag::Station { name, .. } | Tag::Zone { name, .. } => name,
+        Tag::Mark { .. } => return None,
+    };
+    let setup = match tag {
+        Tag::Station { setup, .. } | Tag::Zone { setup, .. } => Some(*setup),
+        _ => None,
+    };
+    let order = super::findings::order(cx);
+    let findings = cx.findings();
+    let of_it = |i: &usize| {
+        let f = &findings[*i];
+        f.items.iter().any(|n| &**n == name) && (setup.is_none() || f.setup == setup)
+    };
+    let about: Vec<usize> = order.into_iter().filter(of_it).collect();
+    let next = match cx.seen.chosen().and_then(|c| about.iter().position(|i| *i == c)) {
+        Some(at) => (at + 1) % about.len().max(1),
+        None => 0,
+    };
+    about.get(next).copied()
+}
+
+/// A point of the screen on the plan's page.
+fn page(rect: Rect, at: egui::Pos2) -> [f32; 2] {
+    let at = at - rect.min;
+    [at.x, at.y]
+}
+
+/// A bay point on the screen.
+fn on_screen(rect: Rect, view: &View, p: P2) -> egui::Pos2 {
+    let [x, y] = view.to_page(p);
+    rect.min + vec2(x, y)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn view(quarter: bool) -> View {
+        View { centre: P2::origin(), scale: 0.1, quarter, size: (400.0, 300.0) }
+    }
+
+    #[test]
+    fn arrows_move_along_the_page() {
+        let at = Stance { x: 0.0, y: 0.0, heading: 0.0 };
+        let shift = Modifiers::SHIFT;
+        let none = Modifiers::NONE;
+        for (quarter, key, modifiers, x, y) in [
+            (false, Key::ArrowUp, none, 0.0, 10.0),
+            (false, Key::ArrowRight, none, 10.0, 0.0),
+            (false, Key::ArrowDown, shift, 0.0, -1.0),
+            // turned by a quarter the way into the bay runs to the right, the bay's right side is below
+            (true, Key::ArrowRight, none, 0.0, 10.0),
+            (true, Key::ArrowDown, none, 10.0, 0.0),
+            (true, Key::ArrowLeft, shift, 0.0, -1.0),
+        ] {
+            let (to, how) = nudged(at, key, modifiers, &view(quarter)).unwrap();
+            assert_eq!((to.x, to.y, how), (x, y, Motion::Nudge), "{quarter} {key:?}");
+        }
+    }
+
+    #[test]
+    fn control_turns_by_a_tenth_of_a_degree() {
+        let at = Stance { x: 1.0, y: 2.0, heading: 0.0 };
+        let (left, how) = nudged(at, Key::ArrowLeft, Modifiers::CTRL, &view(false)).unwrap();
+        assert_eq!((left.heading, how), (0.1, Motion::Turn));
+        let (right, _) = nudged(at, Key::ArrowRight, Modifiers::CTRL, &view(true)).unwrap();
+        assert_eq!(right.heading, 359.9);
+        assert_eq!(nudged(at, Key::ArrowUp, Modifiers::CTRL, &view(false)), None);
+        assert_eq!(nudged(at, Key::F, Modifiers::NONE, &view(false)), None);
+    }
+}

@@ -1,0 +1,219 @@
+//! Everything the window can be told: changes of the job, and acts of the window itself. Panels only send these; the
+//! window carries them out at one place.
+
+use std::path::PathBuf;
+
+use egui::{Key, KeyboardShortcut, Modifiers};
+
+use crate::checks::{Outcome, RuleId};
+use crate::edit::{Edit, Step};
+use crate::layout::Stance;
+
+/// What a panel asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Command {
+    Edit(Edit, Step),
+    /// The vehicle is being dragged here; not yet a change.
+    Drag(Stance),
+    /// The drag ends: where it is now becomes the job's pose, or the drag is forgotten.
+    Drop { keep: bool },
+    Act(Act),
+    /// Shows one setup alone, or all together.
+    ShowSetup(Option<usize>),
+    /// Chooses a finding by its place in the judgement; `look` brings it into sight on the plan.
+    Choose { finding: Option<usize>, look: bool },
+    FilterText(String),
+    FilterOutcome(Outcome, bool),
+    Group(super::session::Grouping),
+    /// Opens the page about a rule.
+    Why(RuleId),
+    /// Opens the box in which a finding is accepted.
+    AskAccept(usize),
+    Tick { line: String, done: bool },
+    /// Shows or folds what passed.
+    ShowPassed(bool),
+    /// Reads a file of the job's folders and puts it into the job.
+    Pick(Pick),
+    /// Opens a job; asks first where something would be lost.
+    OpenPath(PathBuf),
+    /// Types the path instead of waiting for the desktop's dialog.
+    TypePath,
+    Settle(Settle),
+}
+
+/// A file chosen from the lists beside the job.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Pick {
+    Bay(PathBuf),
+    Vehicle(PathBuf),
+    Equipment(PathBuf),
+    Procedure(PathBuf),
+}
+
+/// What is done in a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Settle {
+    Close,
+    /// The path was typed.
+    Typed(super::dialog::Purpose, String),
+    /// Writes over the file that is there.
+    Overwrite(PathBuf),
+    /// Saves first, then does what was asked.
+    SaveThen,
+    /// Does what was asked and lets the changes go.
+    LoseThen,
+    Recover(usize),
+    ForgetLost,
+}
+
+/// Everything with a menu entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Act {
+    New,
+    Open,
+    Save,
+    SaveAs,
+    Quit,
+    Undo,
+    Redo,
+    TurnRound,
+    Fit,
+    TurnPlan,
+    NextSetup,
+    PreviousSetup,
+    AllSetups,
+    NextFinding,
+    PreviousFinding,
+    Night,
+    FeetInches,
+    Bigger,
+    Smaller,
+    UsualSize,
+    Tapes,
+    Names,
+}
+
+/// The menus, in order.
+pub const MENUS: &[(&str, &[Option<Act>])] = &[
+    (
+        "Job",
+        &[Some(Act::New), Some(Act::Open), None, Some(Act::Save), Some(Act::SaveAs), None, Some(Act::Quit)],
+    ),
+    ("Edit", &[Some(Act::Undo), Some(Act::Redo), None, Some(Act::TurnRound)]),
+    (
+        "View",
+        &[
+            Some(Act::Fit),
+            Some(Act::TurnPlan),
+            Some(Act::Tapes),
+            Some(Act::Names),
+            None,
+            Some(Act::NextSetup),
+            Some(Act::PreviousSetup),
+            Some(Act::AllSetups),
+            Some(Act::NextFinding),
+            Some(Act::PreviousFinding),
+            None,
+            Some(Act::Night),
+            Some(Act::FeetInches),
+            Some(Act::Bigger),
+            Some(Act::Smaller),
+            Some(Act::UsualSize),
+        ],
+    ),
+];
+
+const CTRL: Modifiers = Modifiers::COMMAND;
+const PLAIN: Modifiers = Modifiers::NONE;
+const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+
+impl Act {
+    /// What the menu calls it.
+    pub fn words(self) -> &'static str {
+        match self {
+            Act::New => "New job from these files",
+            Act::Open => "Open…",
+            Act::Save => "Save",
+            Act::SaveAs => "Save as…",
+            Act::Quit => "Close the window",
+            Act::Undo => "Undo",
+            Act::Redo => "Redo",
+            Act::TurnRound => "Turn the vehicle round",
+            Act::Fit => "Fit the plan",
+            Act::TurnPlan => "Turn the plan",
+            Act::NextSetup => "Next setup",
+            Act::PreviousSetup => "Previous setup",
+            Act::AllSetups => "All setups together",
+            Act::NextFinding => "Next finding",
+            Act::PreviousFinding => "Previous finding",
+            Act::Night => "Night colours",
+            Act::FeetInches => "Show feet and inches",
+            Act::Bigger => "Bigger text",
+            Act::Smaller => "Smaller text",
+            Act::UsualSize => "Usual text size",
+            Act::Tapes => "Tapes and strings",
+            Act::Names => "Names",
+        }
+    }
+
+    /// Its key. Plain letters work only while nothing is being typed.
+    pub fn key(self) -> Option<KeyboardShortcut> {
+        let (modifiers, key) = match self {
+            Act::New => (CTRL, Key::N),
+            Act::Open => (CTRL, Key::O),
+            Act::Save => (CTRL, Key::S),
+            Act::SaveAs => (CTRL_SHIFT, Key::S),
+            Act::Quit => (CTRL, Key::Q),
+            Act::Undo => (CTRL, Key::Z),
+            Act::Redo => (CTRL_SHIFT, Key::Z),
+            Act::TurnRound => (PLAIN, Key::R),
+            Act::Fit => (PLAIN, Key::F),
+            Act::TurnPlan => (PLAIN, Key::Q),
+            Act::NextSetup => (PLAIN, Key::S),
+            Act::PreviousSetup => (Modifiers::SHIFT, Key::S),
+            Act::AllSetups => (PLAIN, Key::A),
+            Act::NextFinding => (PLAIN, Key::N),
+            Act::PreviousFinding => (PLAIN, Key::P),
+            Act::Night => (PLAIN, Key::D),
+            Act::FeetInches => (PLAIN, Key::U),
+            Act::Bigger => (CTRL, Key::Plus),
+            Act::Smaller => (CTRL, Key::Minus),
+            Act::UsualSize => (CTRL, Key::Num0),
+            Act::Tapes => (PLAIN, Key::T),
+            Act::Names => (PLAIN, Key::L),
+        };
+        Some(KeyboardShortcut::new(modifiers, key))
+    }
+
+    /// Whether its key is also a letter a person could be typing.
+    pub fn types_a_letter(self) -> bool {
+        self.key().is_some_and(|k| !k.modifiers.command)
+    }
+
+    /// Every act of the menus.
+    pub fn all() -> impl Iterator<Item = Act> {
+        MENUS.iter().flat_map(|(_, acts)| acts.iter().flatten().copied())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_two_acts_share_a_key() {
+        let acts: Vec<Act> = Act::all().collect();
+        for (i, a) in acts.iter().enumerate() {
+            for b in &acts[i + 1..] {
+                assert!(a.key().is_none() || a.key() != b.key(), "{a:?} and {b:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_act_has_words() {
+        for act in Act::all() {
+            assert!(!act.words().is_empty(), "{act:?}");
+        }
+    }
+}

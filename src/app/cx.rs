@@ -1,0 +1,37 @@
+//! What a panel may read.
+
+use crate::checks::Finding;
+use crate::edit::Document;
+use crate::files::Listing;
+use crate::layout::Layout;
+use crate::paint::Theme;
+use crate::report;
+
+use super::seen::Seen;
+use super::session::Session;
+
+/// Everything a panel reads; what it wants changed it sends as commands.
+#[derive(Clone, Copy)]
+pub struct Cx<'a> {
+    pub document: &'a Document,
+    pub seen: &'a Seen,
+    pub session: &'a Session,
+    pub theme: &'a Theme,
+    /// The files beside the job.
+    pub beside: &'a Listing,
+}
+
+impl<'a> Cx<'a> {
+    pub fn layout(&self) -> &'a Layout {
+        &self.seen.layout
+    }
+
+    pub fn findings(&self) -> &'a [Finding] {
+        &self.seen.judgement.findings
+    }
+
+    /// How lengths are shown.
+    pub fn show(&self) -> report::Show {
+        if self.session.feet { report::Show::FeetInches } else { report::Show::Mm }
+    }
+}

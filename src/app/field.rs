@@ -1,0 +1,98 @@
+//! A field a figure is typed into. What is typed is taken on Enter, on Tab and on leaving the field; Esc forgets it;
+//! what cannot be read stays, with the reason beneath.
+
+use egui::{Align, Id, Key, Response, TextEdit, Ui};
+
+/// A field on its way to the screen.
+pub struct Field<'a> {
+    /// What it is called, for the ear and for tests.
+    pub label: &'a str,
+    /// What stands in it while nothing is typed.
+    pub shown: String,
+    /// The same, as a person would type it.
+    pub plain: String,
+    pub hint: &'a str,
+    pub width: f32,
+    /// Figures stand to the right, words to the left.
+    pub figure: bool,
+}
+
+/// What a field remembers while it is typed into.
+#[derive(Clone, Debug, Default, PartialEq)]
+struct Typing {
+    text: String,
+    /// What stood there when typing began.
+    before: String,
+    focused: bool,
+    fault: Option<String>,
+}
+
+impl Field<'_> {
+    /// Shows the field; gives a value once, when something new that can be read was typed.
+    pub fn show<T>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<T, String>) -> Option<T> {
+        let id = ui.make_persistent_id(("field", self.label));
+        let mut typing = ui.data(|d| d.get_temp::<Typing>(id)).unwrap_or_default();
+        if !typing.focused && typing.fault.is_none() {
+            typing.text.clone_from(&self.shown);
+        }
+        let response = self.edit(ui, id, &mut typing.text, typing.fault.is_some());
+        let focused = response.has_focus();
+        let escaped = ui.input(|i| i.key_pressed(Key::Escape));
+        let mut taken = None;
+        if focused && !typing.focused {
+            if typing.fault.is_none() {
+                typing.text.clone_from(&self.plain);
+                typing.before.clone_from(&self.plain);
+            }
+            select_all(ui, id, &typing.text);
+        }
+        if typing.focused && !focused {
+            if escaped || typing.text.trim() == typing.before.trim() {
+                typing.fault = None;
+            } else {
+                match read(typing.text.trim()) {
+                    Ok(value) => {
+                        taken = Some(value);
+                        typing.fault = None;
+                    }
+                    Err(why) => typing.fault = Some(why),
+                }
+            }
+        }
+        typing.focused = focused;
+        if let Some(fault) = &typing.fault {
+            let words = format!("{}: {fault}", self.label);
+            ui.label(egui::RichText::new(fault).color(ui.visuals().error_fg_color).small())
+                .on_hover_text(words);
+        }
+        ui.data_mut(|d| d.insert_temp(id, typing));
+        taken
+    }
+
+    fn edit(&self, ui: &mut Ui, id: Id, text: &mut String, faulty: bool) -> Response {
+        let mut edit = TextEdit::singleline(text)
+            .id(id.with("text"))
+            .desired_width(self.width)
+            .hint_text(self.hint.to_owned())
+            .vertical_align(Align::Center)
+            .margin(egui::Margin::symmetric(6, 4))
+            .min_size(egui::vec2(self.width, super::look::ROW));
+        if self.figure {
+            edit = edit.horizontal_align(Align::RIGHT);
+        }
+        if faulty {
+            edit = edit.text_color(ui.visuals().error_fg_color);
+        }
+        let response = ui.add(edit);
+        response.accessible_name(self.label)
+    }
+}
+
+fn select_all(ui: &Ui, id: Id, text: &str) {
+    use egui::text::{CCursor, CCursorRange};
+    let id = id.with("text");
+    let mut state = TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
+    let all = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
+    state.cursor.set_char_range(Some(all));
+    TextEdit::store_state(ui.ctx(), id, state);
+}

@@ -1,0 +1,257 @@
+//! Opening, saving, closing: nothing that was not saved is let go without a question.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use egui::{Context, ViewportCommand};
+
+use super::command::Settle;
+use super::dialog::Purpose;
+use super::seen::Seen;
+use super::sheet::Sheet;
+use super::{Window, open};
+use crate::edit::Document;
+use crate::files::{Sources, folder, named_path, relative_path, save_job};
+use crate::layout::Stance;
+use crate::model::bay::ShopRules;
+use crate::model::job::Support;
+use crate::model::{Bundle, Job, List, Pose, Table};
+
+/// What follows once changes are saved or given up.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Then {
+    Quit,
+    Open(PathBuf),
+    AskOpen,
+    New,
+    /// One of the jobs found again.
+    Recover(usize),
+}
+
+impl Window {
+    /// Does something that lets go of the job, after asking where changes would be lost.
+    pub(super) fn unless_changed(&mut self, ctx: &Context, then: Then) {
+        if self.document.is_changed() {
+            self.then = Some(then);
+            self.sheet = Some(Sheet::Unsaved);
+        } else {
+            self.carry_on(ctx, then);
+        }
+    }
+
+    fn carry_on(&mut self, ctx: &Context, then: Then) {
+        match then {
+            Then::Quit => {
+                self.keeper.clear(self.document.path());
+                self.may_close = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+            Then::Open(path) => self.open(&path),
+            Then::AskOpen => self.ask(Purpose::Open),
+            Then::New => self.new_job(),
+            Then::Recover(at) => self.recover(at),
+        }
+    }
+
+    /// What was done in a sheet.
+    pub(super) fn settle(&mut self, ctx: &Context, settle: Settle) {
+        self.sheet = None;
+        match settle {
+            Settle::Close => self.then = None,
+            Settle::Typed(Purpose::Open, text) => self.open(&self.path_of(&text)),
+            Settle::Typed(Purpose::SaveAs, text) => {
+                let path = with_ending(&self.path_of(&text));
+                if path.exists() && self.document.path() != Some(&path) {
+                    self.sheet = Some(Sheet::Overwrite(path));
+                } else {
+                    self.save_to(ctx, &path);
+                }
+            }
+            Settle::Overwrite(path) => self.save_to(ctx, &path),
+            Settle::SaveThen => self.save(ctx),
+            Settle::LoseThen => {
+                if let Some(then) = self.then.take() {
+                    self.carry_on(ctx, then);
+                }
+            }
+            Settle::Recover(at) => self.unless_changed(ctx, Then::Recover(at)),
+            Settle::ForgetLost => {
+                for lost in std::mem::take(&mut self.lost) {
+                    self.keeper.clear(lost.path.as_deref());
+                }
+            }
+        }
+    }
+
+    /// A typed path: from the job's folder, or from the user's own with a leading `~/`.
+    fn path_of(&self, text: &str) -> PathBuf {
+        let text = text.trim();
+        match (text.strip_prefix("~/"), std::env::home_dir()) {
+            (Some(rest), Some(home)) => home.join(rest),
+            _ => named_path(self.document.home(), text),
+        }
+    }
+
+    /// Asks for a path with the desktop's dialog.
+    pub(super) fn ask(&mut self, purpose: Purpose) {
+        let home = self.document.home();
+        let folder = std::path::absolute(home.parent().unwrap_or(Path::new(""))).unwrap_or_default();
+        let name = home.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+        self.dialogs.ask(purpose, &folder, &name);
+    }
+
+    /// Asks for a path with a box to type it into.
+    pub(super) fn ask_path(&mut self, purpose: Purpose) {
+        let home = self.document.home();
+        let mut jobs: Vec<PathBuf> = self.beside.jobs.iter().map(|e| e.path.clone()).collect();
+        jobs.extend(self.recent.iter().filter(|p| !self.beside.jobs.iter().any(|e| e.path == **p)).cloned());
+        let text = match purpose {
+            Purpose::Open => String::new(),
+            Purpose::SaveAs => std::path::absolute(home).unwrap_or(home.to_owned()).display().to_string(),
+        };
+        self.sheet = Some(Sheet::Path { purpose, text, jobs, focused: false });
+    }
+
+    /// A path came from the desktop's dialog, which has asked about writing over a file itself.
+    pub(super) fn answered(&mut self, ctx: &Context, purpose: Purpose, path: &Path) {
+        match purpose {
+            Purpose::Open => self.open(path),
+            Purpose::SaveAs => self.save_to(ctx, &with_ending(path)),
+        }
+    }
+
+    pub(super) fn save(&mut self, ctx: &Context) {
+        match self.document.path().map(Path::to_owned) {
+            Some(path) => self.save_to(ctx, &path),
+            None => self.ask(Purpose::SaveAs),
+        }
+    }
+
+    fn save_to(&mut self, ctx: &Context, path: &Path) {
+        let mut document = self.document.clone();
+        let (from, to) = (folder_of(document.home()), folder_of(path));
+        if from != to {
+            document.rename_files(|name| relative_path(&to, &from.join(name)));
+        }
+        if let Err(fault) = save_job(document.job(), path) {
+            self.then = None;
+            self.refuse("The job cannot be saved".into(), vec![fault.to_string()]);
+            return;
+        }
+        self.keeper.clear(self.document.path());
+        document.saved_to(path);
+        self.document = document;
+        self.note = self.keeper.opened(path).or_else(|| Some(format!("Saved: {}", path.display())));
+        self.recent = self.keeper.recent();
+        self.beside = folder(path);
+        if let Some(then) = self.then.take() {
+            self.carry_on(ctx, then);
+        }
+    }
+
+    fn open(&mut self, path: &Path) {
+        match open::job(path, &self.session) {
+            Ok(opened) => {
+                self.take_over(opened);
+                self.note = self.keeper.opened(path);
+                self.recent = self.keeper.recent();
+            }
+            Err(faults) => {
+                if !path.exists() {
+                    self.keeper.gone(path);
+                    self.recent = self.keeper.recent();
+                }
+                let faults = faults.iter().map(ToString::to_string).collect();
+                let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+                self.refuse(format!("{name} cannot be opened"), faults);
+            }
+        }
+    }
+
+    /// The window turns to another job.
+    fn take_over(&mut self, (document, sources, seen): (Document, Sources, Seen)) {
+        self.keeper.clear(self.document.path());
+        self.beside = folder(document.home());
+        self.document = document;
+        self.sources = sources;
+        self.seen = seen;
+        self.canvas.forget();
+        self.drag = None;
+        self.session.setup = None;
+        self.session.chosen = None;
+        self.session.filter.clear();
+        self.session.ticked.clear();
+        self.note = None;
+    }
+
+    /// A job with the same files and nothing decided yet.
+    fn new_job(&mut self) {
+        let home = self.document.home().with_file_name("new-job.ron");
+        let mut bundle = self.document.bundle().clone();
+        bundle.procedures.clear();
+        bundle.job = Arc::new(blank(&bundle, self.seen.layout.stance));
+        let document = Document::unsaved(home, bundle);
+        match Seen::new(&document, &self.session) {
+            Ok(seen) => self.take_over((document, self.sources.clone(), seen)),
+            Err(faults) => {
+                let faults = faults.iter().map(|f| self.sources.fault(f).to_string()).collect();
+                self.refuse("A new job cannot be made".into(), faults);
+            }
+        }
+    }
+
+    /// Shows what an earlier window left unsaved.
+    pub(super) fn offer_lost(&mut self) {
+        if !self.lost.is_empty() {
+            let lines = self.lost.iter().map(|l| (l.job.name.to_string(), l.path.clone()));
+            self.sheet = Some(Sheet::Lost(lines.collect()));
+        }
+    }
+
+    fn recover(&mut self, at: usize) {
+        if at >= self.lost.len() {
+            return;
+        }
+        let lost = self.lost.remove(at);
+        match open::recovered(&lost, &self.document.home().with_file_name("found-again.ron"), &self.session) {
+            Ok(found) => {
+                self.take_over(found);
+                self.keeper.keep(&self.document);
+                self.note = Some("Taken up again; save it to keep it".into());
+            }
+            Err(faults) => {
+                let faults = faults.iter().map(ToString::to_string).collect();
+                self.refuse(format!("{} cannot be taken up again", lost.job.name), faults);
+            }
+        }
+    }
+}
+
+fn folder_of(path: &Path) -> PathBuf {
+    let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+    path.parent().map(Path::to_owned).unwrap_or_default()
+}
+
+fn with_ending(path: &Path) -> PathBuf {
+    if path.extension().is_none() { path.with_extension("ron") } else { path.to_owned() }
+}
+
+fn blank(bundle: &Bundle, at: Stance) -> Job {
+    Job {
+        name: "New job".into(),
+        procedures: List::default(),
+        pose: Pose::At { x: at.x, y: at.y, heading: at.heading },
+        support: Support::Floor,
+        rear_toe: None,
+        front_toe: None,
+        measured: Table::default(),
+        choose: Table::default(),
+        figures: Table::default(),
+        doors_open: List::default(),
+        cleared: List::default(),
+        rules: ShopRules::default(),
+        accepted: List::default(),
+        enter_by: None,
+        ..(*bundle.job).clone()
+    }
+}

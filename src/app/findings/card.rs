@@ -1,0 +1,142 @@
+//! One finding as a card.
+
+use egui::{Align, Color32, CornerRadius, Frame, Label, Layout, Margin, RichText, Sense, Stroke, Ui, UiBuilder, vec2};
+
+use crate::app::command::Command;
+use crate::app::cx::Cx;
+use crate::app::help;
+use crate::app::look;
+use crate::checks::{Finding, Outcome};
+use crate::edit::{Edit, Step};
+use crate::model::Name;
+use crate::paint::screen::colour;
+use crate::report::{text::whose, words};
+
+/// Height of a card that was never measured.
+const GUESS: f32 = 66.0;
+
+/// Shows a card, or keeps its place where it is out of sight.
+pub fn show(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
+    let finding = &cx.findings()[at];
+    let chosen = cx.seen.chosen() == Some(at);
+    let width = ui.available_width();
+    let key = ui.id().with(("card", finding.rule, finding.setup, &finding.items, chosen, width as i32));
+    let height = ui.data(|d| d.get_temp::<f32>(key)).unwrap_or(GUESS);
+    let place = egui::Rect::from_min_size(ui.cursor().min, vec2(width, height));
+    if chosen && cx.session.reveal_card {
+        ui.scroll_to_rect(place, None);
+    }
+    if !ui.is_rect_visible(place) {
+        ui.allocate_space(place.size());
+        return;
+    }
+    let id = egui::Id::new(("card", finding.rule, finding.setup, &finding.items));
+    let response = ui
+        .scope_builder(UiBuilder::new().sense(Sense::click()).id(id), |ui| {
+            let over = ui.response().hovered();
+            frame(cx, finding, chosen, over, ui.ctx().memory(|m| m.has_focus(id))).show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                content(ui, cx, at, chosen, out);
+            });
+        })
+        .response;
+    let title = words::title(finding, cx.layout(), cx.show());
+    response.widget_info(|| egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, &title));
+    ui.data_mut(|d| d.insert_temp(key, response.rect.height()));
+    if response.clicked() {
+        let finding = (!chosen).then_some(at);
+        out.push(Command::Choose { finding, look: true });
+    }
+}
+
+fn frame(cx: Cx, finding: &Finding, chosen: bool, over: bool, focused: bool) -> Frame {
+    let ui = &cx.theme.ui;
+    let (_, tint) = look::symbol_of(finding.outcome, cx.theme);
+    let (fill, edge) = match (chosen, over || focused) {
+        (true, _) => (colour(ui.raised), Stroke::new(1.6, tint)),
+        (false, true) => (colour(ui.raised), Stroke::new(1.0, colour(if focused { ui.accent } else { ui.line }))),
+        (false, false) => (Color32::TRANSPARENT, Stroke::new(1.0, Color32::TRANSPARENT)),
+    };
+    Frame::new().fill(fill).stroke(edge).corner_radius(CornerRadius::same(5)).inner_margin(Margin::symmetric(8, 6))
+}
+
+fn content(ui: &mut Ui, cx: Cx, at: usize, chosen: bool, out: &mut Vec<Command>) {
+    let finding = &cx.findings()[at];
+    let (layout, show) = (cx.layout(), cx.show());
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing = vec2(8.0, 2.0);
+        look::symbol(ui, finding.outcome, cx.theme);
+        ui.vertical(|ui| {
+            ui.set_width(ui.available_width());
+            let strong = finding.outcome != Outcome::Pass;
+            let title = RichText::new(words::title(finding, layout, show)).size(13.5);
+            ui.add(Label::new(if strong { title.strong() } else { title }).wrap());
+            second(ui, cx, finding, out);
+            if let Some(help) = words::help(finding, layout, show) {
+                let tint = colour(cx.theme.ui.accent);
+                ui.add(Label::new(RichText::new(help).size(12.5).color(tint)).wrap());
+            }
+            if chosen {
+                more(ui, cx, at, out);
+            }
+        });
+    });
+}
+
+/// The figures, and why the rule is there.
+fn second(ui: &mut Ui, cx: Cx, finding: &Finding, out: &mut Vec<Command>) {
+    ui.horizontal(|ui| {
+        ui.set_min_height(20.0);
+        let figures = words::figures(finding, cx.show()).unwrap_or_default();
+        let tint = look::weak(ui);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let why = egui::Button::new(RichText::new("why?").size(12.5).color(tint)).frame_when_inactive(false);
+            let named = format!("why? {}", finding.rule.word());
+            let why = ui.add(why).on_hover_text(finding.rule.rule().page.title).accessible_name(named);
+            if why.clicked() {
+                out.push(Command::Why(finding.rule));
+            }
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                ui.add(Label::new(RichText::new(figures).size(12.5).color(tint)).wrap());
+            });
+        });
+    });
+}
+
+/// What only the chosen card shows: whose it is, and what can be done.
+fn more(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
+    let finding = &cx.findings()[at];
+    look::quiet(ui, whose(finding, cx.layout()));
+    ui.horizontal_wrapped(|ui| {
+        if let Some((words, edit)) = help::act(cx, finding)
+            && ui.button(words).clicked()
+        {
+            out.push(Command::Edit(edit, Step::New));
+        }
+        match finding.outcome {
+            Outcome::Fail | Outcome::Movable => {
+                if ui.button("accept…").on_hover_text("take responsibility for this, with a reason").clicked() {
+                    out.push(Command::AskAccept(at));
+                }
+            }
+            Outcome::Accepted => {
+                if ui.button("take back").on_hover_text("accepted no longer").clicked() {
+                    out.push(Command::Edit(taken_back(finding), Step::New));
+                }
+            }
+            _ => {}
+        }
+    });
+    if finding.outcome == Outcome::Accepted
+        && let Some(words) = help::accepted_words(cx, finding)
+    {
+        look::quiet(ui, words);
+    }
+}
+
+fn taken_back(finding: &Finding) -> Edit {
+    Edit::TakeBack {
+        rule: finding.rule.word().into(),
+        items: finding.items.iter().map(|i| Name::from(&**i)).collect(),
+    }
+}

@@ -1,0 +1,201 @@
+//! Figures the job needs: asked for where they are missing, shown where they were given.
+
+use egui::Ui;
+
+use crate::app::combo::{Choice, combo};
+use crate::app::command::Command;
+use crate::app::cx::Cx;
+use crate::app::figure;
+use crate::app::look;
+use crate::edit::{Edit, Step};
+use crate::layout::values::Values;
+use crate::model::figure::Value;
+use crate::model::job::Found;
+use crate::model::language::{MeasuredAsk, Unit};
+use crate::model::{Name, Procedure};
+
+/// A figure a person can give.
+#[derive(Clone)]
+enum Ask<'a> {
+    Measured(&'a MeasuredAsk),
+    OneOf(&'a [f64]),
+    Between(f64, f64),
+    /// The text read did not give it: why.
+    Missing(&'a str),
+}
+
+/// Asks for everything that is missing.
+pub fn missing(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    let names = &cx.seen.judgement.missing;
+    if names.is_empty() {
+        return;
+    }
+    look::section(ui, "What is missing", |ui| {
+        look::quiet(ui, names.len().to_string());
+    });
+    for name in names {
+        match asks(cx).into_iter().find(|(n, ..)| *n == name) {
+            Some((_, ask, procedure)) => show(ui, cx, name, &ask, procedure, out),
+            None => {
+                look::quiet(ui, elsewhere(name));
+            }
+        }
+    }
+}
+
+/// Shows the figures that were given, to be changed.
+pub fn given(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    let job = cx.document.job();
+    let known = |name: &str| {
+        job.measured.get(name).is_some() || job.choose.get(name).is_some() || job.figures.get(name).is_some()
+    };
+    let given: Vec<_> = asks(cx).into_iter().filter(|(name, ..)| known(name)).collect();
+    if given.is_empty() {
+        return;
+    }
+    look::section(ui, "Measured and chosen", |_| {});
+    for (name, ask, procedure) in given {
+        show(ui, cx, name, &ask, procedure, out);
+    }
+}
+
+/// Every figure the job's procedures ask for, once each.
+fn asks(cx: Cx<'_>) -> Vec<(&str, Ask<'_>, &Procedure)> {
+    let bundle = cx.document.bundle();
+    let mut asks: Vec<(&str, Ask, &Procedure)> = Vec::new();
+    for (procedure, chosen) in bundle.procedures.iter().zip(&*bundle.job.procedures) {
+        let values = Values::new(procedure, chosen, &bundle.job);
+        let measured = procedure.measured.iter().map(|(name, ask)| (name.as_str(), Ask::Measured(ask)));
+        let valued = procedure.values.names().chain(procedure.variants.iter().flat_map(|(_, t)| t.names()));
+        let free = valued.filter_map(|name| {
+            let ask = match values.value(name)? {
+                Value::Is(_) => return None,
+                Value::OneOf(list) => Ask::OneOf(list),
+                Value::Between(lo, hi) => Ask::Between(*lo, *hi),
+                Value::Missing(why) => Ask::Missing(why.as_str()),
+            };
+            Some((name, ask))
+        });
+        for (name, ask) in measured.chain(free) {
+            if !asks.iter().any(|(n, ..)| *n == name) {
+                asks.push((name, ask, procedure));
+            }
+        }
+    }
+    asks
+}
+
+fn show(ui: &mut Ui, cx: Cx, name: &str, ask: &Ask, procedure: &Procedure, out: &mut Vec<Command>) {
+    let job = cx.document.job();
+    let mut send = |edit| out.push(Command::Edit(edit, Step::New));
+    let named = || Name::from(name);
+    ui.push_id(name, |ui| match ask {
+        Ask::Measured(ask) => {
+            let unit = ask.unit.word();
+            let hint = band_words(ask.between, unit);
+            let typed = look::row(ui, name, |ui| {
+                let now = job.measured.get(name).map(|r| r.0);
+                measured(ui, cx, name, ask, now, &hint)
+            });
+            if let Some(value) = typed {
+                send(Edit::Measured { name: named(), value });
+            }
+            let about = if ask.ask.is_empty() { format!("measured for {}", procedure.name) } else { ask.ask.clone() };
+            look::quiet(ui, if hint.is_empty() { about } else { format!("{about}; {hint}") });
+        }
+        Ask::OneOf(list) => {
+            let now = job.choose.get(name).map(|r| r.0);
+            let words = |v: f64| figure::length(v, cx.session.feet);
+            look::row(ui, name, |ui| {
+                let picked = now.map_or("choose".into(), words);
+                let mut choices: Vec<Choice<Option<f64>>> = list.iter().map(|v| Choice::new(Some(*v), words(*v))).collect();
+                if now.is_some() {
+                    choices.push(Choice::new(None, "leave open"));
+                }
+                if let Some(value) = combo(ui, name, &picked, figure::WIDTH, choices) {
+                    send(Edit::Choose { name: named(), value });
+                }
+            });
+            look::quiet(ui, format!("{} leaves the choice", procedure.name));
+        }
+        Ask::Between(lo, hi) => {
+            let typed = look::row(ui, name, |ui| {
+                let now = job.choose.get(name).map(|r| r.0);
+                optional_length(ui, cx, name, now)
+            });
+            if let Some(value) = typed {
+                send(Edit::Choose { name: named(), value });
+            }
+            let (lo, hi) = (figure::length(*lo, cx.session.feet), figure::length(*hi, cx.session.feet));
+            look::quiet(ui, format!("{} allows {lo} to {hi}", procedure.name));
+        }
+        Ask::Missing(why) => {
+            let now = job.figures.get(name);
+            let typed = look::row(ui, name, |ui| optional_length(ui, cx, name, now.map(|f| f.mm)));
+            if let Some(mm) = typed {
+                let from = now.map(|f| f.from.clone()).unwrap_or_default();
+                send(Edit::Figure { name: named(), found: mm.map(|mm| Found { mm, from }) });
+            }
+            look::quiet(ui, format!("{} does not give it: {why}", procedure.name));
+            if let Some(found) = now {
+                let label = format!("who says so: {name}");
+                let field = crate::app::field::Field {
+                    label: &label,
+                    shown: found.from.clone(),
+                    plain: found.from.clone(),
+                    hint: "who says so, where, when",
+                    width: ui.available_width(),
+                    figure: false,
+                };
+                if let Some(from) = field.show(ui, |text| Ok(text.to_owned())) {
+                    send(Edit::Figure { name: named(), found: Some(Found { mm: found.mm, from }) });
+                }
+                if found.from.is_empty() {
+                    look::quiet(ui, "Nobody stands behind this figure yet.");
+                }
+            }
+        }
+    });
+}
+
+fn measured(ui: &mut Ui, cx: Cx, name: &str, ask: &MeasuredAsk, now: Option<f64>, hint: &str) -> Option<Option<f64>> {
+    if ask.unit == Unit::Mm {
+        return optional_length(ui, cx, name, now);
+    }
+    let unit = ask.unit.word();
+    let field = match now {
+        Some(v) => figure::number_field(name, v, unit, hint),
+        None => figure::empty_field(name, unit, figure::WIDTH),
+    };
+    field.show(ui, |text| match text {
+        "" => Ok(None),
+        text => figure::read_number(text, unit).map(Some),
+    })
+}
+
+fn optional_length(ui: &mut Ui, cx: Cx, name: &str, now: Option<f64>) -> Option<Option<f64>> {
+    let field = match now {
+        Some(mm) => figure::length_field(name, mm, cx.session.feet, figure::WIDTH),
+        None => figure::empty_field(name, "mm", figure::WIDTH),
+    };
+    field.show(ui, |text| match text.trim_end_matches('°') {
+        "" => Ok(None),
+        text => figure::read_length(text).map(Some),
+    })
+}
+
+fn band_words(band: Option<(f64, f64)>, unit: &str) -> String {
+    let Some((lo, hi)) = band else { return String::new() };
+    format!("{} to {} {unit}", figure::number(lo), figure::number(hi))
+}
+
+/// Where a figure that no field can take is to be found.
+fn elsewhere(name: &str) -> String {
+    match name {
+        "rear_toe" => "Rear toe: type it below, under where the front axle stands.".into(),
+        "front_toe" => "Front toe: type it below, under where the front axle stands.".into(),
+        "ceiling" => "Ceiling height: the bay's file does not give it.".into(),
+        "floor survey" => "Floor survey: the bay's file has no spot heights.".into(),
+        name => format!("{name}: the files of the job do not give it."),
+    }
+}

@@ -1,0 +1,181 @@
+//! What the job is put together from: bay, vehicle, equipment, procedures; and the shop's own figures.
+
+use egui::{Align, Layout, Ui};
+
+use crate::app::combo::{Choice, combo};
+use crate::app::command::{Command, Pick};
+use crate::app::cx::Cx;
+use crate::app::field::Field;
+use crate::app::figure;
+use crate::app::look::{self, ROW};
+use crate::edit::{Edit, ShopFigure, Step};
+use crate::files::Entry;
+use crate::model::job::Support;
+
+/// Width of the names before the lists.
+const NAME: f32 = 74.0;
+
+pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    let bundle = cx.document.bundle();
+    look::section(ui, "Job", |_| {});
+    let name = Field {
+        label: "name",
+        shown: bundle.job.name.to_string(),
+        plain: bundle.job.name.to_string(),
+        hint: "name of the job",
+        width: ui.available_width(),
+        figure: false,
+    };
+    if let Some(name) = name.show(ui, |text| Ok(text.to_owned())) {
+        out.push(Command::Edit(Edit::Rename(name), Step::New));
+    }
+    pick(ui, "bay", bundle.bay.name.as_str(), &cx.beside.bays, Pick::Bay, out);
+    support(ui, cx, out);
+    pick(ui, "vehicle", bundle.vehicle.name.as_str(), &cx.beside.vehicles, Pick::Vehicle, out);
+    pick(ui, "equipment", bundle.equipment.name.as_str(), &cx.beside.equipment, Pick::Equipment, out);
+    ui.add_space(4.0);
+    for at in 0..bundle.procedures.len() {
+        procedure(ui, cx, at, out);
+    }
+    let others = cx.beside.procedures.iter().filter(|e| !is_part(cx, e));
+    let words = if bundle.procedures.is_empty() { "add the first procedure" } else { "add a procedure" };
+    let width = ui.available_width();
+    if let Some(path) = combo(ui, "add a procedure", words, width, others.map(choice)) {
+        out.push(Command::Pick(Pick::Procedure(path)));
+    }
+}
+
+fn pick(
+    ui: &mut Ui,
+    label: &str,
+    picked: &str,
+    entries: &[Entry],
+    pick: impl Fn(std::path::PathBuf) -> Pick,
+    out: &mut Vec<Command>,
+) {
+    ui.horizontal(|ui| {
+        name(ui, label);
+        let width = ui.available_width();
+        if let Some(path) = combo(ui, label, picked, width, entries.iter().map(choice)) {
+            out.push(Command::Pick(pick(path)));
+        }
+    });
+}
+
+/// A name of fixed width before a list, so that the lists stand under each other.
+fn name(ui: &mut Ui, words: &str) {
+    let (rect, _) = ui.allocate_exact_size(egui::vec2(NAME, ROW), egui::Sense::hover());
+    ui.put(rect, egui::Label::new(words).halign(Align::LEFT));
+}
+
+fn choice(entry: &Entry) -> Choice<std::path::PathBuf> {
+    Choice {
+        value: entry.path.clone(),
+        text: entry.name.clone(),
+        fault: entry.fault.as_ref().map(ToString::to_string),
+    }
+}
+
+/// Whether a file is already part of the job: by the name inside it, which is what the list shows.
+fn is_part(cx: Cx, entry: &Entry) -> bool {
+    cx.document.bundle().procedures.iter().any(|p| p.name == entry.name.as_str())
+}
+
+/// The floor, or a lift where the bay has one.
+fn support(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    let bundle = cx.document.bundle();
+    if bundle.bay.lifts.is_empty() {
+        return;
+    }
+    let words = |s: &Support| match s {
+        Support::Floor => "the floor".to_owned(),
+        Support::Lift { name, height } => format!("{name} at {}", figure::length(*height, cx.session.feet)),
+    };
+    let mut choices = vec![Choice::new(Support::Floor, words(&Support::Floor))];
+    for lift in &bundle.bay.lifts {
+        for height in &lift.heights {
+            let support = Support::Lift { name: lift.name.clone(), height: height.0 };
+            let text = words(&support);
+            choices.push(Choice::new(support, text));
+        }
+    }
+    ui.horizontal(|ui| {
+        name(ui, "stands on");
+        let width = ui.available_width();
+        if let Some(support) = combo(ui, "stands on", &words(&bundle.job.support), width, choices) {
+            out.push(Command::Edit(Edit::Support(support), Step::New));
+        }
+    });
+}
+
+fn procedure(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
+    let bundle = cx.document.bundle();
+    let (procedure, chosen) = (&bundle.procedures[at], &bundle.job.procedures[at]);
+    let mut send = |edit| out.push(Command::Edit(edit, Step::New));
+    ui.horizontal(|ui| {
+        ui.set_min_height(ROW);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.spacing_mut().item_spacing.x = 0.0;
+            let named = |what: &str| format!("{what} {}", procedure.name);
+            if look::bare_button(ui, "✖").accessible_name(named("remove")).on_hover_text("remove").clicked() {
+                send(Edit::RemoveProcedure(at));
+            }
+            let down = ui.add_enabled_ui(at + 1 < bundle.procedures.len(), |ui| look::bare_button(ui, "⬇")).inner;
+            if down.accessible_name(named("later:")).on_hover_text("later").clicked() {
+                send(Edit::MoveProcedure { from: at, to: at + 1 });
+            }
+            let up = ui.add_enabled_ui(at > 0, |ui| look::bare_button(ui, "⬆")).inner;
+            if up.accessible_name(named("earlier:")).on_hover_text("earlier").clicked() {
+                send(Edit::MoveProcedure { from: at, to: at - 1 });
+            }
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                let text = format!("{}  {}", at + 1, procedure.name);
+                let source = procedure.source.as_deref().unwrap_or("no source is given");
+                ui.add(egui::Label::new(text).truncate()).on_hover_text(format!("{}\n{source}", procedure.name));
+            });
+        });
+    });
+    if procedure.variants.is_empty() {
+        return;
+    }
+    let none = "no variant";
+    let picked = chosen.variant.as_ref().map_or(none, |v| v.as_str());
+    let mut choices = vec![Choice::new(None, none)];
+    choices.extend(procedure.variants.names().map(|n| Choice::new(Some(n.into()), n)));
+    ui.horizontal(|ui| {
+        ui.add_space(18.0);
+        let width = ui.available_width();
+        if let Some(variant) = combo(ui, &format!("variant of {}", procedure.name), picked, width, choices) {
+            send(Edit::Variant { procedure: at, variant });
+        }
+    });
+}
+
+/// The shop's own figures, and which doorway is driven in by.
+pub fn rules(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    let bundle = cx.document.bundle();
+    look::section(ui, "The shop asks for", |_| {});
+    let needs = bundle.needs();
+    for which in ShopFigure::ALL {
+        let mut own = bundle.job.rules;
+        let is_own = which.of(&mut own).is_some();
+        let words = if is_own { format!("{} *", which.words()) } else { which.words().to_owned() };
+        let mm = match which {
+            ShopFigure::WalkAround => needs.walk_around,
+            ShopFigure::Clearance => needs.clearance,
+            ShopFigure::Headroom => needs.headroom,
+            ShopFigure::Measuring => needs.measuring,
+            ShopFigure::Level => needs.level,
+        };
+        let typed = look::row(ui, words, |ui| {
+            figure::length_field(which.words(), mm, cx.session.feet, figure::WIDTH).show(ui, |text| match text {
+                "" => Ok(None),
+                text => figure::read_length(text).map(Some),
+            })
+        });
+        if let Some(mm) = typed {
+            out.push(Command::Edit(Edit::ShopFigure { which, mm }, Step::New));
+        }
+    }
+    look::quiet(ui, "An emptied field goes back to the bay's own figure; * is this job's.");
+}

@@ -1,0 +1,30 @@
+//! The left panel: what the job is put together from, where the vehicle stands, what is missing and what to confirm.
+
+mod ask;
+mod confirm;
+mod job;
+mod setups;
+mod stand;
+mod things;
+mod toe;
+
+use egui::{ScrollArea, Ui};
+
+use super::command::Command;
+use super::cx::Cx;
+
+/// Shows the panel.
+pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        ui.set_max_width(ui.available_width());
+        job::show(ui, cx, out);
+        ask::missing(ui, cx, out);
+        stand::show(ui, cx, out);
+        setups::show(ui, cx, out);
+        things::show(ui, cx, out);
+        ask::given(ui, cx, out);
+        job::rules(ui, cx, out);
+        confirm::show(ui, cx, out);
+        ui.add_space(12.0);
+    });
+}

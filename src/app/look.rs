@@ -1,0 +1,190 @@
+//! How the window looks: the theme put on egui, and the small parts every panel uses.
+
+use egui::{
+    Align, Color32, Context, CornerRadius, FontId, Layout, Margin, RichText, Stroke, TextStyle, Ui, Vec2,
+    WidgetText, pos2, vec2,
+};
+
+use crate::checks::{Outcome, Verdict};
+use crate::paint::screen::colour;
+use crate::paint::{Symbol, Theme};
+use crate::scene::Role;
+
+/// Height of everything that can be pressed: for gloves.
+pub const ROW: f32 = 28.0;
+
+/// Puts a theme on the whole window.
+pub fn apply(ctx: &Context, theme: &Theme) {
+    let base = if theme.dark { egui::Visuals::dark() } else { egui::Visuals::light() };
+    let side = if theme.dark { egui::Theme::Dark } else { egui::Theme::Light };
+    ctx.set_theme(side);
+    ctx.set_visuals_of(side, visuals(base, theme));
+    ctx.all_styles_mut(|style| {
+        style.text_styles = [
+            (TextStyle::Heading, FontId::proportional(22.0)),
+            (TextStyle::Body, FontId::proportional(13.5)),
+            (TextStyle::Button, FontId::proportional(13.5)),
+            (TextStyle::Small, FontId::proportional(12.0)),
+            (TextStyle::Monospace, FontId::monospace(13.0)),
+        ]
+        .into();
+        style.spacing.item_spacing = vec2(6.0, 4.0);
+        style.spacing.button_padding = vec2(8.0, 4.0);
+        style.spacing.interact_size = vec2(ROW, ROW);
+        style.spacing.icon_width = 18.0;
+        style.spacing.icon_width_inner = 11.0;
+        style.spacing.combo_height = 420.0;
+        style.spacing.window_margin = Margin::same(16);
+        style.spacing.menu_margin = Margin::same(6);
+        style.spacing.scroll = egui::style::ScrollStyle { bar_width: 9.0, ..egui::style::ScrollStyle::thin() };
+        style.visuals.text_cursor.blink = false;
+        style.animation_time = 0.0;
+        style.scroll_animation = egui::style::ScrollAnimation::none();
+        style.interaction.selectable_labels = false;
+        style.interaction.tooltip_delay = 0.4;
+    });
+}
+
+fn visuals(mut v: egui::Visuals, theme: &Theme) -> egui::Visuals {
+    let ui = &theme.ui;
+    let (text, line, raised) = (colour(ui.text), colour(ui.line), colour(ui.raised));
+    v.dark_mode = theme.dark;
+    v.override_text_color = None;
+    v.weak_text_color = Some(colour(ui.faint));
+    v.hyperlink_color = colour(ui.accent);
+    v.panel_fill = colour(ui.panel);
+    v.window_fill = colour(ui.panel);
+    v.window_stroke = Stroke::new(1.0, line);
+    v.extreme_bg_color = raised;
+    v.faint_bg_color = colour(ui.ground);
+    v.error_fg_color = colour(ui.fails);
+    v.warn_fg_color = colour(ui.condition);
+    v.selection.bg_fill = colour(ui.chosen);
+    v.selection.stroke = Stroke::new(1.5, text);
+    v.window_corner_radius = CornerRadius::same(6);
+    v.menu_corner_radius = CornerRadius::same(6);
+    let corner = CornerRadius::same(4);
+    let w = &mut v.widgets;
+    for (state, fill, edge, ink) in [
+        (&mut w.noninteractive, colour(ui.panel), line, text),
+        (&mut w.inactive, raised, line, text),
+        (&mut w.hovered, colour(ui.chosen), colour(ui.accent), text),
+        (&mut w.active, colour(ui.chosen), colour(ui.accent), text),
+        (&mut w.open, colour(ui.chosen), line, text),
+    ] {
+        state.bg_fill = fill;
+        state.weak_bg_fill = fill;
+        state.bg_stroke = Stroke::new(1.0, edge);
+        state.fg_stroke = Stroke::new(1.2, ink);
+        state.corner_radius = corner;
+        state.expansion = 0.0;
+    }
+    v
+}
+
+/// The symbol of an outcome and its colour.
+pub fn symbol_of(outcome: Outcome, theme: &Theme) -> (Symbol, Color32) {
+    let role = Role::of(outcome).unwrap_or(Role::Unknown);
+    let ink = theme.ink(role);
+    let tint = match outcome {
+        Outcome::Confirm | Outcome::NotApplicable => colour(theme.ui.faint),
+        _ => ink.pen.map_or(colour(theme.ui.text), |p| colour(p.colour)),
+    };
+    let symbol = match outcome {
+        Outcome::Confirm | Outcome::NotApplicable => Symbol::Ring,
+        _ => ink.symbol.unwrap_or(Symbol::Question),
+    };
+    (symbol, tint)
+}
+
+/// The symbol of a verdict and its colour.
+pub fn symbol_of_verdict(verdict: Verdict, theme: &Theme) -> (Symbol, Color32) {
+    match verdict {
+        Verdict::Fits => (Symbol::Tick, colour(theme.ui.fits)),
+        Verdict::FitsIf => (Symbol::Triangle, colour(theme.ui.condition)),
+        Verdict::DoesNotFit => (Symbol::Cross, colour(theme.ui.fails)),
+        Verdict::NotKnown => (Symbol::Question, colour(theme.ui.unknown)),
+    }
+}
+
+/// Draws a symbol `half` points to each side of its middle.
+pub fn draw_symbol(painter: &egui::Painter, symbol: Symbol, middle: egui::Pos2, half: f32, tint: Color32) {
+    let pen = Stroke::new((half * 0.36).max(1.5), tint);
+    for stroke in symbol.strokes() {
+        let points: Vec<_> =
+            stroke.points.iter().map(|[x, y]| pos2(middle.x + x * half, middle.y + y * half)).collect();
+        painter.add(if stroke.closed {
+            egui::Shape::closed_line(points, pen)
+        } else {
+            egui::Shape::line(points, pen)
+        });
+    }
+}
+
+/// A symbol in a row of text, named for the ear.
+pub fn symbol(ui: &mut Ui, outcome: Outcome, theme: &Theme) {
+    let (rect, response) = ui.allocate_exact_size(Vec2::splat(16.0), egui::Sense::hover());
+    let (shape, tint) = symbol_of(outcome, theme);
+    draw_symbol(ui.painter(), shape, rect.center(), 5.0, tint);
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, word_of(outcome)));
+    response.on_hover_text(word_of(outcome));
+}
+
+/// What an outcome is called in the window.
+pub fn word_of(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::Fail => "will not work",
+        Outcome::Movable => "in the way, can be moved",
+        Outcome::Unknown => "not known",
+        Outcome::Tight => "tight",
+        Outcome::Confirm => "to confirm on the day",
+        Outcome::Accepted => "accepted",
+        Outcome::Pass => "fits",
+        Outcome::NotApplicable => "does not apply",
+    }
+}
+
+/// A heading of a panel's section, with something small at its right end.
+pub fn section(ui: &mut Ui, words: &str, right: impl FnOnce(&mut Ui)) {
+    ui.add_space(12.0);
+    ui.horizontal(|ui| {
+        ui.label(small_capitals(words, ui));
+        ui.with_layout(Layout::right_to_left(Align::Center), right);
+    });
+}
+
+fn small_capitals(words: &str, ui: &Ui) -> RichText {
+    RichText::new(words.to_uppercase()).size(11.5).color(weak(ui))
+}
+
+/// The colour of what is said quietly.
+pub fn weak(ui: &Ui) -> Color32 {
+    ui.visuals().weak_text_color()
+}
+
+/// A row with its name at the left and its part at the right, filling the rest.
+pub fn row<R>(ui: &mut Ui, name: impl Into<WidgetText>, part: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.horizontal(|ui| {
+        ui.set_min_height(ROW);
+        ui.label(name);
+        ui.with_layout(Layout::right_to_left(Align::Center), part).inner
+    })
+    .inner
+}
+
+/// A wrapped line of small, quiet text.
+pub fn quiet(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
+    let tint = weak(ui);
+    ui.add(egui::Label::new(RichText::new(words).size(12.0).color(tint)).wrap())
+}
+
+/// A button that is only its text until it is pointed at.
+pub fn bare_button(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
+    ui.add(egui::Button::new(RichText::new(words)).frame_when_inactive(false).min_size(vec2(ROW, ROW)))
+}
+
+/// A button in the accent colour: the one thing to do here.
+pub fn main_button(ui: &mut Ui, words: &str, theme: &Theme) -> egui::Response {
+    let text = RichText::new(words).color(colour(theme.ui.on_accent));
+    ui.add(egui::Button::new(text).fill(colour(theme.ui.accent)).min_size(vec2(72.0, ROW)))
+}

@@ -1,0 +1,304 @@
+//! The window: a thin reader of the job. Panels read and send commands; [`obey`] carries them out at one place.
+
+mod canvas;
+mod combo;
+mod command;
+mod cx;
+mod dialog;
+mod field;
+mod figure;
+mod filing;
+mod findings;
+mod help;
+mod keeper;
+mod keys;
+mod left;
+mod look;
+mod obey;
+mod open;
+mod seen;
+mod session;
+mod sheet;
+mod strip;
+
+use std::path::{Path, PathBuf};
+
+use egui::{CentralPanel, Frame, Margin, Panel, Ui};
+
+use crate::edit::Document;
+use crate::files::{FileFault, Listing, Recovered, Sources};
+use crate::layout::Stance;
+use crate::paint::Theme;
+use crate::paint::screen::colour;
+
+use canvas::Canvas;
+use command::{Act, Command};
+use cx::Cx;
+use dialog::{Answer, Dialogs};
+use filing::Then;
+use keeper::Keeper;
+use seen::Seen;
+use session::Session;
+use sheet::Sheet;
+
+/// The window on one job.
+pub struct Window {
+    document: Document,
+    /// The texts the job was read from, to say where a fault stands.
+    sources: Sources,
+    seen: Seen,
+    session: Session,
+    beside: Listing,
+    canvas: Canvas,
+    drag: Option<Stance>,
+    dialogs: Dialogs,
+    sheet: Option<Sheet>,
+    /// What to do once changes are saved or given up.
+    then: Option<Then>,
+    keeper: Keeper,
+    recent: Vec<PathBuf>,
+    lost: Vec<Recovered>,
+    /// One line at the foot: what was just done, or could not be.
+    note: Option<String>,
+    /// Commands that wait until a field has given up what was typed.
+    later: Vec<Command>,
+    /// Whether a field had the focus when the last frame ended.
+    typing: bool,
+    theme_set: Option<bool>,
+    zoom: f32,
+    had_focus: bool,
+    may_close: bool,
+    /// What the window's frame says.
+    title: String,
+}
+
+impl Window {
+    /// A window on the job at `job`. `state`: the folder in which it remembers things; `None` remembers nothing.
+    /// Every fault that stands in the way of showing the job.
+    pub fn new(job: &Path, state: Option<PathBuf>) -> Result<Window, Vec<FileFault>> {
+        let keeper = Keeper::new(state);
+        let settings = keeper.settings();
+        let session = Session { night: settings.night, feet: settings.feet, ..Session::default() };
+        let (document, sources, seen) = open::job(job, &session)?;
+        let note = keeper.opened(job);
+        let (lost, notes) = keeper.lost();
+        let mut window = Window {
+            beside: crate::files::folder(document.home()),
+            recent: keeper.recent(),
+            document,
+            sources,
+            seen,
+            session,
+            canvas: Canvas::default(),
+            drag: None,
+            dialogs: Dialogs::default(),
+            sheet: None,
+            then: None,
+            keeper,
+            lost,
+            note: note.or_else(|| notes.into_iter().next()),
+            later: Vec::new(),
+            typing: false,
+            theme_set: None,
+            zoom: settings.zoom,
+            had_focus: true,
+            may_close: false,
+            title: String::new(),
+        };
+        window.offer_lost();
+        Ok(window)
+    }
+
+    /// The job under change.
+    pub fn document(&self) -> &Document {
+        &self.document
+    }
+
+    /// Layout, judgement and drawing as they are shown.
+    pub fn seen(&self) -> &Seen {
+        &self.seen
+    }
+
+    /// How the plan is looked at, once it was shown.
+    pub fn plan_view(&self) -> Option<&crate::paint::View> {
+        self.canvas.view()
+    }
+
+    /// One frame of the window.
+    pub fn show(&mut self, ui: &mut Ui) {
+        let theme = Theme::of(self.session.night);
+        if self.theme_set != Some(theme.dark) {
+            look::apply(ui.ctx(), theme);
+            if self.theme_set.is_none() && (self.zoom - 1.0).abs() > 0.01 {
+                ui.ctx().set_zoom_factor(self.zoom);
+            }
+            self.theme_set = Some(theme.dark);
+            ui.ctx().request_repaint();
+        }
+        let mut commands = std::mem::take(&mut self.later);
+        self.outside(ui.ctx(), &mut commands);
+        if self.sheet.is_none() {
+            keys::read(ui.ctx(), self.typing, &mut commands);
+        }
+        self.panels(ui, theme, &mut commands);
+        if let Some(mut sheet) = self.sheet.take() {
+            sheet::show(ui, self.cx(theme), &mut sheet, &mut commands);
+            self.sheet = Some(sheet);
+        }
+        self.session.reveal_card = false;
+        self.session.reveal_spot = false;
+        let any = !commands.is_empty();
+        for command in commands {
+            self.obey(ui.ctx(), command);
+        }
+        self.typing = ui.ctx().text_edit_focused();
+        self.entitle(ui.ctx());
+        if self.refresh() || any {
+            ui.ctx().request_repaint();
+        }
+    }
+
+    fn cx<'a>(&'a self, theme: &'a Theme) -> Cx<'a> {
+        Cx {
+            document: &self.document,
+            seen: &self.seen,
+            session: &self.session,
+            theme,
+            beside: &self.beside,
+        }
+    }
+
+    /// Tells the window's frame which job it holds.
+    fn entitle(&mut self, ctx: &egui::Context) {
+        let mark = if self.document.is_changed() { "*" } else { "" };
+        let title = format!("{mark}{} - Baywright", self.document.job().name);
+        if title != self.title {
+            ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+
+    /// What reaches the window from outside: file dialogs, dropped files, the wish to close it.
+    fn outside(&mut self, ctx: &egui::Context, commands: &mut Vec<Command>) {
+        if let Some((purpose, answer)) = self.dialogs.poll(ctx) {
+            match answer {
+                Answer::Path(path) => self.answered(ctx, purpose, &path),
+                Answer::Cancelled => self.then = None,
+                Answer::NoDialog => self.ask_path(purpose),
+            }
+        }
+        let dropped = ctx.input(|i| i.raw.dropped_files.iter().find_map(|f| f.path.clone()));
+        commands.extend(dropped.map(Command::OpenPath));
+        let focused = ctx.input(|i| i.focused);
+        if focused && !self.had_focus {
+            self.beside = crate::files::folder(self.document.home());
+        }
+        self.had_focus = focused;
+        if ctx.input(|i| i.viewport().close_requested()) && self.document.is_changed() && !self.may_close {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            commands.push(Command::Act(Act::Quit));
+        }
+        let zoom = ctx.zoom_factor();
+        if (zoom - self.zoom).abs() > 0.01 && self.theme_set.is_some() {
+            self.zoom = zoom;
+            self.remember();
+        }
+    }
+
+    fn panels(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Command>) {
+        let panel = Frame::new().fill(colour(theme.ui.panel));
+        let side = panel.inner_margin(Margin { left: 14, right: 8, top: 0, bottom: 0 });
+        let wide = ui.available_width();
+        let cx = Cx {
+            document: &self.document,
+            seen: &self.seen,
+            session: &self.session,
+            theme,
+            beside: &self.beside,
+        };
+        Panel::top("verdict").frame(panel.inner_margin(Margin::symmetric(14, 0))).exact_size(strip::HEIGHT).show(ui, |ui| {
+            strip::show(ui, cx, &self.recent, out);
+        });
+        if let Some(note) = &self.note {
+            Panel::bottom("note").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
+                ui.horizontal(|ui| {
+                    look::quiet(ui, note.as_str());
+                });
+            });
+        }
+        if self.dialogs.waiting().is_some() {
+            Panel::bottom("dialog").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
+                ui.horizontal(|ui| {
+                    look::quiet(ui, "The file dialog is open.");
+                    if ui.button("type the path instead").clicked() {
+                        out.push(Command::TypePath);
+                    }
+                });
+            });
+        }
+        let left = (wide * 0.19).clamp(252.0, 320.0);
+        Panel::left("job").frame(side).default_size(left).size_range(220.0..=wide * 0.3).show(ui, |ui| {
+            left::show(ui, cx, out);
+        });
+        let right = (wide * 0.24).clamp(300.0, 420.0);
+        Panel::right("findings").frame(side).default_size(right).size_range(260.0..=wide * 0.4).show(ui, |ui| {
+            findings::show(ui, cx, out);
+        });
+        CentralPanel::default().frame(Frame::new().fill(colour(theme.ui.ground))).show(ui, |ui| {
+            self.canvas.show(ui, cx, out);
+        });
+    }
+}
+
+impl eframe::App for Window {
+    fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
+        self.show(ui);
+    }
+}
+
+/// The date of today as a job file writes it, in universal time.
+fn today() -> String {
+    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
+    date(since.as_secs() / 86_400)
+}
+
+/// The date so many days after 1970-01-01: years of 365.2425 days counted from a first of March.
+fn date(days: u64) -> String {
+    let z = days + 719_468;
+    let (era, day) = (z / 146_097, z % 146_097);
+    let year = (day - day / 1460 + day / 36_524 - day / 146_096) / 365;
+    let of_year = day - (365 * year + year / 4 - year / 100);
+    let month = (5 * of_year + 2) / 153;
+    let of_month = of_year - (153 * month + 2) / 5 + 1;
+    let (month, later) = if month < 10 { (month + 3, 0) } else { (month - 9, 1) };
+    format!("{:04}-{month:02}-{of_month:02}", era * 400 + year + later)
+}
+
+/// Opens the window on a job and stays until it is closed. An error says in one line why no window could be opened.
+pub fn run(window: Window) -> Result<(), String> {
+    let title = format!("{} - Baywright", window.document.job().name);
+    let options = eframe::NativeOptions {
+        viewport: egui::ViewportBuilder::default()
+            .with_title(title)
+            .with_app_id("baywright")
+            .with_inner_size([1400.0, 880.0])
+            .with_min_inner_size([900.0, 560.0])
+            .with_drag_and_drop(true),
+        renderer: eframe::Renderer::Glow,
+        persist_window: false,
+        ..Default::default()
+    };
+    eframe::run_native("baywright", options, Box::new(|_| Ok(Box::new(window)))).map_err(|e| e.to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn dates() {
+        for (days, said) in [(0, "1970-01-01"), (11_016, "2000-02-29"), (11_017, "2000-03-01"), (20_781, "2026-11-24")] {
+            assert_eq!(date(days), said);
+        }
+    }
+}

@@ -1,0 +1,253 @@
+//! The one place where commands are carried out.
+
+use egui::Context;
+
+use super::command::{Act, Command, Pick};
+use super::dialog::Purpose;
+use super::filing::Then;
+use super::session::Which;
+use super::sheet::Sheet;
+use super::{Window, findings, open};
+use crate::edit::{Edit, Motion, Step};
+use crate::files::Settings;
+use crate::layout::Layout;
+use crate::model::job::Accepted;
+use crate::model::{Bundle, Name, Pose};
+use crate::paint::Theme;
+use crate::report::words;
+
+impl Window {
+    pub(super) fn obey(&mut self, ctx: &Context, command: Command) {
+        match command {
+            Command::Edit(edit, step) => self.edit(&edit, step),
+            Command::Drag(stance) => self.drag = Some(stance),
+            Command::Drop { keep } => self.dropped(keep),
+            Command::Act(act) => self.act(ctx, act),
+            Command::ShowSetup(setup) => self.session.setup = setup,
+            Command::Choose { finding, look } => self.choose(finding, look),
+            Command::FilterText(text) => self.session.filter = text,
+            Command::FilterOutcome(outcome, hide) => {
+                if hide {
+                    self.session.hidden.insert(outcome);
+                } else {
+                    self.session.hidden.remove(&outcome);
+                }
+            }
+            Command::Group(grouping) => self.session.grouping = grouping,
+            Command::ShowPassed(show) => self.session.passed = show,
+            Command::Why(rule) => self.sheet = Some(Sheet::Why(rule)),
+            Command::AskAccept(at) => self.ask_accept(at),
+            Command::Tick { line, done } => {
+                if done {
+                    self.session.ticked.insert(line);
+                } else {
+                    self.session.ticked.remove(&line);
+                }
+            }
+            Command::Pick(pick) => self.pick(&pick),
+            Command::OpenPath(path) => {
+                self.sheet = None;
+                self.unless_changed(ctx, Then::Open(path));
+            }
+            Command::TypePath => {
+                let purpose = self.dialogs.waiting().unwrap_or(Purpose::Open);
+                self.dialogs.forget();
+                self.ask_path(purpose);
+            }
+            Command::Settle(settle) => self.settle(ctx, settle),
+        }
+    }
+
+    /// Brings what is derived up to date; tells whether something changed.
+    pub(super) fn refresh(&mut self) -> bool {
+        match self.seen.refresh(&self.document, self.drag, &self.session) {
+            Ok(changed) => changed,
+            Err(faults) => {
+                // every change is laid out before it is accepted, so this is a state undo went back to
+                let faults = faults.iter().map(|f| self.sources.fault(f).to_string()).collect();
+                self.sheet = Some(Sheet::Faults { tried: "The job cannot be drawn".into(), faults });
+                false
+            }
+        }
+    }
+
+    fn edit(&mut self, edit: &Edit, step: Step) {
+        match self.document.after(edit) {
+            Ok(bundle) => self.accept(edit, bundle, step),
+            Err(why) => self.note = Some(words::capital(&why)),
+        }
+    }
+
+    /// Takes a change over where it can be laid out; a pose never changes whether it can.
+    fn accept(&mut self, edit: &Edit, bundle: Bundle, step: Step) {
+        if !matches!(edit, Edit::Stand { .. })
+            && let Err(faults) = Layout::new(&bundle)
+        {
+            let faults = faults.iter().map(|f| self.sources.fault(f).to_string()).collect();
+            self.refuse(format!("Cannot {}", edit.title()), faults);
+            return;
+        }
+        self.document.accept(edit, bundle, step);
+        self.note = None;
+        self.keeper.keep(&self.document);
+    }
+
+    pub(super) fn refuse(&mut self, tried: String, faults: Vec<String>) {
+        self.sheet = Some(Sheet::Faults { tried, faults });
+    }
+
+    fn dropped(&mut self, keep: bool) {
+        let Some(to) = self.drag.take() else { return };
+        let turned = match self.document.job().pose {
+            Pose::At { heading, .. } => heading != to.heading,
+            Pose::Anywhere => false,
+        };
+        if keep {
+            let how = if turned { Motion::Turn } else { Motion::Move };
+            self.edit(&Edit::Stand { x: to.x, y: to.y, heading: to.heading, how }, Step::New);
+        }
+    }
+
+    fn act(&mut self, ctx: &Context, act: Act) {
+        let of_the_file = matches!(act, Act::New | Act::Open | Act::Save | Act::SaveAs | Act::Quit);
+        if of_the_file && ctx.text_edit_focused() {
+            // first the field gives up what was typed
+            ctx.memory_mut(|m| m.stop_text_input());
+            self.later.push(Command::Act(act));
+            return;
+        }
+        match act {
+            Act::New => self.unless_changed(ctx, Then::New),
+            Act::Open => self.unless_changed(ctx, Then::AskOpen),
+            Act::Save => self.save(ctx),
+            Act::SaveAs => self.ask(Purpose::SaveAs),
+            Act::Quit => self.unless_changed(ctx, Then::Quit),
+            Act::Undo | Act::Redo => self.step_back_or_on(act),
+            Act::TurnRound => self.turn_round(),
+            Act::Fit => self.canvas.fit(),
+            Act::TurnPlan => self.canvas.turn(),
+            Act::NextSetup => self.step_setup(1),
+            Act::PreviousSetup => self.step_setup(-1),
+            Act::AllSetups => self.session.setup = None,
+            Act::NextFinding => self.step_finding(1),
+            Act::PreviousFinding => self.step_finding(-1),
+            Act::Night => self.session.night = !self.session.night,
+            Act::FeetInches => self.session.feet = !self.session.feet,
+            Act::Bigger => ctx.set_zoom_factor((ctx.zoom_factor() + 0.1).min(2.5)),
+            Act::Smaller => ctx.set_zoom_factor((ctx.zoom_factor() - 0.1).max(0.6)),
+            Act::UsualSize => ctx.set_zoom_factor(1.0),
+            Act::Tapes => self.session.tapes = !self.session.tapes,
+            Act::Names => self.session.names = !self.session.names,
+        }
+        if matches!(act, Act::Night | Act::FeetInches) {
+            self.remember();
+        }
+    }
+
+    /// Keeps how the window is set for the next time.
+    pub(super) fn remember(&mut self) {
+        let settings = Settings { night: self.session.night, feet: self.session.feet, zoom: self.zoom };
+        if let Some(note) = self.keeper.set(&settings) {
+            self.note = Some(note);
+        }
+    }
+
+    fn step_back_or_on(&mut self, act: Act) {
+        let (done, words) = match act {
+            Act::Undo => (self.document.undo(), "Undone"),
+            _ => (self.document.redo(), "Done again"),
+        };
+        if let Some(title) = done {
+            self.drag = None;
+            self.note = Some(format!("{words}: {title}"));
+            self.keeper.keep(&self.document);
+        }
+    }
+
+    fn turn_round(&mut self) {
+        let at = self.seen.layout.stance;
+        let edit = Edit::Stand { x: at.x, y: at.y, heading: at.heading + 180.0, how: Motion::TurnRound };
+        self.edit(&edit, Step::New);
+    }
+
+    fn step_setup(&mut self, by: isize) {
+        let n = self.seen.layout.setups.len();
+        // one place more than there are setups: all together
+        let now = self.seen.setup().map_or(0, |s| s + 1);
+        let next = now.saturating_add_signed(by.rem_euclid(n as isize + 1)) % (n + 1);
+        self.session.setup = next.checked_sub(1);
+    }
+
+    fn step_finding(&mut self, by: isize) {
+        let order = findings::order(self.cx(Theme::of(self.session.night)));
+        let n = order.len();
+        if n == 0 {
+            return;
+        }
+        let now = self.seen.chosen().and_then(|c| order.iter().position(|i| *i == c));
+        let next = match now {
+            Some(at) => at.saturating_add_signed(by.rem_euclid(n as isize)) % n,
+            None if by < 0 => n - 1,
+            None => 0,
+        };
+        self.choose(Some(order[next]), true);
+        self.session.reveal_card = true;
+    }
+
+    fn choose(&mut self, finding: Option<usize>, look: bool) {
+        let finding = finding.and_then(|at| self.seen.judgement.findings.get(at));
+        self.session.chosen = finding.map(Which::of);
+        if let Some(finding) = finding {
+            let elsewhere = self.seen.setup().is_some() && finding.setup.is_some() && finding.setup != self.seen.setup();
+            if elsewhere {
+                self.session.setup = finding.setup;
+            }
+            if findings::is_quiet(finding.outcome) {
+                self.session.passed = true;
+            }
+        }
+        self.session.reveal_spot = look;
+        self.session.reveal_card = !look;
+    }
+
+    fn ask_accept(&mut self, at: usize) {
+        let Some(finding) = self.seen.judgement.findings.get(at) else { return };
+        let show = self.cx(Theme::of(self.session.night)).show();
+        let last_by = self.document.job().accepted.last().map(|a| a.by.clone()).unwrap_or_default();
+        self.sheet = Some(Sheet::Accept {
+            title: words::title(finding, &self.seen.layout, show),
+            draft: Accepted {
+                rule: finding.rule.word().into(),
+                items: finding.items.iter().map(|i| Name::from(&**i)).collect(),
+                reason: String::new(),
+                by: last_by,
+                on: super::today(),
+            },
+        });
+    }
+
+    fn pick(&mut self, pick: &Pick) {
+        let edit = match open::picked(&self.document, pick) {
+            Ok(edit) => edit,
+            Err(faults) => {
+                let faults = faults.iter().map(ToString::to_string).collect();
+                return self.refuse("The file cannot be used".into(), faults);
+            }
+        };
+        let after = match self.document.after(&edit) {
+            Ok(after) => after,
+            Err(why) => return self.note = Some(words::capital(&why)),
+        };
+        let doubts = open::doubts(&self.document, &after);
+        if !doubts.is_empty() {
+            return self.refuse(format!("Cannot {}", edit.title()), doubts);
+        }
+        self.accept(&edit, after, Step::New);
+        if matches!(edit, Edit::ChooseBay { .. }) {
+            self.canvas.forget();
+        }
+        if !matches!(edit, Edit::ChooseVehicle { .. }) {
+            self.session.setup = None;
+        }
+    }
+}

@@ -1,0 +1,94 @@
+//! What the window shows and how: never part of a job file.
+
+use std::collections::BTreeSet;
+
+use crate::checks::{Finding, Outcome, RuleId};
+
+/// How the list of findings is divided.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Grouping {
+    #[default]
+    Outcome,
+    Setup,
+    Rule,
+}
+
+impl Grouping {
+    pub const ALL: [Grouping; 3] = [Grouping::Outcome, Grouping::Setup, Grouping::Rule];
+
+    pub fn words(self) -> &'static str {
+        match self {
+            Grouping::Outcome => "by outcome",
+            Grouping::Setup => "by setup",
+            Grouping::Rule => "by rule",
+        }
+    }
+}
+
+/// Which finding is meant, whatever place it has in a later judgement.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Which {
+    rule: RuleId,
+    setup: Option<usize>,
+    items: Vec<std::sync::Arc<str>>,
+}
+
+impl Which {
+    pub fn of(finding: &Finding) -> Which {
+        Which {
+            rule: finding.rule,
+            setup: finding.setup,
+            items: finding.items.clone(),
+        }
+    }
+
+    /// Its place among these findings, if it still is one.
+    pub fn place(&self, findings: &[Finding]) -> Option<usize> {
+        findings.iter().position(|f| f.rule == self.rule && f.setup == self.setup && f.items == self.items)
+    }
+}
+
+/// What a person has chosen to see.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Session {
+    /// Index into the layout's setups; `None`: all together.
+    pub setup: Option<usize>,
+    pub chosen: Option<Which>,
+    pub filter: String,
+    /// Outcomes left out of the list.
+    pub hidden: BTreeSet<Outcome>,
+    pub grouping: Grouping,
+    /// What passed is listed too.
+    pub passed: bool,
+    pub tapes: bool,
+    pub names: bool,
+    /// Lines of the readiness list that were ticked.
+    pub ticked: BTreeSet<String>,
+    /// Lengths are shown in feet and inches.
+    pub feet: bool,
+    pub night: bool,
+    /// The list is to bring the chosen card into sight once.
+    pub reveal_card: bool,
+    /// The plan is to bring the chosen finding into sight once.
+    pub reveal_spot: bool,
+}
+
+impl Default for Session {
+    fn default() -> Self {
+        Session {
+            setup: None,
+            chosen: None,
+            filter: String::new(),
+            hidden: BTreeSet::new(),
+            grouping: Grouping::default(),
+            passed: false,
+            tapes: true,
+            names: true,
+            ticked: BTreeSet::new(),
+            feet: false,
+            night: false,
+            reveal_card: false,
+            reveal_spot: false,
+        }
+    }
+}

@@ -1,0 +1,239 @@
+//! Sheets laid over the window: a question, a page to read, faults of a file. One at a time; Esc puts it away.
+
+use std::path::{Path, PathBuf};
+
+use egui::{Align, Id, Key, Label, Layout, Modal, RichText, ScrollArea, TextEdit, Ui};
+
+use super::command::{Command, Settle};
+use super::cx::Cx;
+use super::dialog::Purpose;
+use super::look;
+use crate::checks::RuleId;
+use crate::edit::{Edit, Step};
+use crate::model::job::Accepted;
+
+/// What lies over the window.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Sheet {
+    /// The page about a rule.
+    Why(RuleId),
+    /// A finding to be accepted: its title, and what is written so far.
+    Accept { title: String, draft: Accepted },
+    /// What is wrong in files, and what was tried.
+    Faults { tried: String, faults: Vec<String> },
+    /// A path to be typed.
+    Path { purpose: Purpose, text: String, jobs: Vec<PathBuf>, focused: bool },
+    /// Something would be lost.
+    Unsaved,
+    /// A file is there already.
+    Overwrite(PathBuf),
+    /// Unsaved work was found again: names and where they belong.
+    Lost(Vec<(String, Option<PathBuf>)>),
+}
+
+/// Shows a sheet; what is typed into it is kept in it.
+pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
+    let size = ui.ctx().content_rect().size();
+    let modal = Modal::new(Id::new("sheet")).show(ui.ctx(), |ui| {
+        ui.set_width((size.x - 80.0).min(560.0));
+        ui.spacing_mut().item_spacing.y = 8.0;
+        match sheet {
+            Sheet::Why(rule) => why(ui, *rule, size.y - 200.0, out),
+            Sheet::Accept { title, draft } => accept(ui, cx, title, draft, out),
+            Sheet::Faults { tried, faults } => faulty(ui, tried, faults, size.y - 220.0, out),
+            Sheet::Path { purpose, text, jobs, focused } => path(ui, cx, *purpose, text, jobs, focused, out),
+            Sheet::Unsaved => unsaved(ui, cx, out),
+            Sheet::Overwrite(path) => overwrite(ui, cx, path, out),
+            Sheet::Lost(lost) => found(ui, cx, lost, out),
+        }
+    });
+    let kept = matches!(sheet, Sheet::Lost(_));
+    if modal.should_close() && !kept {
+        out.push(Command::Settle(Settle::Close));
+    }
+}
+
+fn title(ui: &mut Ui, words: &str) {
+    ui.add(Label::new(RichText::new(words).size(18.0).strong()).wrap());
+}
+
+fn text(ui: &mut Ui, words: impl Into<String>) {
+    ui.add(Label::new(words.into()).wrap());
+}
+
+/// A row of buttons at the right end, the first the outermost.
+fn buttons(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
+    ui.add_space(4.0);
+    ui.with_layout(Layout::right_to_left(Align::Center), add);
+}
+
+fn close(ui: &mut Ui, words: &str, out: &mut Vec<Command>) {
+    if ui.button(words).clicked() {
+        out.push(Command::Settle(Settle::Close));
+    }
+}
+
+fn why(ui: &mut Ui, rule: RuleId, height: f32, out: &mut Vec<Command>) {
+    let page = &rule.rule().page;
+    title(ui, page.title);
+    look::quiet(ui, format!("rule {}", rule.word()));
+    ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+        for (heading, words) in [
+            ("What it checks", page.checks),
+            ("Why it matters on the shop floor", page.matters),
+            ("How it is measured", page.measured),
+            ("What to do", page.remedy),
+            ("Where the number comes from", page.source),
+        ] {
+            ui.add_space(4.0);
+            look::quiet(ui, heading);
+            text(ui, words);
+        }
+    });
+    buttons(ui, |ui| close(ui, "close", out));
+}
+
+fn accept(ui: &mut Ui, cx: Cx, about: &str, draft: &mut Accepted, out: &mut Vec<Command>) {
+    title(ui, "Accept this finding");
+    text(ui, about);
+    look::quiet(
+        ui,
+        "It stays in every answer and on every list as accepted, with your reason and name. Rules of the workplace and the maker's procedure stay in force.",
+    );
+    for (label, hint, value) in [
+        ("reason", "why the work can be done all the same", &mut draft.reason),
+        ("by", "who takes responsibility", &mut draft.by),
+        ("on", "date", &mut draft.on),
+    ] {
+        ui.horizontal(|ui| {
+            ui.add_sized([60.0, look::ROW], Label::new(label));
+            let edit = TextEdit::singleline(value)
+                .hint_text(hint)
+                .desired_width(f32::INFINITY)
+                .vertical_align(Align::Center)
+                .min_size(egui::vec2(40.0, look::ROW));
+            ui.add(edit).accessible_name(label);
+        });
+    }
+    let ready = !draft.reason.trim().is_empty() && !draft.by.trim().is_empty();
+    buttons(ui, |ui| {
+        let go = ui.add_enabled_ui(ready, |ui| look::main_button(ui, "accept", cx.theme)).inner;
+        if go.on_disabled_hover_text("a reason and a name are needed").clicked() {
+            out.push(Command::Edit(Edit::Accept(draft.clone()), Step::New));
+            out.push(Command::Settle(Settle::Close));
+        }
+        close(ui, "leave it", out);
+    });
+}
+
+fn faulty(ui: &mut Ui, tried: &str, faults: &[String], height: f32, out: &mut Vec<Command>) {
+    title(ui, tried);
+    let n = faults.len();
+    look::quiet(ui, if n == 1 { "One thing is wrong:".into() } else { format!("{n} things are wrong:") });
+    ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+        for fault in faults {
+            ui.add(Label::new(fault.as_str()).wrap().selectable(true));
+            ui.add_space(4.0);
+        }
+    });
+    look::quiet(ui, "Nothing was changed.");
+    buttons(ui, |ui| {
+        close(ui, "close", out);
+        if ui.button("copy").clicked() {
+            ui.ctx().copy_text(faults.join("\n"));
+        }
+    });
+}
+
+fn path(
+    ui: &mut Ui,
+    cx: Cx,
+    purpose: Purpose,
+    typed: &mut String,
+    jobs: &[PathBuf],
+    focused: &mut bool,
+    out: &mut Vec<Command>,
+) {
+    let (words, go) = match purpose {
+        Purpose::Open => ("Open a job", "open"),
+        Purpose::SaveAs => ("Save the job as", "save"),
+    };
+    title(ui, words);
+    let edit = TextEdit::singleline(typed)
+        .hint_text("path of a .ron file")
+        .desired_width(f32::INFINITY)
+        .vertical_align(Align::Center)
+        .min_size(egui::vec2(40.0, look::ROW));
+    let response = ui.add(edit).accessible_name("path");
+    if !*focused {
+        response.request_focus();
+        *focused = true;
+    }
+    let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+    look::quiet(ui, "The desktop shows no file dialog, so the path is typed.");
+    if purpose == Purpose::Open && !jobs.is_empty() {
+        look::quiet(ui, "Beside this job and opened lately:");
+        ScrollArea::vertical().max_height(260.0).auto_shrink([false, true]).show(ui, |ui| {
+            for job in jobs {
+                let name = job.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+                let line = egui::Button::selectable(false, name).min_size(egui::vec2(ui.available_width(), look::ROW));
+                if ui.add(line).on_hover_text(job.display().to_string()).clicked() {
+                    out.push(Command::OpenPath(job.clone()));
+                }
+            }
+        });
+    }
+    buttons(ui, |ui| {
+        let ready = !typed.trim().is_empty();
+        let pressed = ui.add_enabled_ui(ready, |ui| look::main_button(ui, go, cx.theme)).inner.clicked();
+        if ready && (pressed || entered) {
+            out.push(Command::Settle(Settle::Typed(purpose, typed.clone())));
+        }
+        close(ui, "leave it", out);
+    });
+}
+
+fn unsaved(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    title(ui, "The job has changes that are not saved");
+    text(ui, format!("{} would lose them.", cx.document.job().name));
+    buttons(ui, |ui| {
+        if look::main_button(ui, "save", cx.theme).clicked() {
+            out.push(Command::Settle(Settle::SaveThen));
+        }
+        if ui.button("lose the changes").clicked() {
+            out.push(Command::Settle(Settle::LoseThen));
+        }
+        close(ui, "go on working", out);
+    });
+}
+
+fn overwrite(ui: &mut Ui, cx: Cx, path: &Path, out: &mut Vec<Command>) {
+    title(ui, "There is a file of this name already");
+    text(ui, path.display().to_string());
+    buttons(ui, |ui| {
+        if look::main_button(ui, "write over it", cx.theme).clicked() {
+            out.push(Command::Settle(Settle::Overwrite(path.to_owned())));
+        }
+        close(ui, "leave it", out);
+    });
+}
+
+fn found(ui: &mut Ui, cx: Cx, lost: &[(String, Option<PathBuf>)], out: &mut Vec<Command>) {
+    title(ui, "Work was found that was never saved");
+    look::quiet(ui, "The window ended without being closed. The files are as they were.");
+    for (at, (name, path)) in lost.iter().enumerate() {
+        ui.horizontal(|ui| {
+            if look::main_button(ui, "take it up", cx.theme).accessible_name(format!("take up {name}")).clicked() {
+                out.push(Command::Settle(Settle::Recover(at)));
+            }
+            let place = path.as_ref().map_or("in no file yet".into(), |p| p.display().to_string());
+            ui.add(Label::new(format!("{name}  ({place})")).truncate());
+        });
+    }
+    buttons(ui, |ui| {
+        if ui.button("throw it away").clicked() {
+            out.push(Command::Settle(Settle::ForgetLost));
+        }
+        close(ui, "decide next time", out);
+    });
+}

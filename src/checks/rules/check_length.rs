@@ -1,0 +1,88 @@
+//! The lengths printed beside a procedure agree with its geometry.
+
+use std::sync::Arc;
+
+use super::{Page, Rule, RuleId};
+use crate::checks::finding::{Finding, Outcome, Unit};
+use crate::checks::pairs::Cx;
+use crate::layout::lengths::{at, between};
+use crate::layout::{Known, Setup, both};
+use crate::model::Name;
+use crate::model::further::CheckLength;
+
+/// Printed lengths are rounded, and read off a tape: agreement to this much counts, mm.
+pub const READ: f64 = 1.0;
+
+pub const RULE: Rule = Rule {
+    id: RuleId::CheckLength,
+    page: Page {
+        title: "Printed check lengths",
+        checks: "The lengths and angles the procedure prints to check a set-out by are the ones its own geometry gives on this vehicle.",
+        matters: "A check length that cannot come out means a figure typed wrong, the wrong variant, or the wrong vehicle; better found here than with a tape on the floor.",
+        measured: "The distance between the marks against the printed figure; 1 mm either way is allowed for rounding. Equal lengths: their difference. A right angle: how far the end of its shorter side is off.",
+        remedy: "Check the procedure's figures, the variant and the vehicle's wheelbase and track against the maker's text.",
+        source: "`checks` of the procedure file; 1 mm is what a printed millimetre and a tape can be read to (common practice, no source).",
+    },
+    run,
+};
+
+fn run(cx: &Cx, out: &mut Vec<Finding>) {
+    for (s, setup) in cx.layout.setups.iter().enumerate() {
+        let values = cx.layout.values(setup.procedure);
+        for check in &setup.def.checks {
+            let (items, result) = match check {
+                CheckLength::Length(a, b, mm) => (names(&[a, b]), both(between(setup, a, b), values.of(mm))),
+                CheckLength::Same(p, q) => {
+                    (names(&[&p.0, &p.1, &q.0, &q.1]), both(between(setup, &p.0, &p.1), between(setup, &q.0, &q.1)))
+                }
+                CheckLength::Loop(round, mm) => {
+                    (round.iter().map(|n| n.text.clone()).collect(), both(loop_length(setup, round), values.of(mm)))
+                }
+                CheckLength::Right(a, b, c) => (names(&[a, b, c]), corner(setup, a, b, c)),
+            };
+            let mut finding = match result {
+                Ok((have, need)) => {
+                    let margin = READ - (have - need).abs();
+                    Finding {
+                        have: Some(have),
+                        need: Some(need),
+                        margin: Some(margin),
+                        ..Finding::new(RuleId::CheckLength, if margin < 0.0 { Outcome::Fail } else { Outcome::Pass })
+                    }
+                }
+                Err(missing) => Finding { missing: missing.0, ..Finding::new(RuleId::CheckLength, Outcome::Unknown) },
+            };
+            finding.note = match check {
+                CheckLength::Right(..) if finding.outcome != Outcome::Unknown => Some("off the right angle".into()),
+                CheckLength::Same(..) if finding.outcome != Outcome::Unknown => Some("equal lengths".into()),
+                _ => None,
+            };
+            finding.unit = Unit::Mm;
+            finding.procedure = Some(setup.procedure);
+            finding.setup = Some(s);
+            finding.items = items;
+            out.push(finding);
+        }
+    }
+}
+
+fn names(list: &[&Name]) -> Vec<Arc<str>> {
+    list.iter().map(|n| n.text.clone()).collect()
+}
+
+fn loop_length(setup: &Setup, round: &[Name]) -> Known<f64> {
+    let mut sum = Ok(0.0);
+    for (a, b) in round.iter().zip(round.iter().cycle().skip(1)) {
+        sum = both(sum, between(setup, a, b)).map(|(s, d)| s + d);
+    }
+    sum
+}
+
+/// How far, mm, the end of the shorter leg is off the square to the other; wanted is nothing.
+fn corner(setup: &Setup, a: &Name, b: &Name, c: &Name) -> Known<(f64, f64)> {
+    let ((a, b), c) = both(both(at(setup, a), at(setup, b)), at(setup, c))?;
+    let (p, q) = (a - b, c - b);
+    let longer = p.norm().max(q.norm());
+    let off = if longer > 0.0 { p.dot(&q).abs() / longer } else { f64::INFINITY };
+    Ok((off, 0.0))
+}

@@ -1,0 +1,128 @@
+//! The vehicle stands where a wall, an installed thing or a painted line wants it.
+
+use super::{Page, Rule, RuleId};
+use crate::checks::finding::{Finding, Outcome, Unit};
+use crate::checks::pairs::{Cx, stretches};
+use crate::geometry::{NOISE_MM, P2};
+use crate::layout::fixed::{Axis, Miss, misses, wall_behind};
+use crate::layout::{BoundKind, Stand, Station};
+use crate::model::further::FixedTo;
+
+pub const RULE: Rule = Rule {
+    id: RuleId::FixedPlace,
+    page: Page {
+        title: "Targets the bay holds",
+        checks: "Where a target hangs on a wall or is installed in the bay, the vehicle stands so that the target is where the procedure wants it, and square; a wall is bare where the target hangs; a mark that belongs on a painted line lies on it.",
+        matters: "The wall does not come to the vehicle. A lamp 300 mm too near the screen is aimed too high by the same share.",
+        measured: "Along the target's facing, across it and in degrees: how far the procedure's place is from the bay's, against the printed tolerance. Bare wall: how far the target's edges are from the next doorway, the wall's end, or a thing standing before it.",
+        remedy: "Drive by the amount named. A door or a thing in the way: use another piece of the wall, or clear it.",
+        source: "`fixed_to`, `stand_on` and `tolerance` of the procedure file. Where no tolerance is printed, the shop's `measuring` stands in and says so.",
+    },
+    run,
+};
+
+fn run(cx: &Cx, out: &mut Vec<Finding>) {
+    for (s, setup) in cx.layout.setups.iter().enumerate() {
+        let base = |outcome| Finding {
+            procedure: Some(setup.procedure),
+            setup: Some(s),
+            ..Finding::new(RuleId::FixedPlace, outcome)
+        };
+        for miss in misses(cx.layout, setup) {
+            out.push(match miss {
+                Ok(miss) => judge(&miss, base(Outcome::Pass)),
+                Err(missing) => Finding { items: missing.0.clone(), missing: missing.0, ..base(Outcome::Unknown) },
+            });
+        }
+        for station in &setup.stations {
+            if let (Some(FixedTo::Wall), Ok(stand)) = (&station.def.fixed_to, &station.place)
+                && let Some(finding) = bare_wall(cx, station, stand)
+            {
+                out.push(Finding { procedure: Some(setup.procedure), setup: Some(s), ..finding });
+            }
+        }
+    }
+}
+
+fn judge(miss: &Miss, base: Finding) -> Finding {
+    let mut margin = miss.allowed - miss.by.abs();
+    if margin.abs() <= NOISE_MM {
+        margin = 0.0;
+    }
+    let unit = if miss.axis == Axis::Turn { Unit::Deg } else { Unit::Mm };
+    Finding {
+        outcome: if margin < 0.0 { Outcome::Fail } else { Outcome::Pass },
+        items: vec![miss.station.clone(), miss.to.clone(), miss.axis.word().into()],
+        have: Some(miss.by),
+        need: Some(miss.allowed),
+        margin: Some(margin),
+        unit,
+        witness: Some(miss.between),
+        note: miss.shops.then(|| "the maker gives no figure; this one is the shop's".into()),
+        ..base
+    }
+}
+
+/// The least distance along the wall from the target's edges to whatever is not bare wall.
+fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
+    let label = wall_behind(cx.layout, stand)?;
+    let bound = cx.layout.stage.bound(label);
+    let way = (bound.side.1 - bound.side.0).normalize();
+    let along = |p: P2| (p - bound.side.0).dot(&way);
+    let edge = |y: f64| along(stand.frame.to_world(P2::new(stand.size.back, y)));
+    let (a, b) = (edge(stand.size.half_width), edge(-stand.size.half_width));
+    let (lo, hi) = (a.min(b), a.max(b));
+    let depth = stand.size.front - stand.size.back;
+    let mut least: Option<(f64, std::sync::Arc<str>, bool)> = None;
+    let mut take = |from: f64, to: f64, name: &std::sync::Arc<str>, movable: bool| {
+        let clear = (from - hi).max(lo - to);
+        if least.as_ref().is_none_or(|l| clear < l.0) {
+            least = Some((clear, name.clone(), movable));
+        }
+    };
+    let length = (bound.side.1 - bound.side.0).norm();
+    take(f64::NEG_INFINITY, 0.0, &bound.name, false);
+    take(length, f64::INFINITY, &bound.name, false);
+    for (other, b) in (0..).zip(&cx.layout.stage.walls) {
+        if matches!(b.kind, BoundKind::Door(_) | BoundKind::Apron(_)) && b.side == bound.side {
+            for (p, q) in stretches(cx, other) {
+                take(along(p).min(along(q)), along(p).max(along(q)), &b.name, false);
+            }
+        }
+    }
+    for thing in &cx.layout.stage.things {
+        let points = thing.solid.shape.outline().points();
+        let off = points.iter().map(|p| (p - bound.side.0).dot(&bound.inward)).fold(f64::INFINITY, f64::min);
+        let far = points.iter().map(|p| (p - bound.side.0).dot(&bound.inward)).fold(f64::NEG_INFINITY, f64::max);
+        if thing.solid.z.overlaps(&stand.face.z) && off <= depth.max(1.0) && far >= 0.0 {
+            let (from, to) = points
+                .iter()
+                .map(|p| along(*p))
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
+            take(from, to, &thing.name, thing.movable);
+        }
+    }
+    let (clear, name, movable) = least?;
+    let mut finding = cx.measured(RuleId::FixedPlace, clear, 0.0);
+    if movable && finding.outcome == Outcome::Fail {
+        finding.outcome = Outcome::Movable;
+    }
+    finding.items = vec![station.name.clone(), name];
+    finding.note = Some("bare wall".into());
+    let middle = stand.frame.to_world(P2::new(stand.size.back, 0.0));
+    finding.witness = Some((middle, middle));
+    Some(finding)
+}
+
+/// Whether the bay decides where this target is: then it is not carried about and not judged against the bay.
+pub fn held_by_bay(station: &Station) -> bool {
+    matches!(station.def.fixed_to, Some(FixedTo::Bay(_) | FixedTo::Earlier(_)))
+}
+
+/// The wall a wall-hung target hangs on.
+pub fn own_wall(cx: &Cx, station: &Station) -> Option<u32> {
+    match (&station.def.fixed_to, &station.place) {
+        (Some(FixedTo::Wall), Ok(stand)) => wall_behind(cx.layout, stand),
+        _ => None,
+    }
+}
