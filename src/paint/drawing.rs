@@ -27,11 +27,7 @@ pub struct Painted {
 impl Painted {
     /// What the text under a page point stands for.
     pub fn at(&self, page: [f32; 2]) -> Option<&Tag> {
-        self.texts
-            .iter()
-            .rev()
-            .find(|(b, _)| b.holds(page))
-            .map(|(_, tag)| tag)
+        self.texts.iter().rev().find(|(b, _)| b.holds(page)).map(|(_, tag)| tag)
     }
 }
 
@@ -87,13 +83,7 @@ impl<'s> Pass<'_, 's> {
             Item::Line { points, .. } => self.line(role, ink, points),
             Item::Dot { at, .. } => self.dot(role, ink, *at),
             Item::Arrow { at, toward, .. } => self.arrow(role, ink, *at, *toward),
-            Item::Label {
-                spot,
-                text,
-                weight,
-                tag,
-                ..
-            } => {
+            Item::Label { spot, text, weight, tag, .. } => {
                 let want = match spot {
                     Spot::Near(p) => Want::Near(self.view.to_page(*p)),
                     Spot::Beside(b) => Want::Beside(self.boxed(b.min, b.max)),
@@ -106,34 +96,17 @@ impl<'s> Pass<'_, 's> {
                 };
                 self.wish(role, ink, text, *weight, tag.as_ref(), want, at);
             }
-            Item::Dimension {
-                a,
-                b,
-                aside,
-                text,
-                weight,
-                tag,
-                ..
-            } => {
+            Item::Dimension { a, b, aside, text, weight, tag, .. } => {
                 let (a, b) = self.dimension(role, ink, *a, *b, *aside);
                 let at = between(a, b, 0.5);
-                self.wish(
-                    role,
-                    ink,
-                    text,
-                    *weight,
-                    tag.as_ref(),
-                    Want::Along(a, b),
-                    at,
-                );
+                self.wish(role, ink, text, *weight, tag.as_ref(), Want::Along(a, b), at);
             }
         }
     }
 
     fn area(&mut self, role: Role, ink: &Ink, outline: &[P2]) {
         self.points.clear();
-        self.points
-            .extend(outline.iter().map(|p| self.view.to_page(*p)));
+        self.points.extend(outline.iter().map(|p| self.view.to_page(*p)));
         let about = PageBox::about(&self.points);
         if !about.overlaps(&self.page) {
             return;
@@ -166,8 +139,7 @@ impl<'s> Pass<'_, 's> {
 
     fn line(&mut self, role: Role, ink: &Ink, line: &[P2]) {
         self.points.clear();
-        self.points
-            .extend(line.iter().map(|p| self.view.to_page(*p)));
+        self.points.extend(line.iter().map(|p| self.view.to_page(*p)));
         if !PageBox::about(&self.points).grown(1.0).overlaps(&self.page) {
             return;
         }
@@ -206,37 +178,22 @@ impl<'s> Pass<'_, 's> {
             return;
         }
         let (x, y) = (x / length, y / length);
-        let point =
-            |along: f32, left: f32| [at[0] + x * along - y * left, at[1] + y * along + x * left];
+        let point = |along: f32, left: f32| [at[0] + x * along - y * left, at[1] + y * along + x * left];
         self.surface.begin(role);
         if let Some(pen) = &ink.pen {
             let thin = Pen { width: 1.3, ..*pen };
-            self.surface.stroke(
-                &[point(0.0, 0.0), point(LENGTH - HEAD[0], 0.0)],
-                false,
-                &thin,
-            );
+            self.surface.stroke(&[point(0.0, 0.0), point(LENGTH - HEAD[0], 0.0)], false, &thin);
         }
         if let Some(fill) = ink.fill {
-            let head = [
-                point(LENGTH, 0.0),
-                point(LENGTH - HEAD[0], HEAD[1]),
-                point(LENGTH - HEAD[0], -HEAD[1]),
-            ];
+            let head =
+                [point(LENGTH, 0.0), point(LENGTH - HEAD[0], HEAD[1]), point(LENGTH - HEAD[0], -HEAD[1])];
             self.surface.fill(&head, fill);
         }
         self.field.burden_line(at, point(LENGTH, 0.0), 60);
     }
 
     /// Draws the line of a dimension and gives its ends on the page.
-    fn dimension(
-        &mut self,
-        role: Role,
-        ink: &Ink,
-        a: P2,
-        b: P2,
-        aside: f64,
-    ) -> ([f32; 2], [f32; 2]) {
+    fn dimension(&mut self, role: Role, ink: &Ink, a: P2, b: P2, aside: f64) -> ([f32; 2], [f32; 2]) {
         let shift = plan::aside_of(a, b, aside);
         let (from, to) = (self.view.to_page(a + shift), self.view.to_page(b + shift));
         let Some(pen) = &ink.pen else {
@@ -247,25 +204,17 @@ impl<'s> Pass<'_, 's> {
         }
         self.surface.begin(role);
         self.surface.stroke(&[from, to], false, pen);
-        self.field
-            .burden_line(from, to, if role == Role::Tape { 6 } else { 24 });
+        self.field.burden_line(from, to, if role == Role::Tape { 6 } else { 24 });
         let length = (to[0] - from[0]).hypot(to[1] - from[1]);
-        let (ux, uy) = if length > 0.0 {
-            ((to[0] - from[0]) / length, (to[1] - from[1]) / length)
-        } else {
-            (1.0, 0.0)
-        };
+        let (ux, uy) =
+            if length > 0.0 { ((to[0] - from[0]) / length, (to[1] - from[1]) / length) } else { (1.0, 0.0) };
         let thin = Pen { width: 1.0, ..*pen };
         if role == Role::Dimension {
             // the slanted ticks of a builder's plan, and lines back to what is measured
             for (end, home) in [(from, a), (to, b)] {
                 let (tx, ty) = ((ux - uy) * 4.5, (uy + ux) * 4.5);
                 let tick = Pen { width: 1.6, ..*pen };
-                self.surface.stroke(
-                    &[[end[0] - tx, end[1] - ty], [end[0] + tx, end[1] + ty]],
-                    false,
-                    &tick,
-                );
+                self.surface.stroke(&[[end[0] - tx, end[1] - ty], [end[0] + tx, end[1] + ty]], false, &tick);
                 if aside != 0.0 {
                     let home = self.view.to_page(home + shift * 0.45);
                     let past = between(home, end, 1.06);
@@ -277,17 +226,12 @@ impl<'s> Pass<'_, 's> {
             let ends: &[[f32; 2]] = if length < SHORT { &[] } else { &[from, to] };
             for end in ends {
                 let (nx, ny) = (-uy * bar, ux * bar);
-                self.surface.stroke(
-                    &[[end[0] - nx, end[1] - ny], [end[0] + nx, end[1] + ny]],
-                    false,
-                    pen,
-                );
+                self.surface.stroke(&[[end[0] - nx, end[1] - ny], [end[0] + nx, end[1] + ny]], false, pen);
             }
             if length < SHORT {
                 let middle = between(from, to, 0.5);
                 self.surface.circle(middle, SHORT, None, Some(&thin));
-                self.field
-                    .forbid(&PageBox::centred(middle, [SHORT * 2.0; 2]));
+                self.field.forbid(&PageBox::centred(middle, [SHORT * 2.0; 2]));
             }
         }
         (from, to)
@@ -322,24 +266,10 @@ impl<'s> Pass<'_, 's> {
             w = w.max(size[0]);
             h += size[1];
         }
-        let symbol = if ink.symbol.is_some() {
-            SYMBOL * 2.0 + 5.0
-        } else {
-            0.0
-        };
-        let wish = Wish {
-            want,
-            size: [w + symbol + PAD[0] * 2.0, h + PAD[1] * 2.0],
-            weight,
-            own: burden(role).0,
-        };
-        self.texts.push(Text {
-            role,
-            text,
-            tag,
-            wish,
-            at,
-        });
+        let symbol = if ink.symbol.is_some() { SYMBOL * 2.0 + 5.0 } else { 0.0 };
+        let wish =
+            Wish { want, size: [w + symbol + PAD[0] * 2.0, h + PAD[1] * 2.0], weight, own: burden(role).0 };
+        self.texts.push(Text { role, text, tag, wish, at });
     }
 
     /// Places and draws all texts; those of findings come last, so that nothing lies on them.
@@ -359,13 +289,10 @@ impl<'s> Pass<'_, 's> {
                         set(self.surface, text, place, ink, plate);
                         Some(place.at)
                     }
-                    None => ink
-                        .symbol
-                        .filter(|_| self.page.holds(text.at))
-                        .map(|symbol| {
-                            lone(self.surface, symbol, text.at, ink);
-                            PageBox::centred(text.at, [SYMBOL * 3.2; 2])
-                        }),
+                    None => ink.symbol.filter(|_| self.page.holds(text.at)).map(|symbol| {
+                        lone(self.surface, symbol, text.at, ink);
+                        PageBox::centred(text.at, [SYMBOL * 3.2; 2])
+                    }),
                 };
                 if let (Some(at), Some(tag)) = (drawn, text.tag) {
                     painted.texts.push((at, tag.clone()));
@@ -380,10 +307,7 @@ impl<'s> Pass<'_, 's> {
         let at = place.at.centre();
         match self.theme.ink(Role::Ground).fill {
             Some(ground) if plate.edge.is_none() && !self.floors.iter().any(|f| inside(at, f)) => {
-                Plate {
-                    fill: ground.at(plate.fill.0[3]),
-                    ..plate
-                }
+                Plate { fill: ground.at(plate.fill.0[3]), ..plate }
             }
             _ => plate,
         }
@@ -393,11 +317,7 @@ impl<'s> Pass<'_, 's> {
 fn set(surface: &mut dyn Surface, text: &Text, place: &Placed, ink: &Ink, plate: Option<Plate>) {
     surface.begin(text.role);
     if let Some(leader) = &place.leader {
-        let pen = Pen {
-            colour: ink.pen.map_or(ink.text.colour, |p| p.colour),
-            width: 0.8,
-            dash: &[],
-        };
+        let pen = Pen { colour: ink.pen.map_or(ink.text.colour, |p| p.colour), width: 0.8, dash: &[] };
         surface.stroke(leader, false, &pen);
     }
     if let Some(plate) = &plate {
@@ -447,11 +367,7 @@ pub fn draw_symbol(surface: &mut dyn Surface, symbol: Symbol, at: [f32; 2], half
 fn burden(role: Role) -> (u8, u8) {
     match role {
         Role::Wall | Role::Post | Role::Tyre | Role::Target | Role::Foot => (60, 0),
-        Role::Fixture
-        | Role::FixtureMovable
-        | Role::FixtureGlass
-        | Role::KeepClear
-        | Role::Mirror => (40, 0),
+        Role::Fixture | Role::FixtureMovable | Role::FixtureGlass | Role::KeepClear | Role::Mirror => (40, 0),
         Role::FixtureFlush | Role::FixtureLight | Role::DoorShut | Role::Threshold => (30, 0),
         Role::FixtureOverhead | Role::FixtureCleared => (8, 8),
         Role::TargetFront | Role::DoorOpen | Role::Swing => (0, 20),

@@ -42,13 +42,7 @@ fn rank(tag: &Tag) -> u8 {
 }
 
 /// How far the point is from the item, px; `None` beyond `reach`. On or in it: 0.
-fn distance(
-    view: &View,
-    item: &Item,
-    page: [f32; 2],
-    reach: f32,
-    ring: &mut Vec<[f32; 2]>,
-) -> Option<f32> {
+fn distance(view: &View, item: &Item, page: [f32; 2], reach: f32, ring: &mut Vec<[f32; 2]>) -> Option<f32> {
     let mut onto = |points: &[P2]| {
         ring.clear();
         ring.extend(points.iter().map(|p| view.to_page(*p)));
@@ -59,10 +53,7 @@ fn distance(
             if inside(page, ring) {
                 0.0
             } else {
-                chain(page, ring).min(
-                    ring.last()
-                        .map_or(f32::INFINITY, |a| to_segment(page, *a, ring[0])),
-                )
+                chain(page, ring).min(ring.last().map_or(f32::INFINITY, |a| to_segment(page, *a, ring[0])))
             }
         }
         Item::Line { points, .. } => {
@@ -78,10 +69,7 @@ fn distance(
             onto(&[*a + shift, *b + shift]);
             chain(page, ring)
         }
-        Item::Label {
-            spot: Spot::Near(at),
-            ..
-        } => {
+        Item::Label { spot: Spot::Near(at), .. } => {
             let at = view.to_page(*at);
             (at[0] - page[0]).hypot(at[1] - page[1])
         }
@@ -121,10 +109,7 @@ mod tests {
             assert_eq!(at(&view, &scene, 4475.0, 3000.0), thing("east wall"));
             assert_eq!(at(&view, &scene, 3900.0, 8800.0), thing("switchboard"));
             let zone = at(&view, &scene, 2600.0, 6500.0);
-            assert!(
-                matches!(&zone, Some(Tag::Zone { setup: 0, name }) if &**name == "field"),
-                "{zone:?}"
-            );
+            assert!(matches!(&zone, Some(Tag::Zone { setup: 0, name }) if &**name == "field"), "{zone:?}");
             assert_eq!(at(&view, &scene, -3000.0, 5000.0), None);
         }
     }
@@ -137,10 +122,7 @@ mod tests {
         let view = View::fit_turned(scene.bounds(), (900.0, 900.0), 30.0, true);
         let mark = layout.setups[0].marks[0].at.clone().unwrap();
         let found = at(&view, &scene, mark.x, mark.y);
-        assert!(
-            matches!(&found, Some(Tag::Mark { name, .. }) if &**name == "A"),
-            "{found:?}"
-        );
+        assert!(matches!(&found, Some(Tag::Mark { name, .. }) if &**name == "A"), "{found:?}");
         // the trolley stands in the field: it is ringed, and still found below its finding
         let all = under(&view, &scene, view.to_page(P2::new(2300.0, 7900.0)), 6.0);
         assert!(matches!(all.first(), Some(Tag::Finding(_))), "{all:?}");

@@ -31,17 +31,11 @@ impl PageBox {
 
     pub fn centred(at: [f32; 2], size: [f32; 2]) -> PageBox {
         let half = [size[0] / 2.0, size[1] / 2.0];
-        PageBox::new(
-            [at[0] - half[0], at[1] - half[1]],
-            [at[0] + half[0], at[1] + half[1]],
-        )
+        PageBox::new([at[0] - half[0], at[1] - half[1]], [at[0] + half[0], at[1] + half[1]])
     }
 
     pub fn centre(&self) -> [f32; 2] {
-        [
-            (self.min[0] + self.max[0]) / 2.0,
-            (self.min[1] + self.max[1]) / 2.0,
-        ]
+        [(self.min[0] + self.max[0]) / 2.0, (self.min[1] + self.max[1]) / 2.0]
     }
 
     pub fn size(&self) -> [f32; 2] {
@@ -49,18 +43,12 @@ impl PageBox {
     }
 
     pub fn grown(&self, by: f32) -> PageBox {
-        PageBox::new(
-            [self.min[0] - by, self.min[1] - by],
-            [self.max[0] + by, self.max[1] + by],
-        )
+        PageBox::new([self.min[0] - by, self.min[1] - by], [self.max[0] + by, self.max[1] + by])
     }
 
     /// Whether they share more than an edge.
     pub fn overlaps(&self, o: &PageBox) -> bool {
-        self.min[0] < o.max[0]
-            && o.min[0] < self.max[0]
-            && self.min[1] < o.max[1]
-            && o.min[1] < self.max[1]
+        self.min[0] < o.max[0] && o.min[0] < self.max[0] && self.min[1] < o.max[1] && o.min[1] < self.max[1]
     }
 
     pub fn holds(&self, p: [f32; 2]) -> bool {
@@ -138,23 +126,9 @@ pub struct Field {
 impl Field {
     /// An empty page of this size, px. A size that is no number, or very large, is cut down.
     pub fn new(size: [f32; 2]) -> Field {
-        let size = size.map(|s| {
-            if s.is_finite() {
-                s.clamp(CELL, 16_000.0)
-            } else {
-                CELL
-            }
-        });
-        let (wide, high) = (
-            (size[0] / CELL).ceil() as usize,
-            (size[1] / CELL).ceil() as usize,
-        );
-        Field {
-            page: PageBox::new([0.0, 0.0], size),
-            wide,
-            high,
-            cells: vec![0; wide * high],
-        }
+        let size = size.map(|s| if s.is_finite() { s.clamp(CELL, 16_000.0) } else { CELL });
+        let (wide, high) = ((size[0] / CELL).ceil() as usize, (size[1] / CELL).ceil() as usize);
+        Field { page: PageBox::new([0.0, 0.0], size), wide, high, cells: vec![0; wide * high] }
     }
 
     /// Nothing may cover this box.
@@ -172,10 +146,7 @@ impl Field {
         let Some((from, to)) = super::outline::clip(a, b, &self.page) else {
             return;
         };
-        let (a, b) = (
-            super::outline::between(a, b, from),
-            super::outline::between(a, b, to),
-        );
+        let (a, b) = (super::outline::between(a, b, from), super::outline::between(a, b, to));
         let steps = ((b[0] - a[0]).abs().max((b[1] - a[1]).abs()) / CELL).ceil() as usize + 1;
         let mut last = usize::MAX;
         for i in 0..=steps {
@@ -252,9 +223,7 @@ impl Field {
     fn each(&mut self, b: &PageBox, mut act: impl FnMut(&mut u8)) {
         if let Some((columns, rows)) = self.span(b) {
             for y in rows {
-                for cell in
-                    &mut self.cells[y * self.wide + columns.start..y * self.wide + columns.end]
-                {
+                for cell in &mut self.cells[y * self.wide + columns.start..y * self.wide + columns.end] {
                     act(cell);
                 }
             }

@@ -7,7 +7,7 @@ use egui::epaint::{Mesh, Shape, StrokeKind, Vertex, WHITE_UV};
 use egui::{Color32, CornerRadius, FontId, Painter, Pos2, Rect, Stroke, Vec2, pos2};
 
 use super::labels::PageBox;
-use super::outline::{between, clip, is_convex};
+use super::outline::{between, clip};
 use super::surface::Surface;
 use super::theme::{Hatch, Lettering, Pen, Plate, Rgba, Theme};
 use super::{Painted, View};
@@ -106,8 +106,7 @@ impl Screen<'_> {
             for (from, to) in spans_along(&self.ring, at, way, &mut self.cuts) {
                 let [a, b] = [at + way * from, at + way * to].map(|p| [p.x as f32, p.y as f32]);
                 if let Some((s, t)) = clip(a, b, &self.page) {
-                    let points = [between(a, b, s), between(a, b, t)]
-                        .map(|p| pos2(p[0], p[1]) + self.corner);
+                    let points = [between(a, b, s), between(a, b, t)].map(|p| pos2(p[0], p[1]) + self.corner);
                     self.shapes.push(Shape::LineSegment { points, stroke });
                 }
             }
@@ -126,11 +125,7 @@ impl Surface for Screen<'_> {
         let mut mesh = Mesh::default();
         let tint = colour(fill);
         let mut corner = |p: Pos2| {
-            mesh.vertices.push(Vertex {
-                pos: p,
-                uv: WHITE_UV,
-                color: tint,
-            });
+            mesh.vertices.push(Vertex { pos: p, uv: WHITE_UV, color: tint });
         };
         if is_convex(outline) {
             outline.iter().for_each(|p| corner(self.at(*p)));
@@ -138,9 +133,7 @@ impl Surface for Screen<'_> {
                 mesh.add_triangle(0, i, i + 1);
             }
         } else {
-            let ring = outline
-                .iter()
-                .map(|p| P2::new(f64::from(p[0]), f64::from(p[1])));
+            let ring = outline.iter().map(|p| P2::new(f64::from(p[0]), f64::from(p[1])));
             let Ok(polygon) = Polygon::new(ring.collect()) else {
                 return;
             };
@@ -157,11 +150,7 @@ impl Surface for Screen<'_> {
 
     fn hatch(&mut self, outline: &[[f32; 2]], hatch: &Hatch, origin: [f32; 2]) {
         self.ring.clear();
-        self.ring.extend(
-            outline
-                .iter()
-                .map(|p| P2::new(f64::from(p[0]), f64::from(p[1]))),
-        );
+        self.ring.extend(outline.iter().map(|p| P2::new(f64::from(p[0]), f64::from(p[1]))));
         let about = PageBox::about(outline);
         let angle = f64::from(hatch.angle).to_radians();
         self.lines(&about, hatch, angle, origin);
@@ -174,11 +163,7 @@ impl Surface for Screen<'_> {
         let stroke = Stroke::new(pen.width, colour(pen.colour));
         if !pen.dash.is_empty() {
             let mut phase = 0.0;
-            let last = if closed {
-                points.len()
-            } else {
-                points.len().saturating_sub(1)
-            };
+            let last = if closed { points.len() } else { points.len().saturating_sub(1) };
             for i in 0..last {
                 let (a, b) = (points[i], points[(i + 1) % points.len()]);
                 self.dashes(a, b, pen, phase);
@@ -199,29 +184,21 @@ impl Surface for Screen<'_> {
     fn circle(&mut self, at: [f32; 2], radius: f32, fill: Option<Rgba>, pen: Option<&Pen>) {
         let centre = self.at(at);
         if let Some(fill) = fill {
-            self.shapes
-                .push(Shape::circle_filled(centre, radius, colour(fill)));
+            self.shapes.push(Shape::circle_filled(centre, radius, colour(fill)));
         }
         if let Some(pen) = pen {
             let stroke = Stroke::new(pen.width, colour(pen.colour));
-            self.shapes
-                .push(Shape::circle_stroke(centre, radius, stroke));
+            self.shapes.push(Shape::circle_stroke(centre, radius, stroke));
         }
     }
 
     fn plate(&mut self, at: PageBox, plate: &Plate) {
         let rect = Rect::from_min_max(self.at(at.min), self.at(at.max));
         let corners = CornerRadius::same(3);
-        self.shapes
-            .push(Shape::rect_filled(rect, corners, colour(plate.fill)));
+        self.shapes.push(Shape::rect_filled(rect, corners, colour(plate.fill)));
         if let Some(edge) = &plate.edge {
             let stroke = Stroke::new(edge.width, colour(edge.colour));
-            self.shapes.push(Shape::rect_stroke(
-                rect,
-                corners,
-                stroke,
-                StrokeKind::Inside,
-            ));
+            self.shapes.push(Shape::rect_stroke(rect, corners, stroke, StrokeKind::Inside));
         }
     }
 
@@ -236,9 +213,25 @@ impl Surface for Screen<'_> {
 impl Screen<'_> {
     fn galley(&self, text: &str, letters: &Lettering) -> std::sync::Arc<egui::Galley> {
         let font = FontId::proportional(letters.size);
-        self.painter
-            .layout_no_wrap(text.to_owned(), font, colour(letters.colour))
+        self.painter.layout_no_wrap(text.to_owned(), font, colour(letters.colour))
     }
+}
+
+/// Whether all turns of the ring go one way.
+fn is_convex(ring: &[[f32; 2]]) -> bool {
+    let n = ring.len();
+    let mut sign = 0.0f32;
+    for i in 0..n {
+        let [a, b, c] = [ring[i], ring[(i + 1) % n], ring[(i + 2) % n]];
+        let turn = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
+        if turn.abs() > 1e-3 {
+            if sign * turn < 0.0 {
+                return false;
+            }
+            sign = turn;
+        }
+    }
+    true
 }
 
 #[cfg(test)]
@@ -250,10 +243,7 @@ mod tests {
     /// Draws on a window of this size and gives the shapes with what `draw` gave.
     fn shapes(scene: &Scene, view: &View) -> (Vec<egui::epaint::ClippedShape>, Painted) {
         let context = egui::Context::default();
-        let rect = Rect::from_min_size(
-            pos2(40.0, 20.0),
-            Vec2::new(view.size.0 as f32, view.size.1 as f32),
-        );
+        let rect = Rect::from_min_size(pos2(40.0, 20.0), Vec2::new(view.size.0 as f32, view.size.1 as f32));
         let input = egui::RawInput {
             screen_rect: Some(Rect::from_min_size(Pos2::ZERO, Vec2::new(1600.0, 1200.0))),
             ..Default::default()
@@ -267,16 +257,16 @@ mod tests {
     }
 
     #[test]
+    fn convex_or_not() {
+        let square = [[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [0.0, 9.0]];
+        assert!(is_convex(&square));
+        assert!(!is_convex(&[[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [5.0, 2.0]]));
+    }
+
+    #[test]
     fn a_concave_floor_is_filled_to_its_area_and_no_more() {
         // an L of 8 by 8 px without a quarter, drawn at 1 px per mm
-        let points = [
-            (0.0, 0.0),
-            (800.0, 0.0),
-            (800.0, 400.0),
-            (400.0, 400.0),
-            (400.0, 800.0),
-            (0.0, 800.0),
-        ];
+        let points = [(0.0, 0.0), (800.0, 0.0), (800.0, 400.0), (400.0, 400.0), (400.0, 800.0), (0.0, 800.0)];
         let scene = Scene {
             items: vec![Item::Area {
                 role: Role::Floor,
@@ -306,24 +296,12 @@ mod tests {
             let view = View::fit_turned(scene.bounds(), (1000.0, 800.0), 30.0, quarter);
             let (shapes, painted) = shapes(&scene, &view);
             assert!(shapes.len() > scene.items.len());
-            let texts = shapes
-                .iter()
-                .filter(|s| matches!(s.shape, Shape::Text(_)))
-                .count();
+            let texts = shapes.iter().filter(|s| matches!(s.shape, Shape::Text(_))).count();
             assert!(texts > 20, "{texts}");
-            assert!(
-                painted
-                    .texts
-                    .iter()
-                    .any(|(_, tag)| matches!(tag, crate::scene::Tag::Finding(_)))
-            );
+            assert!(painted.texts.iter().any(|(_, tag)| matches!(tag, crate::scene::Tag::Finding(_))));
             let rect = Rect::from_min_size(pos2(40.0, 20.0), Vec2::new(1000.0, 800.0));
             assert!(shapes.iter().all(|s| rect.contains_rect(s.clip_rect)));
-            assert!(
-                shapes
-                    .iter()
-                    .all(|s| s.shape.visual_bounding_rect().is_finite())
-            );
+            assert!(shapes.iter().all(|s| s.shape.visual_bounding_rect().is_finite()));
         }
     }
 

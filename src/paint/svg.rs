@@ -29,11 +29,7 @@ pub fn to_svg(scene: &Scene, view: &View, theme: &Theme) -> String {
         out.push_str("</defs>\n");
     }
     if let Some(ground) = theme.ink(Role::Ground).fill {
-        let _ = writeln!(
-            out,
-            r#"<rect width="{w}" height="{h}"{}/>"#,
-            filled(Some(ground))
-        );
+        let _ = writeln!(out, r#"<rect width="{w}" height="{h}"{}/>"#, filled(Some(ground)));
     }
     out.push_str(&svg.body);
     out.push_str("</svg>\n");
@@ -92,11 +88,7 @@ impl Surface for Svg {
     }
 
     fn stroke(&mut self, points: &[[f32; 2]], closed: bool, pen: &Pen) {
-        self.path(
-            points,
-            closed,
-            &format!(r#" fill="none"{}"#, stroked(Some(pen))),
-        );
+        self.path(points, closed, &format!(r#" fill="none"{}"#, stroked(Some(pen))));
     }
 
     fn circle(&mut self, at: [f32; 2], radius: f32, fill: Option<Rgba>, pen: Option<&Pen>) {
@@ -126,11 +118,7 @@ impl Surface for Svg {
     }
 
     fn text(&mut self, at: [f32; 2], text: &str, letters: &Lettering) {
-        let weight = if letters.strong {
-            r#" font-weight="bold""#
-        } else {
-            ""
-        };
+        let weight = if letters.strong { r#" font-weight="bold""# } else { "" };
         let _ = writeln!(
             self.body,
             r#"<text x="{}" y="{}" font-size="{}"{weight}{}>{}</text>"#,
@@ -146,11 +134,7 @@ impl Surface for Svg {
 /// Hatching as a pattern whose lines pass the origin.
 fn pattern(out: &mut String, index: usize, hatch: &Hatch, origin: [f32; 2]) {
     let step = number(hatch.spacing);
-    let pen = Pen {
-        colour: hatch.colour,
-        width: hatch.width,
-        dash: &[],
-    };
+    let pen = Pen { colour: hatch.colour, width: hatch.width, dash: &[] };
     let _ = write!(
         out,
         r#"<pattern id="hatch{index}" patternUnits="userSpaceOnUse" width="{step}" height="{step}" patternTransform="translate({} {}) rotate({})"><path d="M0 {m} H{step}"#,
@@ -181,16 +165,9 @@ fn filled(colour: Option<Rgba>) -> String {
 fn stroked(pen: Option<&Pen>) -> String {
     let Some(pen) = pen else { return String::new() };
     let Rgba([r, g, b, a]) = pen.colour;
-    let mut text = format!(
-        r##" stroke="#{r:02x}{g:02x}{b:02x}" stroke-width="{}""##,
-        number(pen.width)
-    );
+    let mut text = format!(r##" stroke="#{r:02x}{g:02x}{b:02x}" stroke-width="{}""##, number(pen.width));
     if a < 255 {
-        let _ = write!(
-            text,
-            r#" stroke-opacity="{}""#,
-            number(f32::from(a) / 255.0)
-        );
+        let _ = write!(text, r#" stroke-opacity="{}""#, number(f32::from(a) / 255.0));
     }
     if !pen.dash.is_empty() {
         let dashes: Vec<String> = pen.dash.iter().map(|d| number(*d)).collect();

@@ -32,11 +32,7 @@ fn grid(scene: &mut Scene, ring: &[P2]) {
     const MOST: f64 = 100.0;
     let b = Bounds::of(ring);
     let size = b.size();
-    let step = if size.x.max(size.y) > METRE * MOST {
-        METRE * 10.0
-    } else {
-        METRE
-    };
+    let step = if size.x.max(size.y) > METRE * MOST { METRE * 10.0 } else { METRE };
     if size.x.max(size.y) > step * MOST || size.x.is_nan() || size.y.is_nan() {
         return;
     }
@@ -64,11 +60,7 @@ pub fn dimensions(scene: &mut Scene, layout: &Layout) {
     let far = (high_left, high);
     let near = (low_right, low);
     for (first, second) in [(left, right), (far, near)] {
-        let (a, b) = if in_the_way(layout, first) <= in_the_way(layout, second) {
-            first
-        } else {
-            second
-        };
+        let (a, b) = if in_the_way(layout, first) <= in_the_way(layout, second) { first } else { second };
         scene.items.push(Item::Dimension {
             role: Role::Dimension,
             a,
@@ -91,14 +83,6 @@ fn in_the_way(layout: &Layout, (a, b): (P2, P2)) -> usize {
         o.distance(&strip) == 0.0 && (beyond(o.min) || beyond(o.max))
     };
     let things = layout.stage.things.iter().map(|t| t.solid.shape.bounds());
-    let aprons = layout
-        .bundle
-        .bay
-        .doorways
-        .iter()
-        .filter_map(|d| d.apron.as_ref());
-    things
-        .chain(aprons.map(|a| a.0.bounds()))
-        .filter(|o| outside(o))
-        .count()
+    let aprons = layout.bundle.bay.doorways.iter().filter_map(|d| d.apron.as_ref());
+    things.chain(aprons.map(|a| a.0.bounds())).filter(|o| outside(o)).count()
 }

@@ -16,20 +16,12 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
     let marked = |i: usize, f: &Finding| {
         Some(i) != show.chosen
             && shown(f)
-            && matches!(
-                f.outcome,
-                Outcome::Fail | Outcome::Movable | Outcome::Tight | Outcome::Unknown
-            )
+            && matches!(f.outcome, Outcome::Fail | Outcome::Movable | Outcome::Tight | Outcome::Unknown)
     };
     let mut said = Vec::new();
     let mut ringed = Vec::new();
     // quiet ones first, so that the worse lie on top
-    for outcome in [
-        Outcome::Unknown,
-        Outcome::Tight,
-        Outcome::Movable,
-        Outcome::Fail,
-    ] {
+    for outcome in [Outcome::Unknown, Outcome::Tight, Outcome::Movable, Outcome::Fail] {
         for (i, f) in judgement.findings.iter().enumerate() {
             if f.outcome == outcome && marked(i, f) {
                 ring(scene, layout, i, f, &mut ringed);
@@ -49,13 +41,7 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
 }
 
 /// Outlines the thing that stands in the way.
-fn ring(
-    scene: &mut Scene,
-    layout: &Layout,
-    i: usize,
-    f: &Finding,
-    ringed: &mut Vec<(Role, Arc<str>)>,
-) {
+fn ring(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, ringed: &mut Vec<(Role, Arc<str>)>) {
     if !matches!(f.outcome, Outcome::Fail | Outcome::Movable) {
         return;
     }
@@ -81,13 +67,7 @@ fn stress(scene: &mut Scene, layout: &Layout, f: &Finding) {
         }
         for wall in layout.stage.walls.iter().filter(|w| w.name == *name) {
             let label = layout.stage.label(&wall.name);
-            for edge in layout
-                .stage
-                .floor
-                .edges()
-                .iter()
-                .filter(|e| Some(e.label) == label)
-            {
+            for edge in layout.stage.floor.edges().iter().filter(|e| Some(e.label) == label) {
                 scene.line(Role::Chosen, [edge.a, edge.b], None);
             }
         }
@@ -130,15 +110,7 @@ fn measure(
     if (b - a).norm() < TOGETHER {
         scene.label(role, Spot::Near(middle), text, weight, tag);
     } else {
-        scene.items.push(Item::Dimension {
-            role,
-            a,
-            b,
-            aside: 0.0,
-            text,
-            weight,
-            tag,
-        });
+        scene.items.push(Item::Dimension { role, a, b, aside: 0.0, text, weight, tag });
     }
 }
 
@@ -151,14 +123,8 @@ fn place_of(layout: &Layout, f: &Finding) -> Option<P2> {
     if let Some(outline) = outlines {
         return Some(Bounds::of(&outline).centre());
     }
-    let marks = f
-        .setup
-        .and_then(|s| layout.setups.get(s))
-        .map(|s| &s.marks)?;
-    marks
-        .iter()
-        .find(|m| f.items.contains(&m.name))
-        .and_then(|m| m.at.as_ref().ok().copied())
+    let marks = f.setup.and_then(|s| layout.setups.get(s)).map(|s| &s.marks)?;
+    marks.iter().find(|m| f.items.contains(&m.name)).and_then(|m| m.at.as_ref().ok().copied())
 }
 
 /// The outlines of what a finding calls by this name.
@@ -171,21 +137,13 @@ fn outlines_of(layout: &Layout, f: &Finding, name: &str) -> Vec<Vec<P2>> {
         _ => None,
     };
     if let Some(part) = part {
-        return part
-            .iter()
-            .map(|s| s.shape.outline().points().to_vec())
-            .collect();
+        return part.iter().map(|s| s.shape.outline().points().to_vec()).collect();
     }
     let mut found = Vec::new();
     if let Some(setup) = f.setup.and_then(|s| layout.setups.get(s)) {
         for station in setup.stations.iter().filter(|s| &*s.name == name) {
             if let Ok(stand) = &station.place {
-                found.extend(
-                    stand
-                        .parts
-                        .iter()
-                        .map(|p| p.shape.outline().points().to_vec()),
-                );
+                found.extend(stand.parts.iter().map(|p| p.shape.outline().points().to_vec()));
             }
         }
         for zone in setup.zones.iter().filter(|z| &*z.name == name) {
@@ -203,12 +161,7 @@ fn outlines_of(layout: &Layout, f: &Finding, name: &str) -> Vec<Vec<P2>> {
     }
     for wall in layout.stage.walls.iter().filter(|w| &*w.name == name) {
         if let BoundKind::Apron(d) = wall.kind
-            && let Some(apron) = layout
-                .bundle
-                .bay
-                .doorways
-                .get(d)
-                .and_then(|d| d.apron.as_ref())
+            && let Some(apron) = layout.bundle.bay.doorways.get(d).and_then(|d| d.apron.as_ref())
         {
             found.push(apron.0.points().to_vec());
         }

@@ -55,14 +55,9 @@ fn reach(layout: &Layout, shown: &[usize]) -> (f64, f64) {
     const PAST: f64 = 300.0;
     let line = layout.frame();
     let along = |p: P2| line.to_local(p).x;
-    let hull = layout
-        .body
-        .hull
-        .iter()
-        .flat_map(|s| s.shape.outline().points());
-    let mut span = hull.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), p| {
-        (lo.min(along(*p)), hi.max(along(*p)))
-    });
+    let hull = layout.body.hull.iter().flat_map(|s| s.shape.outline().points());
+    let mut span =
+        hull.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), p| (lo.min(along(*p)), hi.max(along(*p))));
     for &s in shown {
         let setup = &layout.setups[s];
         let marks = setup.marks.iter().filter_map(|m| m.at.as_ref().ok());
@@ -81,10 +76,7 @@ pub(super) fn box_of(outline: &[P2]) -> Bounds {
 
 /// The roles that findings are drawn in.
 pub fn is_outcome(role: Role) -> bool {
-    matches!(
-        role,
-        Role::Fail | Role::Movable | Role::Tight | Role::Unknown | Role::Accepted | Role::Pass
-    )
+    matches!(role, Role::Fail | Role::Movable | Role::Tight | Role::Unknown | Role::Accepted | Role::Pass)
 }
 
 impl Scene {

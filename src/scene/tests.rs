@@ -92,15 +92,13 @@ pub(crate) fn small() -> Layout {
 /// Findings made by hand, one of each kind that is drawn, so that pictures do not change with the rules.
 pub(crate) fn found() -> Judgement {
     let finding =
-        |rule, outcome, items: &[&str], have: f64, need: f64, from: (f64, f64), to: (f64, f64)| {
-            Finding {
-                items: items.iter().map(|i| Arc::from(*i)).collect(),
-                have: Some(have),
-                need: Some(need),
-                margin: Some(have - need),
-                witness: Some((P2::new(from.0, from.1), P2::new(to.0, to.1))),
-                ..Finding::new(rule, outcome)
-            }
+        |rule, outcome, items: &[&str], have: f64, need: f64, from: (f64, f64), to: (f64, f64)| Finding {
+            items: items.iter().map(|i| Arc::from(*i)).collect(),
+            have: Some(have),
+            need: Some(need),
+            margin: Some(have - need),
+            witness: Some((P2::new(from.0, from.1), P2::new(to.0, to.1))),
+            ..Finding::new(rule, outcome)
         };
     let unknown = Finding {
         setup: Some(0),
@@ -113,6 +111,7 @@ pub(crate) fn found() -> Judgement {
         margin: Some(-528.0),
         binding: Some(1),
         conditions: Vec::new(),
+        ways: Vec::new(),
         missing: Vec::new(),
         findings: vec![
             finding(
@@ -152,11 +151,7 @@ pub(crate) fn judged(layout: &Layout) -> Judgement {
 }
 
 fn tags(scene: &Scene, role: Role) -> Vec<Option<Tag>> {
-    scene
-        .of_role(role)
-        .filter(|i| matches!(i, Item::Area { .. }))
-        .map(|i| i.tag().cloned())
-        .collect()
+    scene.of_role(role).filter(|i| matches!(i, Item::Area { .. })).map(|i| i.tag().cloned()).collect()
 }
 
 fn thing(name: &str) -> Option<Tag> {
@@ -244,20 +239,10 @@ fn walls_leave_the_doorways_open_and_close_the_corners() {
     // six sides, two of them broken by a doorway
     assert_eq!(bands.len(), 8);
     let covered = |x: f64, y: f64| {
-        bands.iter().any(|b| {
-            crate::geometry::Polygon::new(b.to_vec())
-                .unwrap()
-                .contains(P2::new(x, y))
-        })
+        bands.iter().any(|b| crate::geometry::Polygon::new(b.to_vec()).unwrap().contains(P2::new(x, y)))
     };
-    assert!(
-        covered(-100.0, -100.0) && covered(4500.0, 9100.0),
-        "outer corners"
-    );
-    assert!(
-        covered(3100.0, 9100.0) && covered(3075.0, 10100.0),
-        "the step in the end wall"
-    );
+    assert!(covered(-100.0, -100.0) && covered(4500.0, 9100.0), "outer corners");
+    assert!(covered(3100.0, 9100.0) && covered(3075.0, 10100.0), "the step in the end wall");
     assert!(!covered(3200.0, 9300.0), "outside the step");
     assert!(!covered(2000.0, -75.0), "the roller door's opening");
     assert!(covered(600.0, -75.0) && covered(3800.0, -75.0), "beside it");
@@ -268,20 +253,11 @@ fn walls_leave_the_doorways_open_and_close_the_corners() {
 #[test]
 fn only_the_setup_asked_for_is_drawn() {
     let layout = small();
-    let one = Show {
-        setup: Some(1),
-        ..Show::default()
-    };
+    let one = Show { setup: Some(1), ..Show::default() };
     let scene = plan(&layout, Some(&judged(&layout)), &one);
-    assert_eq!(
-        scene.of_role(Role::Foot).count() + scene.of_role(Role::ZoneRadar).count(),
-        0
-    );
+    assert_eq!(scene.of_role(Role::Foot).count() + scene.of_role(Role::ZoneRadar).count(), 0);
     assert_eq!(scene.of_role(Role::Mat).count(), 1);
-    let none = Show {
-        setup: Some(9),
-        ..Show::default()
-    };
+    let none = Show { setup: Some(9), ..Show::default() };
     assert_eq!(plan(&layout, None, &none).of_role(Role::Mat).count(), 0);
 }
 
@@ -297,67 +273,39 @@ fn what_fails_is_marked_with_its_two_points_and_its_figure() {
         }
         let (a, b) = f.witness.unwrap();
         let found = scene.items.iter().any(|item| match item {
-            Item::Dimension {
-                a: p, b: q, tag, ..
-            } => *tag == Some(Tag::Finding(i)) && (*p, *q) == (a, b),
-            Item::Label {
-                spot: Spot::Near(p),
-                ..
-            } => (p - a).norm() < 1.0,
+            Item::Dimension { a: p, b: q, tag, .. } => *tag == Some(Tag::Finding(i)) && (*p, *q) == (a, b),
+            Item::Label { spot: Spot::Near(p), .. } => (p - a).norm() < 1.0,
             _ => false,
         });
         assert!(found, "{f:?}");
         marked += 1;
     }
     assert!(marked >= 2, "the case must have failures to mark");
-    assert!(
-        tags(&scene, Role::Movable).len() == 1,
-        "the trolley in the field is ringed"
-    );
+    assert!(tags(&scene, Role::Movable).len() == 1, "the trolley in the field is ringed");
 }
 
 #[test]
 fn the_chosen_finding_is_stressed_even_when_it_passes() {
     let layout = small();
     let judgement = judged(&layout);
-    let passed = judgement
-        .findings
-        .iter()
-        .position(|f| f.outcome == Outcome::Pass && f.witness.is_some());
-    let show = Show {
-        chosen: passed,
-        ..Show::default()
-    };
+    let passed = judgement.findings.iter().position(|f| f.outcome == Outcome::Pass && f.witness.is_some());
+    let show = Show { chosen: passed, ..Show::default() };
     let scene = plan(&layout, Some(&judgement), &show);
     assert!(scene.of_role(Role::Chosen).count() > 0);
     let tag = Some(Tag::Finding(passed.unwrap()));
     assert!(scene.of_role(Role::Pass).any(|i| i.tag().cloned() == tag));
     let plain = plan(&layout, Some(&judgement), &Show::default());
-    assert_eq!(
-        plain.of_role(Role::Chosen).count() + plain.of_role(Role::Pass).count(),
-        0
-    );
-    let gone = Show {
-        chosen: Some(usize::MAX),
-        ..Show::default()
-    };
+    assert_eq!(plain.of_role(Role::Chosen).count() + plain.of_role(Role::Pass).count(), 0);
+    let gone = Show { chosen: Some(usize::MAX), ..Show::default() };
     assert_eq!(plan(&layout, Some(&judgement), &gone), plain);
 }
 
 #[test]
 fn names_tapes_and_grid_can_be_left_out() {
     let layout = small();
-    let bare = Show {
-        tapes: false,
-        names: false,
-        grid: false,
-        ..Show::default()
-    };
+    let bare = Show { tapes: false, names: false, grid: false, ..Show::default() };
     let scene = plan(&layout, None, &bare);
-    assert_eq!(
-        scene.of_role(Role::Grid).count() + scene.of_role(Role::Tape).count(),
-        0
-    );
+    assert_eq!(scene.of_role(Role::Grid).count() + scene.of_role(Role::Tape).count(), 0);
     assert_eq!(texts(&scene).len(), 2, "the overall dimensions stay");
 }
 

@@ -13,12 +13,7 @@ pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
             scene.area(Role::Runway, runway.0.outline().points(), None);
         }
     }
-    for thing in layout
-        .stage
-        .things
-        .iter()
-        .filter(|t| role_of(t) == Role::FixtureFlush)
-    {
+    for thing in layout.stage.things.iter().filter(|t| role_of(t) == Role::FixtureFlush) {
         draw(scene, thing, show);
     }
     for kept in &layout.stage.keep_clear {
@@ -27,13 +22,7 @@ pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
         scene.area(Role::KeepClear, outline, tag.clone());
         if show.names {
             let text = format!("keep clear:\n{}", kept.name);
-            scene.label(
-                Role::KeepClear,
-                Spot::Beside(box_of(outline)),
-                text,
-                105,
-                tag,
-            );
+            scene.label(Role::KeepClear, Spot::Beside(box_of(outline)), text, 105, tag);
         }
     }
 }
@@ -43,24 +32,14 @@ pub fn standing(scene: &mut Scene, layout: &Layout, show: &Show) {
     for thing in &layout.stage.cleared {
         ghost(scene, thing, show);
     }
-    for thing in layout
-        .stage
-        .things
-        .iter()
-        .filter(|t| !hangs(t) && role_of(t) != Role::FixtureFlush)
-    {
+    for thing in layout.stage.things.iter().filter(|t| !hangs(t) && role_of(t) != Role::FixtureFlush) {
         draw(scene, thing, show);
     }
 }
 
 /// What hangs above.
 pub fn overhead(scene: &mut Scene, layout: &Layout, show: &Show) {
-    for thing in layout
-        .stage
-        .things
-        .iter()
-        .filter(|t| hangs(t) && role_of(t) != Role::FixtureFlush)
-    {
+    for thing in layout.stage.things.iter().filter(|t| hangs(t) && role_of(t) != Role::FixtureFlush) {
         draw(scene, thing, show);
     }
 }

@@ -18,10 +18,7 @@ pub fn vehicle(scene: &mut Scene, layout: &Layout, reach: (f64, f64), show: &Sho
     let frame = layout.frame();
     let tag = Some(Tag::Vehicle);
     let place = |points: &[(f64, f64)]| -> Vec<P2> {
-        points
-            .iter()
-            .map(|p| frame.to_world(P2::new(p.0, p.1)))
-            .collect()
+        points.iter().map(|p| frame.to_world(P2::new(p.0, p.1))).collect()
     };
     for solid in &layout.body.mirrors {
         scene.area(Role::Mirror, solid.shape.outline().points(), tag.clone());
@@ -46,11 +43,7 @@ pub fn vehicle(scene: &mut Scene, layout: &Layout, reach: (f64, f64), show: &Sho
     for solid in &layout.body.tyres {
         scene.area(Role::Tyre, solid.shape.outline().points(), tag.clone());
     }
-    scene.line(
-        Role::CentreLine,
-        place(&[(reach.0, 0.0), (reach.1, 0.0)]),
-        tag.clone(),
-    );
+    scene.line(Role::CentreLine, place(&[(reach.0, 0.0), (reach.1, 0.0)]), tag.clone());
     thrust(scene, layout, &frame, reach.1, show);
     for (_, sensor) in v.sensors.iter() {
         scene.items.push(Item::Dot {
@@ -72,10 +65,7 @@ pub fn vehicle(scene: &mut Scene, layout: &Layout, reach: (f64, f64), show: &Sho
 /// The thrust line from the rear axle forward, where it is known and not the centre line.
 fn thrust(scene: &mut Scene, layout: &Layout, frame: &Frame, ahead: f64, show: &Show) {
     let v = &*layout.bundle.vehicle;
-    let (Some(angle), Ok(line)) = (
-        layout.thrust_angle(),
-        body::thrust_line(v, &layout.bundle.job),
-    ) else {
+    let (Some(angle), Ok(line)) = (layout.thrust_angle(), body::thrust_line(v, &layout.bundle.job)) else {
         return;
     };
     if angle.abs() < STRAIGHT_DEG {
@@ -115,12 +105,7 @@ fn rounded(v: &Vehicle) -> Vec<(f64, f64)> {
 fn glazing(v: &Vehicle) -> Vec<[(f64, f64); 4]> {
     let (nose, tail, half) = (body::nose(v), body::tail(v), v.width / 2.0);
     let pane = |wide: f64, narrow: f64| {
-        [
-            (wide, -half * 0.84),
-            (wide, half * 0.84),
-            (narrow, half * 0.7),
-            (narrow, -half * 0.7),
-        ]
+        [(wide, -half * 0.84), (wide, half * 0.84), (narrow, half * 0.7), (narrow, -half * 0.7)]
     };
     let van = v.height > 0.42 * v.length || v.height > 2100.0;
     let bonnet = if van { 0.13 } else { 0.24 };

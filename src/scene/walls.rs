@@ -23,24 +23,14 @@ pub fn walls(scene: &mut Scene, layout: &Layout, show: &Show) {
     let n = ring.len();
     let side = |i: usize| Side::new(ring[i % n], ring[(i + 1) % n], turn);
     for i in 0..n {
-        let (Some(before), Some(this), Some(after)) = (side(i + n - 1), side(i), side(i + 1))
-        else {
+        let (Some(before), Some(this), Some(after)) = (side(i + n - 1), side(i), side(i + 1)) else {
             continue;
         };
-        let named = layout
-            .stage
-            .walls
-            .iter()
-            .find(|w| w.kind == BoundKind::Wall(i));
+        let named = layout.stage.walls.iter().find(|w| w.kind == BoundKind::Wall(i));
         let tag = named.map(|w| Tag::Thing(w.name.clone()));
         let corners = (mitre(&before, &this), mitre(&this, &after));
-        let mut doors: Vec<&Doorway> = layout
-            .bundle
-            .bay
-            .doorways
-            .iter()
-            .filter(|d| d.side.index == i)
-            .collect();
+        let mut doors: Vec<&Doorway> =
+            layout.bundle.bay.doorways.iter().filter(|d| d.side.index == i).collect();
         doors.sort_by(|a, b| a.from.total_cmp(&b.from));
         let mut done = 0.0;
         let mut longest = (0.0, 0.0);
@@ -58,28 +48,11 @@ pub fn walls(scene: &mut Scene, layout: &Layout, show: &Show) {
             done = to;
         }
         stretch(scene, done, this.length);
-        let given = layout
-            .bundle
-            .bay
-            .walls
-            .iter()
-            .any(|w| w.side.index == i && w.name.is_some());
+        let given = layout.bundle.bay.walls.iter().any(|w| w.side.index == i && w.name.is_some());
         if let (true, true, Some(wall)) = (show.names, given, named) {
-            let (middle, some) = (
-                (longest.0 + longest.1) / 2.0,
-                (longest.1 - longest.0) * 0.05,
-            );
-            let face = [
-                this.at(middle - some, 0.0),
-                this.at(middle + some, THICKNESS),
-            ];
-            scene.label(
-                Role::Wall,
-                Spot::Beside(Bounds::of(face)),
-                &*wall.name,
-                40,
-                tag,
-            );
+            let (middle, some) = ((longest.0 + longest.1) / 2.0, (longest.1 - longest.0) * 0.05);
+            let face = [this.at(middle - some, 0.0), this.at(middle + some, THICKNESS)];
+            scene.label(Role::Wall, Spot::Beside(Bounds::of(face)), &*wall.name, 40, tag);
         }
     }
 }
@@ -96,12 +69,7 @@ impl Side {
     fn new(a: P2, b: P2, turn: f64) -> Option<Side> {
         let length = (b - a).norm();
         let along = (b - a).try_normalize(1e-9)?;
-        Some(Side {
-            a,
-            along,
-            out: V2::new(along.y, -along.x) * turn,
-            length,
-        })
+        Some(Side { a, along, out: V2::new(along.y, -along.x) * turn, length })
     }
 
     fn at(&self, along: f64, out: f64) -> P2 {
@@ -114,35 +82,17 @@ fn mitre(before: &Side, after: &Side) -> V2 {
     let sum = before.out + after.out;
     let shift = sum * (THICKNESS / (1.0 + before.out.dot(&after.out)).max(1e-6));
     let longest = THICKNESS * LONGEST_MITRE;
-    if shift.norm() > longest {
-        shift * (longest / shift.norm())
-    } else {
-        shift
-    }
+    if shift.norm() > longest { shift * (longest / shift.norm()) } else { shift }
 }
 
 /// A stretch of wall, mitred where it ends at a corner.
-fn band(
-    scene: &mut Scene,
-    side: &Side,
-    (from, to): (f64, f64),
-    corners: (V2, V2),
-    tag: Option<Tag>,
-) {
+fn band(scene: &mut Scene, side: &Side, (from, to): (f64, f64), corners: (V2, V2), tag: Option<Tag>) {
     if to - from < 1.0 {
         return;
     }
     let (a, b) = (side.at(from, 0.0), side.at(to, 0.0));
-    let start = if from > 0.0 {
-        side.at(from, THICKNESS)
-    } else {
-        a + corners.0
-    };
-    let end = if to < side.length {
-        side.at(to, THICKNESS)
-    } else {
-        b + corners.1
-    };
+    let start = if from > 0.0 { side.at(from, THICKNESS) } else { a + corners.0 };
+    let end = if to < side.length { side.at(to, THICKNESS) } else { b + corners.1 };
     scene.area(Role::Wall, &[a, b, end, start], tag);
 }
 
@@ -160,12 +110,7 @@ fn doorway(
     let open = layout.bundle.job.doors_open.contains(&door.name);
     let name: Arc<str> = door.name.text.clone();
     let tag = Some(Tag::Thing(name.clone()));
-    let gap = [
-        side.at(from, 0.0),
-        side.at(to, 0.0),
-        side.at(to, THICKNESS),
-        side.at(from, THICKNESS),
-    ];
+    let gap = [side.at(from, 0.0), side.at(to, 0.0), side.at(to, THICKNESS), side.at(from, THICKNESS)];
     scene.area(Role::Threshold, &gap, tag.clone());
     match door.leaf {
         Leaf::Roller => roller(scene, side, (from, to), open, &tag),
@@ -179,13 +124,7 @@ fn doorway(
     if show.names {
         let state = if open { "open" } else { "shut" };
         let size = format!("{} × {}", words::mm(door.width), words::mm(door.height));
-        scene.label(
-            Role::Name,
-            Spot::Beside(Bounds::of(gap)),
-            format!("{name}\n{size}, {state}"),
-            90,
-            tag,
-        );
+        scene.label(Role::Name, Spot::Beside(Bounds::of(gap)), format!("{name}\n{size}, {state}"), 90, tag);
     }
 }
 
@@ -197,12 +136,7 @@ fn roller(scene: &mut Scene, side: &Side, (from, to): (f64, f64), open: bool, ta
         return;
     }
     let (inner, outer) = (middle - LEAF / 2.0, middle + LEAF / 2.0);
-    let curtain = [
-        side.at(from, inner),
-        side.at(to, inner),
-        side.at(to, outer),
-        side.at(from, outer),
-    ];
+    let curtain = [side.at(from, inner), side.at(to, inner), side.at(to, outer), side.at(from, outer)];
     scene.area(Role::DoorShut, &curtain, tag.clone());
 }
 
@@ -211,22 +145,13 @@ fn leaf(scene: &mut Scene, side: &Side, hinge: f64, end: f64, open: bool, tag: &
     let pivot = side.at(hinge, THICKNESS);
     let shut = side.along * (end - hinge);
     let swung = side.out * shut.norm();
-    let toward = if shut.perp(&side.out) > 0.0 {
-        1.0
-    } else {
-        -1.0
-    };
-    let arc: Vec<P2> = (0..=18)
-        .map(|i| pivot + rotate(shut, toward * FRAC_PI_2 * f64::from(i) / 18.0))
-        .collect();
+    let toward = if shut.perp(&side.out) > 0.0 { 1.0 } else { -1.0 };
+    let arc: Vec<P2> =
+        (0..=18).map(|i| pivot + rotate(shut, toward * FRAC_PI_2 * f64::from(i) / 18.0)).collect();
     scene.line(Role::Swing, arc, None);
     let way = if open { swung } else { shut };
     // the leaf lies on the far side of its hinge line, so that it shows beside the wall's face
-    let thick = if open {
-        shut.normalize() * LEAF
-    } else {
-        side.out * -LEAF
-    };
+    let thick = if open { shut.normalize() * LEAF } else { side.out * -LEAF };
     let role = if open { Role::DoorOpen } else { Role::DoorShut };
     let outline = [pivot, pivot + way, pivot + way + thick, pivot + thick];
     scene.area(role, &outline, tag.clone());

@@ -28,11 +28,7 @@ pub fn figure(f: &Finding) -> String {
     let over = had.trim_start_matches('-');
     // a zone has things in it; everything else has things too near
     if have >= 0.0 || over == "0" {
-        let room = if f.rule == RuleId::Headroom {
-            "headroom"
-        } else {
-            "has"
-        };
+        let room = if f.rule == RuleId::Headroom { "headroom" } else { "has" };
         format!("{room} {had}, needs {needed}")
     } else if f.rule == RuleId::ClearZone {
         format!("{over} inside")
@@ -68,27 +64,15 @@ mod tests {
     #[test]
     fn figures_say_what_is_wrong() {
         let say = |rule, have, need| {
-            figure(&Finding {
-                have: Some(have),
-                need: Some(need),
-                ..Finding::new(rule, Outcome::Fail)
-            })
+            figure(&Finding { have: Some(have), need: Some(need), ..Finding::new(rule, Outcome::Fail) })
         };
         assert_eq!(say(RuleId::TargetClear, 12.0, 100.0), "has 12, needs 100");
-        assert_eq!(
-            say(RuleId::TargetClear, 99.6, 100.0),
-            "has 99.6, needs 100.0"
-        );
+        assert_eq!(say(RuleId::TargetClear, 99.6, 100.0), "has 99.6, needs 100.0");
         assert_eq!(say(RuleId::ClearZone, -145.0, 0.0), "145 inside");
-        assert_eq!(
-            say(RuleId::VehicleClear, -20.0, 600.0),
-            "overlaps by 20, needs 600"
-        );
+        assert_eq!(say(RuleId::VehicleClear, -20.0, 600.0), "overlaps by 20, needs 600");
         assert_eq!(say(RuleId::KeepClear, -20.0, 0.0), "overlaps by 20");
-        let unknown = Finding {
-            missing: vec!["distance".into()],
-            ..Finding::new(RuleId::Measured, Outcome::Unknown)
-        };
+        let unknown =
+            Finding { missing: vec!["distance".into()], ..Finding::new(RuleId::Measured, Outcome::Unknown) };
         assert_eq!(figure(&unknown), "not known: distance");
     }
 }

@@ -112,16 +112,11 @@ impl Candidates {
         let (a, b) = (between(a, b, from), between(a, b, to));
         let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
         let length = dx.hypot(dy);
-        let (ux, uy) = if length > 0.0 {
-            (dx / length, dy / length)
-        } else {
-            (1.0, 0.0)
-        };
+        let (ux, uy) = if length > 0.0 { (dx / length, dy / length) } else { (1.0, 0.0) };
         let [w, h] = self.size;
         let covered = (w * ux.abs()).max(h * uy.abs()).min(w.hypot(h));
         if length > covered + 16.0 {
-            self.middles
-                .extend([0.5, 0.35, 0.65, 0.22, 0.78].map(|f| between(a, b, f)));
+            self.middles.extend([0.5, 0.35, 0.65, 0.22, 0.78].map(|f| between(a, b, f)));
         }
         let middle = between(a, b, 0.5);
         self.home = PageBox::new(middle, middle);
@@ -130,8 +125,7 @@ impl Candidates {
         for f in [0.5, 0.3, 0.7] {
             let [x, y] = between(a, b, f);
             for side in [1.0, -1.0] {
-                self.middles
-                    .push([x - uy * aside * side, y + ux * aside * side]);
+                self.middles.push([x - uy * aside * side, y + ux * aside * side]);
             }
         }
         let past = w / 2.0 * ux.abs() + h / 2.0 * uy.abs() + GAP + 3.0;
@@ -157,9 +151,6 @@ impl Iterator for Candidates {
         let (dx, dy) = ((edge[0] - home[0]).abs(), (edge[1] - home[1]).abs());
         // off a corner of a box it could belong to what lies beside it
         let off_corner = self.home.size() != [0.0; 2] && dx.min(dy) > 0.5;
-        Some((
-            at,
-            (off_corner || dx.hypot(dy) > FAR).then_some([home, edge]),
-        ))
+        Some((at, (off_corner || dx.hypot(dy) > FAR).then_some([home, edge])))
     }
 }

@@ -6,9 +6,8 @@ const PAGE: [f32; 2] = [1200.0, 800.0];
 
 fn wants() -> impl Strategy<Value = Want> {
     let point = || (0.0..1200.0f32, 0.0..800.0f32).prop_map(|(x, y)| [x, y]);
-    let boxed = || {
-        (point(), 2.0..400.0f32, 2.0..300.0f32).prop_map(|(at, w, h)| PageBox::centred(at, [w, h]))
-    };
+    let boxed =
+        || (point(), 2.0..400.0f32, 2.0..300.0f32).prop_map(|(at, w, h)| PageBox::centred(at, [w, h]));
     prop_oneof![
         point().prop_map(Want::Near),
         boxed().prop_map(Want::Beside),
@@ -18,14 +17,8 @@ fn wants() -> impl Strategy<Value = Want> {
 }
 
 fn wishes() -> impl Strategy<Value = Vec<Wish>> {
-    let wish = (wants(), 6.0..220.0f32, 10.0..34.0f32, any::<u8>(), 0..20u8).prop_map(
-        |(want, w, h, weight, own)| Wish {
-            want,
-            size: [w, h],
-            weight,
-            own,
-        },
-    );
+    let wish = (wants(), 6.0..220.0f32, 10.0..34.0f32, any::<u8>(), 0..20u8)
+        .prop_map(|(want, w, h, weight, own)| Wish { want, size: [w, h], weight, own });
     proptest::collection::vec(wish, 1..120)
 }
 
@@ -67,12 +60,7 @@ proptest! {
 
 #[test]
 fn a_text_gives_way_to_what_weighs_more() {
-    let at = |weight| Wish {
-        want: Want::Near([600.0, 400.0]),
-        size: [80.0, 16.0],
-        weight,
-        own: 0,
-    };
+    let at = |weight| Wish { want: Want::Near([600.0, 400.0]), size: [80.0, 16.0], weight, own: 0 };
     let placed = Field::new(PAGE).place(&[at(10), at(200)]);
     let alone = Field::new(PAGE).place(&[at(200)]);
     assert_eq!(placed[1], alone[0]);
@@ -83,12 +71,7 @@ fn a_text_gives_way_to_what_weighs_more() {
 fn what_finds_no_room_is_left_out() {
     let mut field = Field::new(PAGE);
     field.forbid(&PageBox::new([0.0; 2], PAGE));
-    let wish = Wish {
-        want: Want::Near([600.0, 400.0]),
-        size: [80.0, 16.0],
-        weight: 255,
-        own: 0,
-    };
+    let wish = Wish { want: Want::Near([600.0, 400.0]), size: [80.0, 16.0], weight: 255, own: 0 };
     assert_eq!(field.place(&[wish]), [None]);
 }
 
@@ -112,12 +95,7 @@ fn a_page_of_no_size_or_no_number_is_no_fault() {
         let mut field = Field::new(size);
         field.burden_line([f32::NAN, 0.0], [5.0, 5.0], 9);
         field.burden(&PageBox::new([f32::NAN; 2], [1.0, 1.0]), 9);
-        let wish = Wish {
-            want: Want::Near([1.0, 1.0]),
-            size: [80.0, 16.0],
-            weight: 255,
-            own: 0,
-        };
+        let wish = Wish { want: Want::Near([1.0, 1.0]), size: [80.0, 16.0], weight: 255, own: 0 };
         assert_eq!(field.place(&[wish]), [None]);
     }
 }

@@ -9,9 +9,7 @@ use crate::scene::{Item, Show, Spot, plan};
 const REWRITE: &str = "BAYWRIGHT_REWRITE_PLANS";
 
 fn same(name: &str, picture: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("tests/plans")
-        .join(name);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/plans").join(name);
     if std::env::var_os(REWRITE).is_some() {
         std::fs::create_dir_all(path.parent().unwrap()).unwrap();
         std::fs::write(&path, picture).unwrap();
@@ -47,16 +45,8 @@ fn texts_are_escaped_and_numbers_short() {
             tag: None,
         }],
     };
-    let view = View {
-        centre: P2::origin(),
-        scale: 0.1,
-        quarter: false,
-        size: (400.0, 300.0),
-    };
+    let view = View { centre: P2::origin(), scale: 0.1, quarter: false, size: (400.0, 300.0) };
     let svg = to_svg(&scene, &view, Theme::day());
     assert!(svg.contains(">a &lt; b &amp; &quot;c&quot; </text>"));
-    assert_eq!(
-        [number(1.5), number(-0.0001), number(100.0)],
-        ["1.5", "0", "100"]
-    );
+    assert_eq!([number(1.5), number(-0.0001), number(100.0)], ["1.5", "0", "100"]);
 }

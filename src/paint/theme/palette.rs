@@ -75,8 +75,7 @@ impl Palette {
 
     /// A zone's name: its colour drawn toward the text colour until it reads.
     pub fn zone_text(&self, colour: Rgba) -> Rgba {
-        let mix =
-            |k: usize| ((u16::from(colour.0[k]) * 3 + u16::from(self.text.0[k]) * 2) / 5) as u8;
+        let mix = |k: usize| ((u16::from(colour.0[k]) * 3 + u16::from(self.text.0[k]) * 2) / 5) as u8;
         Rgba([mix(0), mix(1), mix(2), 255])
     }
 }
