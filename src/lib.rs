@@ -15,6 +15,8 @@ pub mod layout;
 
 pub mod checks;
 
+pub mod siting;
+
 pub mod report;
 pub mod scene;
 

@@ -13,9 +13,9 @@ pub const RULE: Rule = Rule {
     id: RuleId::Headroom,
     page: Page {
         title: "Headroom",
-        checks: "The vehicle and every target keep the shop's headroom to the ceiling and to whatever hangs above them; a zone with a printed top that must be free of anything ends below both.",
+        checks: "The vehicle and every target keep the shop's headroom to the ceiling and to whatever hangs above them; so does a string that runs over the roof; a zone with a printed top that must be free of anything ends below both.",
         matters: "A van on a raised floor, a board on a tall stand, a radar field 4 m high under a crane beam: none of it shows in plan.",
-        measured: "The vertical gap from the top of the thing to the ceiling or to the underside of what hangs above it in plan.",
+        measured: "The vertical gap from the top of the thing to the ceiling or to the underside of what hangs above it in plan. A string over the roof runs level at roof height for its whole reach.",
         remedy: "Stand elsewhere in the bay, lower the lift, raise or clear what hangs there, or use another bay.",
         source: "`headroom` of the bay or the job, 150 mm unless the shop says otherwise; for a zone its printed top and nothing more.",
     },
@@ -35,13 +35,16 @@ struct Tall<'a> {
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
     let need = layout.needs.headroom;
-
-    judge(
-        cx,
-        Tall { procedure: None, setup: None, name: &cx.vehicle, parts: tops(&layout.body.hull), need },
-        out,
-    );
+    for (procedure, setup, body) in layout.bodies() {
+        let parts = tops(&body.hull);
+        judge(cx, Tall { procedure, setup, name: &cx.vehicle, parts, need }, out);
+    }
     for (s, setup) in layout.setups.iter().enumerate() {
+        for string in strings_over(layout, s) {
+            let Ok(string) = string else { continue };
+            let parts = vec![(&string.1, string.2)];
+            judge(cx, Tall { procedure: Some(setup.procedure), setup: Some(s), name: &string.0, parts, need }, out);
+        }
         for station in &setup.stations {
             if let Ok(stand) = &station.place {
                 let tall = Tall {

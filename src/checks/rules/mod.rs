@@ -3,7 +3,7 @@
 mod check_length;
 mod clear_zone;
 mod doorway;
-mod equipment;
+pub(super) mod equipment;
 mod fixed_place;
 mod headroom;
 mod keep_clear;
@@ -17,6 +17,8 @@ mod targets_apart;
 mod vehicle_clear;
 #[cfg(test)]
 pub(in crate::checks) mod workbench;
+
+pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
@@ -98,6 +100,11 @@ impl RuleId {
         )
     }
 
+    /// Whether it holds what moves with the vehicle and what stays apart in plan: what siting searches by.
+    pub fn is_plan(self) -> bool {
+        self.reads_walls() || self == RuleId::KeepClear
+    }
+
     /// The rule of this name.
     pub fn rule(self) -> &'static Rule {
         // every id has its rule: tests/rules.rs holds the two lists together
@@ -127,7 +134,7 @@ pub const RULES: &[Rule] = &[
     readiness::RULE,
 ];
 
-/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halos`].
+/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halo_pairs`].
 pub fn plan_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     vehicle_clear::pairs(cx, each);
     mirror_clear::pairs(cx, each);
