@@ -183,6 +183,7 @@ fn ink(p: &Palette, role: Role) -> Ink {
         }
         Role::Post => thing(pen(p.wall, 1.0, SOLID), Some(p.wall), None),
         Role::Runway => thing(pen(p.hair, 1.2, SOLID), Some(p.thing), None),
+        Role::FloorLine => thing(pen(p.zone_people, 2.4, SOLID), None, None),
         Role::KeepClear => Ink {
             text: letters(p.keep_text, 11.0),
             ..thing(

@@ -129,7 +129,8 @@ fn place_of(layout: &Layout, f: &Finding) -> Option<P2> {
 
 /// The outlines of what a finding calls by this name.
 fn outlines_of(layout: &Layout, f: &Finding, name: &str) -> Vec<Vec<P2>> {
-    let body = &layout.body;
+    let moved = f.setup.and_then(|s| layout.setups.get(s)).and_then(|s| s.moved.as_ref());
+    let body = moved.map_or(&layout.body, |m| &m.body);
     let part = match name {
         "vehicle" => Some(&body.hull),
         "mirrors" => Some(&body.mirrors),

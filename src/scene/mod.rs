@@ -46,6 +46,8 @@ pub enum Role {
     FixtureCleared,
     Post,
     Runway,
+    /// Painted on the floor.
+    FloorLine,
     KeepClear,
     /// The judged outline of the body.
     Body,
@@ -111,6 +113,7 @@ impl Role {
         Role::FixtureCleared,
         Role::Post,
         Role::Runway,
+        Role::FloorLine,
         Role::KeepClear,
         Role::Body,
         Role::BodyInner,

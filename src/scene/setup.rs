@@ -85,6 +85,12 @@ pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
         let face = stand.face.shape.outline().points();
         let mut whole = box_of(face);
         let flat = lies_flat(layout, station);
+        if stand.path.len() > 1 {
+            // what the target sweeps on its way
+            for part in &stand.parts {
+                scene.area(Role::Ghost, part.shape.outline().points(), tag.clone());
+            }
+        }
         if let Some(foot) = &stand.foot {
             let foot = foot.shape.outline().points();
             scene.area(Role::Foot, foot, tag.clone());
@@ -106,8 +112,8 @@ pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
 }
 
 fn lies_flat(layout: &Layout, station: &Station) -> bool {
-    let targets = &layout.bundle.equipment.targets;
-    targets.get(&station.target).is_some_and(|t| t.kind.lies_flat())
+    let piece = station.piece.as_ref().unwrap_or(&station.target);
+    layout.bundle.equipment.targets.get(piece).is_some_and(|t| t.kind.lies_flat())
 }
 
 /// Marks with their letters, and the tapes and strings that find them; of several setups each once.
