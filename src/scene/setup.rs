@@ -3,7 +3,7 @@
 use super::plan::box_of;
 use super::{Item, Role, Scene, Show, Spot, Tag, words};
 use crate::geometry::{Bounds, P2};
-use crate::layout::{Area, Layout, Setup, Stand, Station, Zone};
+use crate::layout::{Area, Layout, Setup, Station, Zone};
 use crate::model::language::FreeOf;
 
 /// Shorter strings are not drawn, mm.
@@ -71,7 +71,7 @@ fn zone_text(zone: &Zone, area: &Area) -> String {
 /// The room a person needs behind each target.
 pub fn rooms(scene: &mut Scene, layout: &Layout, s: usize) {
     for station in &layout.setups[s].stations {
-        if let Ok(Stand { room: Some(room), .. }) = &station.place {
+        for room in station.place.iter().flat_map(|stand| &stand.room) {
             scene.area(Role::Room, room.shape.outline().points(), None);
         }
     }
