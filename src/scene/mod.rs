@@ -9,6 +9,7 @@ mod vehicle;
 mod walls;
 mod words;
 
+pub mod place;
 pub mod plan;
 #[cfg(test)]
 pub(crate) mod tests;
