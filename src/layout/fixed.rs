@@ -212,7 +212,7 @@ fn off_stretch(at: P2, a: P2, b: P2) -> (f64, P2, V2) {
 }
 
 /// The printed tolerance, else the shop's measuring figure: for a turn, what shifts the edge of the face by as much.
-fn with(
+pub fn with(
     layout: &Layout,
     setup: &Setup,
     printed: &Option<Figure>,
@@ -226,7 +226,8 @@ fn with(
     value(layout, setup, printed, shop)
 }
 
-fn value(layout: &Layout, setup: &Setup, printed: &Option<Figure>, shop: f64) -> Known<(f64, bool)> {
+/// A figure of a setup, or the shop's own where none is printed (then true).
+pub fn value(layout: &Layout, setup: &Setup, printed: &Option<Figure>, shop: f64) -> Known<(f64, bool)> {
     match printed {
         Some(figure) => layout.values(setup.procedure).of(figure).map(|v| (v.abs(), false)),
         None => Ok((shop, true)),
