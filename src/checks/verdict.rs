@@ -6,12 +6,19 @@ use super::finding::{Finding, Judgement, Outcome, Verdict, WayTaken};
 use super::pairs::Cx;
 use super::rules::{RULES, Rule, RuleId};
 use super::ways;
+use crate::driving::DriveIn;
 use crate::layout::{Layout, Thing};
 use crate::model::{List, Name};
 
-/// Judges a layout by every rule.
+/// Judges a layout by every rule. A job that asks for the way in stays `unknown` in that: see [`check_driven`].
 pub fn check(layout: &Layout) -> Judgement {
+    check_driven(layout, None)
+}
+
+/// The same with the way in looked for beforehand; one found for another stance does not count.
+pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     let mut cx = Cx::new(layout);
+    cx.driven = driven;
     let mut findings = Vec::with_capacity(256);
     for rule in RULES.iter().filter(|r| !waits(r.id)) {
         run(rule, &cx, &mut findings);

@@ -19,6 +19,7 @@ pub mod setup;
 pub mod solid;
 pub mod stage;
 pub mod stations;
+pub mod strings;
 pub mod values;
 
 use std::sync::Arc;
@@ -116,6 +117,11 @@ impl Layout {
         let moved = self.setups.iter().enumerate();
         let moved = moved.filter_map(|(s, setup)| Some((Some(setup.procedure), Some(s), &setup.moved.as_ref()?.body)));
         std::iter::once((None, None, &self.body)).chain(moved)
+    }
+
+    /// The vehicle's axes while a setup is worked on.
+    pub fn frame_of(&self, setup: &Setup) -> Frame {
+        setup.moved.as_ref().map_or(self.frame(), |m| m.frame)
     }
 
     /// The figures of one procedure of the job.

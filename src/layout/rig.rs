@@ -6,6 +6,7 @@ use super::body::Body;
 use super::marks::Marks;
 use super::setup::{Moved, Setup};
 use super::solid::{Known, Missing, both};
+use super::strings::StringRun;
 use super::values::Values;
 use super::{earlier, mirror, pieces, stations};
 use crate::model::further::{FixedTo, OnlyIf};
@@ -146,6 +147,7 @@ impl Build<'_> {
             given: known.given(),
             stations: Vec::new(),
             zones: Vec::new(),
+            strings: Vec::new(),
             moved: None,
         };
         for mark in &def.marks {
@@ -165,6 +167,12 @@ impl Build<'_> {
         for zone in &def.zones {
             match stations::zone(&known, &setup.stations, zone) {
                 Ok(zone) => setup.zones.push(zone),
+                Err(fault) => self.refuse(FileOf::Procedure(p), fault),
+            }
+        }
+        for line in &def.lines {
+            match StringRun::new(&known, line) {
+                Ok(run) => setup.strings.push(run),
                 Err(fault) => self.refuse(FileOf::Procedure(p), fault),
             }
         }

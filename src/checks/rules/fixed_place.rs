@@ -93,7 +93,7 @@ fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
     take(f64::NEG_INFINITY, 0.0, &bound.name, false);
     take(length, f64::INFINITY, &bound.name, false);
     for b in &cx.layout.stage.walls {
-        let BoundKind::Door(door) | BoundKind::Apron(door) = b.kind else { continue };
+        let (BoundKind::Door(door) | BoundKind::Apron(door)) = b.kind else { continue };
         let door = &cx.layout.bundle.bay.doorways[door];
         if b.side == bound.side && Band::new(0.0, door.height).overlaps(&stand.face.z) {
             take(door.from, door.from + door.width, &door.name.text, false);

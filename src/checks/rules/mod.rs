@@ -3,6 +3,7 @@
 mod check_length;
 mod clear_zone;
 mod doorway;
+mod drive_in;
 pub(super) mod equipment;
 mod fixed_place;
 mod headroom;
@@ -52,6 +53,7 @@ pub enum RuleId {
     KeepClear,
     Headroom,
     Doorway,
+    DriveIn,
     SightLine,
     InView,
     Level,
@@ -76,6 +78,7 @@ impl RuleId {
             RuleId::KeepClear => "keep-clear",
             RuleId::Headroom => "headroom",
             RuleId::Doorway => "doorway",
+            RuleId::DriveIn => "drive-in",
             RuleId::SightLine => "sight-line",
             RuleId::InView => "in-view",
             RuleId::Level => "level",
@@ -123,6 +126,7 @@ pub const RULES: &[Rule] = &[
     keep_clear::RULE,
     headroom::RULE,
     doorway::RULE,
+    drive_in::RULE,
     later::SIGHT_LINE,
     later::IN_VIEW,
     later::LEVEL,

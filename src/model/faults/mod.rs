@@ -49,6 +49,7 @@ pub const RULES: &[&str] = &[
     "keep-clear",
     "headroom",
     "doorway",
+    "drive-in",
     "sight-line",
     "in-view",
     "level",
