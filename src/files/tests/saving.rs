@@ -8,7 +8,7 @@ use super::super::{read_job, read_text, save_job, to_text};
 use super::samples::JOB;
 use crate::model::bay::ShopRules;
 use crate::model::job::{Accepted, Chosen, Found, Reading, Support, Toe};
-use crate::model::{Job, Name, Pose, Table};
+use crate::model::{Job, List, Name, Pose, Table};
 
 fn sample() -> Job {
     read_text(JOB, Path::new("job.ron")).expect("a job")
@@ -177,7 +177,7 @@ prop_compose! {
             bay: names.1,
             vehicle: names.2,
             equipment: names.3,
-            procedures: procedures.into_iter().map(|(f, variant)| Chosen { file: f.into(), variant }).collect(),
+            procedures: procedures.into_iter().map(|(f, variant)| Chosen { file: f.into(), variant, variants: List(Vec::new()), way: None }).collect(),
             pose: pose.map_or(Pose::Anywhere, |(x, y, heading)| Pose::At { x, y, heading }),
             support: support.map_or(Support::Floor, |(name, height)| Support::Lift { name, height }),
             rear_toe: toes.0.map(toe),
@@ -199,6 +199,9 @@ prop_compose! {
                 .map(|(items, reason, by, on)| Accepted { rule: "headroom".into(), items, reason, by, on })
                 .collect(),
             enter_by,
+            market: None,
+            drive_in: false,
+            straight_run: None,
         }
     }
 }
