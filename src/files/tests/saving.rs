@@ -201,6 +201,8 @@ prop_compose! {
                 .collect(),
             enter_by,
             market,
+            drive_in: false,
+            straight_run: None,
         }
     }
 }
