@@ -6,6 +6,7 @@ use super::body::Body;
 use super::marks::Marks;
 use super::setup::{Moved, Setup};
 use super::solid::{Known, Missing, both};
+use super::strings::StringRun;
 use super::values::Values;
 use super::{earlier, mirror, pieces, stations};
 use crate::model::further::OnlyIf;
@@ -138,6 +139,7 @@ impl Build<'_> {
             marks: Vec::new(),
             stations: Vec::new(),
             zones: Vec::new(),
+            strings: Vec::new(),
             moved: None,
         };
         for mark in procedure.marks.iter().chain(&*def.marks) {
@@ -170,6 +172,12 @@ impl Build<'_> {
         for zone in procedure.zones.iter().chain(&*def.zones) {
             match stations::zone(&known, &setup.stations, zone) {
                 Ok(zone) => setup.zones.push(zone),
+                Err(fault) => self.refuse(FileOf::Procedure(p), fault),
+            }
+        }
+        for line in &def.lines {
+            match StringRun::new(&known, line) {
+                Ok(run) => setup.strings.push(run),
                 Err(fault) => self.refuse(FileOf::Procedure(p), fault),
             }
         }

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::body::Body;
 use super::solid::{Band, Known, Solid};
+use super::strings::StringRun;
 use crate::geometry::{Frame, P2, Polygon};
 use crate::model::language::FreeOf;
 use crate::model::procedure;
@@ -18,6 +19,7 @@ pub struct Setup {
     pub marks: Vec<Mark>,
     pub stations: Vec<Station>,
     pub zones: Vec<Zone>,
+    pub strings: Vec<StringRun>,
     /// The vehicle is driven on before this setup; the rest of it is then given where the vehicle is by then.
     pub moved: Option<Moved>,
 }
@@ -83,6 +85,8 @@ pub struct FaceSize {
     pub front: f64,
     pub half_width: f64,
     pub height: f64,
+    /// It lies on the floor and is looked at from above.
+    pub flat: bool,
 }
 
 /// A volume to be kept free of something.
@@ -159,6 +163,7 @@ impl Setup {
             marks: self.marks.iter().map(|m| m.place(frame)).collect(),
             stations: self.stations.iter().map(|s| s.place(frame, raise)).collect(),
             zones: self.zones.iter().map(|z| z.place(frame, raise)).collect(),
+            strings: self.strings.iter().map(|s| s.place(frame)).collect(),
             moved: self.moved.as_ref().map(|m| Moved {
                 after: m.after.clone(),
                 frame: frame.compose(&m.frame),

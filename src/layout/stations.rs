@@ -152,6 +152,7 @@ pub fn face_size(target: &Target) -> FaceSize {
         front,
         half_width: face.width / 2.0,
         height,
+        flat: target.kind.lies_flat(),
     }
 }
 
@@ -315,6 +316,7 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
                 Shape::rect(nalgebra::center(&min, &max), max - min, 0.0).map_err(bad)
             })
             .map_or_else(|m| Ok(Err(m)), |shape| shape.map(Ok))?,
+        ZoneShape::Fresnel { .. } => return super::fresnel::area(marks, stations, def, z),
         ZoneShape::NotRead(drawing) => Err(Missing::one(drawing.text.clone())),
         ZoneShape::Around { .. } => {
             return Ok(around(marks, stations, def)?.map(Area::Around));
@@ -366,7 +368,7 @@ fn around(marks: &Marks, stations: &[Station], def: &language::Zone) -> Found<Ve
     Ok(halos)
 }
 
-fn no_station(name: &Name, stations: &[Station]) -> String {
+pub(super) fn no_station(name: &Name, stations: &[Station]) -> String {
     let known: Vec<_> = stations.iter().map(|s| format!("{:?}", s.name)).collect();
     format!("this setup has no station {name:?}; it has {}", known.join(", "))
 }

@@ -12,6 +12,7 @@ pub mod procedure;
 pub mod shape;
 pub mod spot;
 pub mod vehicle;
+pub mod when;
 pub mod words;
 
 pub use bay::{Bay, Needs, Surface};
@@ -21,6 +22,7 @@ pub use job::{Bundle, Fault, FileOf, Job, Pose};
 pub use procedure::{Procedure, Setup, Station};
 pub use spot::{List, Name, Spot, Table};
 pub use vehicle::Vehicle;
+pub use when::When;
 
 /// The format of a file that names none.
 fn format_one() -> u32 {

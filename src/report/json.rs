@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::figures::Show;
+use super::floor;
 use super::words;
 use crate::checks::{Finding, Judgement, WayTaken};
 use crate::geometry::P2;
@@ -37,7 +38,11 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
                 vehicle_mm: own.at.as_ref().ok().map(|p| point(&own_axes.map_or(*p, |f| f.to_local(*p)))),
             });
         }
-        stations.extend(placed.stations.iter().map(|s| station(name(placed.procedure), &placed.name, s)));
+        let wheels = layout.wheels(Some(placed)).ok();
+        stations.extend(placed.stations.iter().map(|s| {
+            let stood = floor::station(layout, placed, s, wheels.as_ref());
+            station(name(placed.procedure), &placed.name, s, stood)
+        }));
         for zone in &placed.zones {
             let Ok(area) = &zone.place else { continue };
             let band = area.band();
@@ -71,6 +76,7 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
         stations,
         zones,
         lengths,
+        floor: floor::floor(layout),
         ways: judgement.ways.iter().map(|w| way(w, layout)).collect(),
         findings: judgement.findings.iter().map(|f| finding(f, layout)).collect(),
         cautions: super::CAUTIONS,
@@ -99,7 +105,7 @@ fn finite(v: f64) -> Option<f64> {
     v.is_finite().then(|| tidy(v))
 }
 
-fn station(procedure: String, setup: &str, s: &Station) -> StationOut {
+fn station(procedure: String, setup: &str, s: &Station, stood: floor::StationFloor) -> StationOut {
     let stand = s.place.as_ref().ok();
     StationOut {
         procedure,
@@ -113,6 +119,7 @@ fn station(procedure: String, setup: &str, s: &Station) -> StationOut {
         stand_mm: stand
             .and_then(|p| p.foot.as_ref())
             .map(|f| f.shape.outline().points().iter().map(point).collect()),
+        stood,
     }
 }
 
@@ -161,6 +168,7 @@ struct CheckOut<'a> {
     stations: Vec<StationOut>,
     zones: Vec<ZoneOut>,
     lengths: Vec<LengthOut>,
+    floor: Option<floor::Floor>,
     ways: Vec<WayOut>,
     findings: Vec<FindingOut>,
     cautions: &'a [&'a str],
@@ -193,6 +201,8 @@ struct StationOut {
     turn_deg: Option<f64>,
     footprint_mm: Option<Vec<[f64; 2]>>,
     stand_mm: Option<Vec<[f64; 2]>>,
+    #[serde(flatten)]
+    stood: floor::StationFloor,
 }
 
 #[derive(Serialize)]

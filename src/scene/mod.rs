@@ -9,6 +9,7 @@ mod vehicle;
 mod walls;
 mod words;
 
+pub mod inset;
 pub mod plan;
 
 use std::sync::Arc;

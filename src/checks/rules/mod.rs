@@ -5,17 +5,25 @@ mod clear_zone;
 mod doorway;
 mod equipment;
 mod fixed_place;
+mod floor_line;
 mod headroom;
+mod in_view;
 mod keep_clear;
-mod later;
+mod level;
 mod measured;
 mod mirror_clear;
+mod on_lift;
 mod readiness;
 mod room_behind;
+mod sight_line;
+mod sunlight;
 mod target_clear;
 mod targets_apart;
 mod vehicle_clear;
+#[cfg(test)]
+mod workbench;
 
+pub use level::level_margin;
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
@@ -53,6 +61,7 @@ pub enum RuleId {
     InView,
     Level,
     FloorLine,
+    OnLift,
     CheckLength,
     FixedPlace,
     Measured,
@@ -77,6 +86,7 @@ impl RuleId {
             RuleId::InView => "in-view",
             RuleId::Level => "level",
             RuleId::FloorLine => "floor-line",
+            RuleId::OnLift => "on-lift",
             RuleId::CheckLength => "check-length",
             RuleId::FixedPlace => "fixed-place",
             RuleId::Measured => "measured",
@@ -94,6 +104,8 @@ impl RuleId {
                 | RuleId::TargetClear
                 | RuleId::RoomBehind
                 | RuleId::ClearZone
+                | RuleId::SightLine
+                | RuleId::FloorLine
         )
     }
 
@@ -115,10 +127,11 @@ pub const RULES: &[Rule] = &[
     keep_clear::RULE,
     headroom::RULE,
     doorway::RULE,
-    later::SIGHT_LINE,
-    later::IN_VIEW,
-    later::LEVEL,
-    later::FLOOR_LINE,
+    sight_line::RULE,
+    in_view::RULE,
+    level::RULE,
+    floor_line::RULE,
+    on_lift::RULE,
     check_length::RULE,
     fixed_place::RULE,
     measured::RULE,

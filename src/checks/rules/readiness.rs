@@ -93,6 +93,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             confirm(Some(setup.procedure), Some(s), &zone.name, note.into());
         }
     }
+    super::sunlight::notes(layout, out);
     for left in &layout.rig.left_out {
         if let Ok(why) = &left.why {
             out.push(Finding {
