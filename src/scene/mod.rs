@@ -9,6 +9,7 @@ mod vehicle;
 mod walls;
 mod words;
 
+pub mod inset;
 pub mod place;
 pub mod plan;
 #[cfg(test)]
