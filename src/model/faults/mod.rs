@@ -10,6 +10,7 @@ mod figures;
 mod further;
 mod job;
 mod marks;
+mod parts;
 mod procedure;
 mod vehicle;
 
@@ -49,10 +50,14 @@ pub const RULES: &[&str] = &[
     "keep-clear",
     "headroom",
     "doorway",
+    "drive-in",
     "sight-line",
     "in-view",
     "level",
     "floor-line",
+    "check-length",
+    "fixed-place",
+    "on-lift",
     "measured",
     "equipment",
     "readiness",
