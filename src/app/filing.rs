@@ -252,6 +252,7 @@ fn blank(bundle: &Bundle, at: Stance) -> Job {
         rules: ShopRules::default(),
         accepted: List::default(),
         enter_by: None,
+        market: None,
         ..(*bundle.job).clone()
     }
 }

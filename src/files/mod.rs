@@ -2,6 +2,7 @@
 //!
 //! The only room that touches the disk.
 
+mod demo;
 mod edit;
 mod explain;
 mod fault;
@@ -22,6 +23,7 @@ mod state;
 mod tokens;
 mod validate;
 
+pub use demo::demo_job;
 pub use fault::{FileFault, Notice, Severity};
 pub use folder::{Entry, Listing, folder, relative_path};
 pub use kind::{FileKind, Kind, kind_of};

@@ -14,6 +14,7 @@ mod gap;
 mod minkowski;
 mod outline;
 mod polygon;
+mod rays;
 mod region;
 mod shape;
 mod union;
@@ -25,6 +26,7 @@ pub use gap::{Gap, gap, gap_at_least, point_gap};
 pub use minkowski::minkowski_difference;
 pub use outline::OutlineFault;
 pub use polygon::Polygon;
+pub use rays::{Ray, RayGap};
 pub use region::{Edge, Region, RegionGap};
 pub use shape::Shape;
 pub use union::union_outlines;
@@ -33,6 +35,11 @@ pub use union::union_outlines;
 pub type P2 = nalgebra::Point2<f64>;
 /// A vector of the plane, mm, or a direction of length 1.
 pub type V2 = nalgebra::Vector2<f64>;
+
+/// A point in space, mm.
+pub type P3 = nalgebra::Point3<f64>;
+/// A vector in space, mm, or a direction of length 1.
+pub type V3 = nalgebra::Vector3<f64>;
 
 /// The one numeric-noise constant, mm: lengths that differ by no more than this are equal.
 pub const NOISE_MM: f64 = 1e-6;

@@ -4,18 +4,22 @@
 //! What stays put while the vehicle is driven ([`Stage`]) and what moves with it ([`Rig`]) are built once for a job;
 //! [`Layout::at`] sets the rig down at a pose.
 
+mod apron;
 pub mod body;
 pub mod earlier;
 pub mod fixed;
+pub mod floor;
 pub mod lengths;
 pub mod marks;
 pub mod mirror;
 pub mod pieces;
+pub mod plane;
 pub mod rig;
 pub mod setup;
 pub mod solid;
 pub mod stage;
 pub mod stations;
+pub mod strings;
 pub mod values;
 
 use std::sync::Arc;
@@ -113,6 +117,11 @@ impl Layout {
         let moved = self.setups.iter().enumerate();
         let moved = moved.filter_map(|(s, setup)| Some((Some(setup.procedure), Some(s), &setup.moved.as_ref()?.body)));
         std::iter::once((None, None, &self.body)).chain(moved)
+    }
+
+    /// The vehicle's axes while a setup is worked on.
+    pub fn frame_of(&self, setup: &Setup) -> Frame {
+        setup.moved.as_ref().map_or(self.frame(), |m| m.frame)
     }
 
     /// The figures of one procedure of the job.

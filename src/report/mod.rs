@@ -2,6 +2,7 @@
 
 pub mod figures;
 pub mod json;
+pub mod siting;
 pub mod text;
 pub mod words;
 

@@ -25,7 +25,11 @@ pub const SIGHT_LINE: Rule = Rule {
         "Nothing stands between a sensor and the target it looks at.",
         "A post or a hanging lamp in the line of sight spoils the picture.",
     ),
-    run: |cx, out| asked(cx, out, RuleId::SightLine, |s| s.sights.iter().map(|x| vec![x.from.text.clone(), x.to.text.clone()]).collect()),
+    run: |cx, out| {
+        asked(cx, out, RuleId::SightLine, |s| {
+            s.sights.iter().map(|x| vec![x.from.text.clone(), x.to.text.clone()]).collect()
+        })
+    },
 };
 
 pub const IN_VIEW: Rule = Rule {
@@ -35,7 +39,11 @@ pub const IN_VIEW: Rule = Rule {
         "The target lies inside the sensor's view angles.",
         "A target at the rim of the picture is not found.",
     ),
-    run: |cx, out| asked(cx, out, RuleId::InView, |s| s.sights.iter().map(|x| vec![x.from.text.clone(), x.to.text.clone()]).collect()),
+    run: |cx, out| {
+        asked(cx, out, RuleId::InView, |s| {
+            s.sights.iter().map(|x| vec![x.from.text.clone(), x.to.text.clone()]).collect()
+        })
+    },
 };
 
 pub const LEVEL: Rule = Rule {
@@ -45,7 +53,9 @@ pub const LEVEL: Rule = Rule {
         "The floor under the targets lies in the plane of the four tyre contacts.",
         "A floor that falls to a drain tilts the target's world against the vehicle's.",
     ),
-    run: |cx, out| asked(cx, out, RuleId::Level, |s| s.level.iter().map(|_| vec![s.name.text.clone()]).collect()),
+    run: |cx, out| {
+        asked(cx, out, RuleId::Level, |s| s.level.iter().map(|_| vec![s.name.text.clone()]).collect())
+    },
 };
 
 pub const FLOOR_LINE: Rule = Rule {
@@ -55,7 +65,9 @@ pub const FLOOR_LINE: Rule = Rule {
         "Each string line finds the length of floor the procedure asks for.",
         "A line that ends at a cabinet cannot be pulled true.",
     ),
-    run: |cx, out| asked(cx, out, RuleId::FloorLine, |s| s.lines.iter().map(|l| vec![l.from.text.clone()]).collect()),
+    run: |cx, out| {
+        asked(cx, out, RuleId::FloorLine, |s| s.lines.iter().map(|l| vec![l.from.text.clone()]).collect())
+    },
 };
 
 /// One unknown finding for every set of items a setup asks about.
@@ -71,5 +83,35 @@ fn asked(cx: &Cx, out: &mut Vec<Finding>, rule: RuleId, items: fn(&Setup) -> Vec
                 ..Finding::new(rule, Outcome::Unknown)
             });
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{NOT_JUDGED, RuleId};
+    use crate::checks::Outcome::Unknown;
+    use crate::checks::Verdict;
+    use crate::checks::rules::workbench::{BOARD, Bench};
+
+    #[test]
+    fn what_is_asked_for_is_unknown_and_nothing_else_is() {
+        let setup = format!(
+            r#"{BOARD}, sights: [(from: "front radar", to: "board")], level: (within: 5, over: Stations),
+            lines: [(line: Centre, from: "FA", reach: 4000)]"#
+        );
+        let asked = Bench::new().setup(&setup).check();
+        let quiet = Bench::new().setup(BOARD).check();
+        for (rule, items) in [
+            (RuleId::SightLine, &["front radar", "board"][..]),
+            (RuleId::InView, &["front radar", "board"]),
+            (RuleId::Level, &["Board ahead"]),
+            (RuleId::FloorLine, &["FA"]),
+        ] {
+            let f = asked.one(rule.word(), rule, items);
+            assert_eq!((f.outcome, f.note.as_deref()), (Unknown, Some(NOT_JUDGED)), "{}", rule.word());
+            quiet.idle(rule.word(), rule);
+        }
+        assert_eq!(asked.judgement.verdict, Verdict::NotKnown);
+        assert_eq!(quiet.judgement.verdict, Verdict::Fits);
     }
 }
