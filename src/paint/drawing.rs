@@ -366,7 +366,8 @@ pub fn draw_symbol(surface: &mut dyn Surface, symbol: Symbol, at: [f32; 2], half
 /// What it costs to put a text on the inside and on the edge of this role.
 fn burden(role: Role) -> (u8, u8) {
     match role {
-        Role::Wall | Role::Post | Role::Tyre | Role::Target | Role::Foot => (60, 0),
+        Role::Wall => (110, 0),
+        Role::Post | Role::Tyre | Role::Target | Role::Foot => (60, 0),
         Role::Fixture | Role::FixtureMovable | Role::FixtureGlass | Role::KeepClear | Role::Mirror => (40, 0),
         Role::FixtureFlush | Role::FixtureLight | Role::DoorShut | Role::Threshold => (30, 0),
         Role::FixtureOverhead | Role::FixtureCleared => (8, 8),
