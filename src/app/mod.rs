@@ -15,10 +15,13 @@ mod keeper;
 mod keys;
 mod left;
 mod look;
+mod margins;
 mod obey;
 mod open;
+mod search;
 mod seen;
 mod session;
+mod stands;
 mod sheet;
 mod strip;
 
@@ -39,6 +42,8 @@ use cx::Cx;
 use dialog::{Answer, Dialogs};
 use filing::Then;
 use keeper::Keeper;
+use margins::Margins;
+use search::Search;
 use seen::Seen;
 use session::Session;
 use sheet::Sheet;
@@ -52,6 +57,8 @@ pub struct Window {
     session: Session,
     beside: Listing,
     canvas: Canvas,
+    search: Search,
+    margins: Margins,
     drag: Option<Stance>,
     dialogs: Dialogs,
     sheet: Option<Sheet>,
@@ -92,6 +99,8 @@ impl Window {
             seen,
             session,
             canvas: Canvas::default(),
+            search: Search::default(),
+            margins: Margins::default(),
             drag: None,
             dialogs: Dialogs::default(),
             sheet: None,
@@ -163,6 +172,7 @@ impl Window {
         for command in commands {
             self.obey(ui.ctx(), command);
         }
+        self.beside_the_window(ui.ctx());
         self.typing = ui.ctx().text_edit_focused();
         self.entitle(ui.ctx());
         if self.refresh() || any {
@@ -177,6 +187,36 @@ impl Window {
             session: &self.session,
             theme,
             beside: &self.beside,
+            found: self.search.found(&self.document),
+            searching: self.search.progress(),
+            curve: None,
+        }
+    }
+
+    /// The direction the strip under the plan shows.
+    fn direction(&self, view: &crate::paint::View) -> crate::siting::Direction {
+        use crate::siting::Direction;
+        match (margins::along_the_page(view), self.session.other_way) {
+            (Direction::Along, false) | (Direction::Across, true) => Direction::Along,
+            (Direction::Across, false) | (Direction::Along, true) => Direction::Across,
+        }
+    }
+
+    /// The searches that run beside the window: started, stopped, collected.
+    fn beside_the_window(&mut self, ctx: &egui::Context) {
+        let mut new = self.search.update(&self.document, ctx);
+        if let Some(view) = self.canvas.view().copied() {
+            let direction = self.direction(&view);
+            new |= self.margins.update(&self.document, self.seen.layout.stance, direction, ctx);
+        }
+        let heading = self.seen.layout.stance.heading;
+        let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
+        new |= self.seen.set_found(found);
+        if new {
+            ctx.request_repaint();
+        }
+        if self.search.progress().is_some() {
+            ctx.request_repaint_after(std::time::Duration::from_millis(200));
         }
     }
 
@@ -221,12 +261,16 @@ impl Window {
         let panel = Frame::new().fill(colour(theme.ui.panel));
         let side = panel.inner_margin(Margin { left: 14, right: 8, top: 0, bottom: 0 });
         let wide = ui.available_width();
+        let direction = self.canvas.view().map(|view| self.direction(view));
         let cx = Cx {
             document: &self.document,
             seen: &self.seen,
             session: &self.session,
             theme,
             beside: &self.beside,
+            found: self.search.found(&self.document),
+            searching: self.search.progress(),
+            curve: direction.and_then(|d| self.margins.curve(d)),
         };
         Panel::top("verdict").frame(panel.inner_margin(Margin::symmetric(14, 0))).exact_size(strip::HEIGHT).show(ui, |ui| {
             strip::show(ui, cx, &self.recent, out);
@@ -254,11 +298,25 @@ impl Window {
         });
         let right = (wide * 0.23).clamp(296.0, 400.0);
         Panel::right("findings").frame(side).exact_size(right).resizable(false).show(ui, |ui| {
+            let tall = ui.available_height();
+            let size = (tall * 0.3).clamp(120.0, 260.0);
+            Panel::bottom("stands").frame(Frame::new()).default_size(size).size_range(80.0..=tall * 0.6).show(ui, |ui| {
+                stands::show(ui, cx, out);
+            });
             findings::show(ui, cx, out);
         });
         CentralPanel::default().frame(Frame::new().fill(colour(theme.ui.ground))).show(ui, |ui| {
             self.canvas.show(ui, cx, out);
         });
+    }
+}
+
+/// What the plan shows of an answer: the region at the heading the vehicle has, and the best place of all.
+fn place_of(found: &crate::siting::Siting, heading: f64) -> crate::scene::place::Found {
+    let of_heading = found.headings.iter().find(|h| ((h.heading - heading + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-6);
+    crate::scene::place::Found {
+        rings: of_heading.map(|h| h.allowed.rings.clone()).unwrap_or_default(),
+        best: found.best.as_ref().map(|b| (b.place.stance, b.place.slack)),
     }
 }
 

@@ -92,7 +92,28 @@ fn second(cx: Cx) -> String {
     }
 }
 
+/// Where the search found a place that serves everything: how far off it is, and the button that puts the vehicle there.
+fn elsewhere(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) -> bool {
+    let best = cx.found.and_then(|f| f.best.as_ref()).filter(|_| cx.seen.judgement.verdict == Verdict::DoesNotFit);
+    let Some(best) = best else { return false };
+    let (to, now) = (best.place.stance, cx.layout().stance);
+    let show = cx.show();
+    let turned = (to.heading - now.heading).rem_euclid(360.0) != 0.0;
+    let way = words::way(crate::geometry::V2::new(to.x - now.x, to.y - now.y), show);
+    let turn = if turned { ", turned round," } else { "" };
+    let words = format!("{way}{turn} it fits, with {} slack", show.one(best.place.slack.floor()));
+    let tint = colour(cx.theme.ui.accent);
+    ui.add(Label::new(RichText::new(&words).color(tint)).truncate()).on_hover_text(&words);
+    if ui.button("place it there").clicked() {
+        out.push(Command::Act(Act::PlaceBest));
+    }
+    true
+}
+
 fn helps(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    if elsewhere(ui, cx, out) {
+        return;
+    }
     let judgement = &cx.seen.judgement;
     let finding = match judgement.verdict {
         Verdict::DoesNotFit => decisive(judgement),

@@ -96,8 +96,10 @@ impl<T: DeserializeOwned> Gathered<T> {
                 Remedy::Supply { field, .. }
                     if lost.iter().any(|(o, f)| *o == at && f == field) => {}
                 remedy => {
-                    // Others may refer to a thing whose name is missing.
-                    self.whole &= !matches!(remedy, Remedy::Supply { field: "name", .. });
+                    // Others may refer to what is missing.
+                    let referred = ["name", "setups", "targets", "procedures"];
+                    self.whole &=
+                        !matches!(remedy, Remedy::Supply { field, .. } if referred.contains(field));
                     self.note(found.at, found.text, found.hint);
                 }
             }

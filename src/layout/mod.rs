@@ -6,6 +6,7 @@
 
 mod apron;
 pub mod body;
+pub mod drawn;
 pub mod earlier;
 pub mod fixed;
 pub mod floor;
@@ -19,6 +20,7 @@ pub mod setup;
 pub mod solid;
 pub mod stage;
 pub mod stations;
+pub mod strings;
 pub mod values;
 
 use std::sync::Arc;
@@ -116,6 +118,11 @@ impl Layout {
         let moved = self.setups.iter().enumerate();
         let moved = moved.filter_map(|(s, setup)| Some((Some(setup.procedure), Some(s), &setup.moved.as_ref()?.body)));
         std::iter::once((None, None, &self.body)).chain(moved)
+    }
+
+    /// The vehicle's axes while a setup is worked on.
+    pub fn frame_of(&self, setup: &Setup) -> Frame {
+        setup.moved.as_ref().map_or(self.frame(), |m| m.frame)
     }
 
     /// The figures of one procedure of the job.

@@ -2,6 +2,8 @@
 
 pub mod figures;
 pub mod json;
+pub mod setting;
+pub mod siting;
 pub mod text;
 pub mod words;
 

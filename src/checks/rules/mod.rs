@@ -3,7 +3,8 @@
 mod check_length;
 mod clear_zone;
 mod doorway;
-mod equipment;
+mod drive_in;
+pub(super) mod equipment;
 mod fixed_place;
 mod headroom;
 mod keep_clear;
@@ -17,6 +18,8 @@ mod targets_apart;
 mod vehicle_clear;
 #[cfg(test)]
 pub(in crate::checks) mod workbench;
+
+pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
@@ -50,6 +53,7 @@ pub enum RuleId {
     KeepClear,
     Headroom,
     Doorway,
+    DriveIn,
     SightLine,
     InView,
     Level,
@@ -74,6 +78,7 @@ impl RuleId {
             RuleId::KeepClear => "keep-clear",
             RuleId::Headroom => "headroom",
             RuleId::Doorway => "doorway",
+            RuleId::DriveIn => "drive-in",
             RuleId::SightLine => "sight-line",
             RuleId::InView => "in-view",
             RuleId::Level => "level",
@@ -98,6 +103,11 @@ impl RuleId {
         )
     }
 
+    /// Whether it holds what moves with the vehicle and what stays apart in plan: what siting searches by.
+    pub fn is_plan(self) -> bool {
+        self.reads_walls() || self == RuleId::KeepClear
+    }
+
     /// The rule of this name.
     pub fn rule(self) -> &'static Rule {
         // every id has its rule: tests/rules.rs holds the two lists together
@@ -116,6 +126,7 @@ pub const RULES: &[Rule] = &[
     keep_clear::RULE,
     headroom::RULE,
     doorway::RULE,
+    drive_in::RULE,
     later::SIGHT_LINE,
     later::IN_VIEW,
     later::LEVEL,
@@ -127,7 +138,7 @@ pub const RULES: &[Rule] = &[
     readiness::RULE,
 ];
 
-/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halos`].
+/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halo_pairs`].
 pub fn plan_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     vehicle_clear::pairs(cx, each);
     mirror_clear::pairs(cx, each);

@@ -334,6 +334,107 @@ fn values_and_figures() {
 }
 
 #[test]
+fn further_parts_name_what_is_there() {
+    let two = |first: &str, second: &str| {
+        let head = "(name: \"P\", variants: {\"v\": {}}, measured: {\"m\": (between: (1, 2))},";
+        let marks = "marks: [(\"A\", Under(Nose))],";
+        format!("{head}\n{first}\nsetups: [(name: \"S\", {marks}\n{second}), (name: \"Z\")])")
+    };
+    let station =
+        |rest: &str| format!("stations: [(name: \"s\", target: \"t\", at: \"A\", {rest})]");
+    for (first, second, said) in [
+        (
+            "ways: {\"w\": [\"S\", \"O\"], ^\"x\": []},",
+            "mirrored: (name: \"O\", swap: [(\"A\", \"B\")])".to_owned(),
+            vec!["the way \"x\" has no setups"],
+        ),
+        (
+            "ways: {\"w\": [^\"R\"]},",
+            String::new(),
+            vec!["there is no setup \"R\""],
+        ),
+        (
+            "",
+            "mirrored: (name: ^\"Z\", swap: [(^\"B\", \"C\")])".into(),
+            vec![
+                "\"Z\" is the name of another setup already",
+                "neither \"B\" nor \"C\" is a mark or station of this setup",
+            ],
+        ),
+        (
+            "derived: {\"d\": Mean([\"m\", ^\"n\"]), ^^\"m\": Mean([])},",
+            String::new(),
+            vec![
+                "there is no measured figure \"n\"",
+                "\"m\" is an average of nothing",
+                "\"m\" is measured already and cannot be an average",
+            ],
+        ),
+        (
+            "pick: (by: ^\"q\", from: [(5, 3, ^\"v\"), (1, 2, ^\"u\")]),",
+            String::new(),
+            vec![
+                "there is no value or measured figure \"q\"",
+                "the band of \"v\" ends below where it starts",
+                "there is no variant \"u\"",
+            ],
+        ),
+        (
+            "",
+            "only: [\"v\", ^\"w\"]".into(),
+            vec!["there is no variant \"w\""],
+        ),
+        (
+            "",
+            "checks: [Length(\"A\", ^\"X\", ^\"y\")], draw: [(from: \"A\", to: ^\"W\")],
+             stand_on: (mark: ^\"V\", floor_line: \"f\")"
+                .into(),
+            vec![
+                "there is no mark \"X\"",
+                "there is no value or measured figure \"y\"",
+                "there is no mark \"W\"",
+                "there is no mark \"V\"",
+            ],
+        ),
+        (
+            "",
+            station("fixed_to: Earlier(^\"Z\"), path: [^\"Q\"], on_face: [Upright(^\"U\")]"),
+            vec![
+                "the setup \"Z\" does not come before this one",
+                "there is no mark \"Q\"",
+                "there is no mark \"U\"",
+            ],
+        ),
+        (
+            "",
+            station("fixed_to: Earlier(^\"K\")"),
+            vec!["there is no earlier setup \"K\""],
+        ),
+        (
+            "needs: {\"n\": (width: ^-5, height: ^Between(9, 3))},",
+            String::new(),
+            vec![
+                "expected a size above zero, found -5",
+                "the first number of Between(9, 3) is above the second",
+            ],
+        ),
+    ] {
+        let marked = two(first, &second);
+        let text = marked.replace('^', "");
+        let source = super::Source::new("p.ron", &text);
+        let places = marked
+            .match_indices('^')
+            .enumerate()
+            .map(|(i, (at, _))| source.place(at - i));
+        let said: Vec<String> = places
+            .zip(said)
+            .map(|((line, column), said)| format!("{line}:{column}: {said}"))
+            .collect();
+        assert_eq!(faults(&text), said, "{marked}");
+    }
+}
+
+#[test]
 fn sums_are_read_as_a_person_writes_them() {
     let text = procedure(
         "values: {\"lamp height\": 1, \"x\": \"-lamp height - 40 + 2.5\", \"y\": Exactly(3)},",

@@ -9,7 +9,7 @@ use crate::model::spot::{Name, Table};
 use crate::model::vehicle::Vehicle;
 use crate::model::words;
 
-use super::{Defect, Defects, plain};
+use super::{Defect, Defects, fixed, further, plain};
 
 /// A job and what it names, as far as each could be read whole.
 pub struct Parts<'a> {
@@ -44,21 +44,23 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
                 .for_each(|a| accepted(a, &known, &mut out));
         }
     }
-    out.0.into_iter().map(|d| (FileOf::Job, d)).collect()
+    let mut all: Vec<(FileOf, Defect)> = out.0.into_iter().map(|d| (FileOf::Job, d)).collect();
+    for (i, procedure) in parts.procedures.iter().enumerate() {
+        let (Some(procedure), Some(bay)) = (procedure, parts.bay) else { continue };
+        let mut out = Defects::default();
+        fixed::in_bay(procedure, bay, &mut out);
+        all.extend(out.0.into_iter().map(|d| (FileOf::Procedure(i), d)));
+    }
+    all
 }
 
 fn variants(parts: &Parts, out: &mut Defects) {
     for (chosen, procedure) in parts.job.procedures.iter().zip(&parts.procedures) {
         let Some(procedure) = procedure else { continue };
         for variant in chosen.all_variants() {
-            if procedure.variants.get(variant.as_str()).is_none() {
-                missing(
-                    procedure,
-                    "variant",
-                    variant,
-                    procedure.variants.names(),
-                    out,
-                );
+            let known = further::chosen_names(procedure);
+            if !known.contains(&variant.as_str()) {
+                missing(procedure, "variant", variant, known.into_iter(), out);
             }
         }
         if let Some(way) = chosen
@@ -265,10 +267,10 @@ fn measured(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
     }
 }
 
-/// Items of accepted findings must exist. String lines name their line's word, and level and readiness speak of more
-/// than things, so their items are left alone.
+/// Items of accepted findings must exist. String lines name their line's word, strings over the roof and places fixed by
+/// the bay say which way, and level and readiness speak of more than things, so their items are left alone.
 fn accepted(accepted: &Accepted, known: &[String], out: &mut Defects) {
-    if matches!(accepted.rule.as_str(), "floor-line" | "level" | "readiness") {
+    if matches!(accepted.rule.as_str(), "floor-line" | "fixed-place" | "headroom" | "level" | "readiness") {
         return;
     }
     for item in &accepted.items {
