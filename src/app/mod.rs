@@ -10,6 +10,7 @@ mod figure;
 mod filing;
 mod findings;
 mod help;
+mod icon;
 mod keeper;
 mod keys;
 mod left;
@@ -28,6 +29,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
+use crate::checks::Judgement;
 use crate::edit::Document;
 use crate::files::{FileFault, Listing, Recovered, Sources, demo_job};
 use crate::layout::Stance;
@@ -123,9 +125,19 @@ impl Window {
         &self.document
     }
 
-    /// Layout, judgement and drawing as they are shown.
-    pub fn seen(&self) -> &Seen {
-        &self.seen
+    /// What was found about the job as it is shown.
+    pub fn judgement(&self) -> &Judgement {
+        &self.seen.judgement
+    }
+
+    /// The place in the judgement of the finding that is chosen.
+    pub fn chosen(&self) -> Option<usize> {
+        self.seen.chosen()
+    }
+
+    /// How many times the rules were run over the job.
+    pub fn checks(&self) -> u64 {
+        self.seen.checks
     }
 
     /// How the plan is looked at, once it was shown.
@@ -280,12 +292,12 @@ impl Window {
                 });
             });
         }
-        let left = (wide * 0.19).clamp(252.0, 320.0);
-        Panel::left("job").frame(side).default_size(left).size_range(220.0..=wide * 0.3).show(ui, |ui| {
+        let left = (wide * 0.19).clamp(256.0, 330.0);
+        Panel::left("job").frame(side).exact_size(left).resizable(false).show(ui, |ui| {
             left::show(ui, cx, out);
         });
-        let right = (wide * 0.24).clamp(300.0, 420.0);
-        Panel::right("findings").frame(side).default_size(right).size_range(260.0..=wide * 0.4).show(ui, |ui| {
+        let right = (wide * 0.23).clamp(296.0, 400.0);
+        Panel::right("findings").frame(side).exact_size(right).resizable(false).show(ui, |ui| {
             let tall = ui.available_height();
             let size = (tall * 0.3).clamp(120.0, 260.0);
             Panel::bottom("stands").frame(Frame::new()).default_size(size).size_range(80.0..=tall * 0.6).show(ui, |ui| {

@@ -5,6 +5,7 @@ use egui::{Align, CornerRadius, Label, Layout, RichText, Sense, Ui, vec2};
 use super::command::{Act, Command, MENUS};
 use super::cx::Cx;
 use super::help;
+use super::icon::{self, Icon};
 use super::look;
 use crate::checks::{Finding, Judgement, Outcome, Verdict};
 use crate::edit::Step;
@@ -162,8 +163,8 @@ fn corner(ui: &mut Ui, cx: Cx, recent: &[std::path::PathBuf], out: &mut Vec<Comm
         }
         for act in [Act::Redo, Act::Undo] {
             let (words, can) = state(cx, act);
-            let button = egui::Button::new(if act == Act::Undo { "⟲" } else { "⟳" }).min_size(vec2(look::ROW, look::ROW));
-            let response = ui.add_enabled(can, button).on_hover_text(words.as_str()).accessible_name(words);
+            let icon = if act == Act::Undo { Icon::Undo } else { Icon::Redo };
+            let response = icon::button(ui, icon, &words, can);
             if response.clicked() {
                 out.push(Command::Act(act));
             }
