@@ -102,14 +102,24 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: Option<&Curve>,
     let plan = along_the_page(view);
     let direction = if cx.session.other_way { other(plan) } else { plan };
     let title = match direction {
-        Direction::Along => "Least margin if the front axle stood here, farther in or out",
-        Direction::Across => "Least margin if the front axle stood here, more to the left or right",
+        Direction::Along => "Least margin if the front axle stood farther in or out",
+        Direction::Across => "Least margin if the front axle stood more to the left or right",
     };
     let font = egui::FontId::proportional(12.5);
     let text = colour(cx.theme.ui.text);
     let head = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.min.y + TITLE));
-    let aside = if cx.session.other_way { " (own place on the page, same scale)" } else { " (same scale as the plan)" };
-    ui.painter().text(head.left_center() + egui::vec2(14.0, 0.0), Align2::LEFT_CENTER, format!("{title}{aside}"), font, text);
+    let aside = if cx.session.other_way { " (same scale, its own place)" } else { " (same scale as the plan)" };
+    let at = head.left_center() + egui::vec2(14.0, 0.0);
+    let said = ui.painter().text(at, Align2::LEFT_CENTER, format!("{title}{aside}"), font.clone(), text);
+    let curve = curve.filter(|c| c.direction == direction);
+    if let Some(curve) = curve {
+        let (words, tint) = fits_words(cx, curve);
+        let at = pos2(said.right() + 16.0, head.center().y);
+        let galley = ui.painter().layout_no_wrap(words, font, tint);
+        if at.x + galley.size().x < head.right() - 146.0 {
+            ui.painter().galley(at - egui::vec2(0.0, galley.size().y / 2.0), galley, tint);
+        }
+    }
     let button = Rect::from_min_max(pos2(head.right() - 132.0, head.top() + 1.0), pos2(head.right() - 14.0, head.bottom() - 1.0));
     let words = match direction {
         Direction::Along => "show across",
@@ -120,11 +130,22 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: Option<&Curve>,
     }
     let body = Rect::from_min_max(pos2(rect.min.x, head.max.y), rect.max);
     ui.painter().rect_filled(body, 0.0, colour(cx.theme.ui.raised));
-    match curve.filter(|c| c.direction == direction) {
+    match curve {
         Some(curve) => plot(ui, cx, body, view, curve, plan == direction),
         None => {
             look::quiet(ui, "");
         }
+    }
+}
+
+/// Where on the line it fits, in words.
+fn fits_words(cx: Cx, curve: &Curve) -> (String, egui::Color32) {
+    let show = cx.show();
+    let fits = colour(cx.theme.ui.fits);
+    match curve.fits.as_slice() {
+        [] => ("fits nowhere on this line".to_owned(), colour(cx.theme.ui.fails)),
+        [(a, b)] => (format!("fits from {} to {}", show.one(a.ceil()), show.one(b.floor())), fits),
+        many => (format!("fits in {} stretches", many.len()), fits),
     }
 }
 
@@ -202,13 +223,6 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan
                 let at = below(best);
                 plot.text(Text::new("", at, egui::RichText::new(format!("{label}\n")).size(12.5)).color(fits).anchor(Align2::CENTER_BOTTOM));
             }
-            let words = match curve.fits.as_slice() {
-                [] => "fits nowhere on this line".to_owned(),
-                [(a, b)] => format!("fits {} to {}", show.one(a.ceil()), show.one(b.floor())),
-                many => format!("fits in {} stretches", many.len()),
-            };
-            let at = curve.fits.first().map_or(now.0, |(a, b)| (a + b) / 2.0);
-            plot.text(Text::new("", PlotPoint::new(at, bottom * 0.86), egui::RichText::new(words).size(12.0)).color(faint));
             plot.text(
                 Text::new("", PlotPoint::new(from.min(to), 0.0), egui::RichText::new("  0: just fits").size(11.5))
                     .color(faint)

@@ -101,9 +101,12 @@ fn elsewhere(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) -> bool {
     let turned = (to.heading - now.heading).rem_euclid(360.0) != 0.0;
     let way = words::way(crate::geometry::V2::new(to.x - now.x, to.y - now.y), show);
     let turn = if turned { ", turned round," } else { "" };
-    let words = format!("{way}{turn} it fits, with {} slack", show.one(best.place.slack.floor()));
+    let off = show.one((to.x - now.x).hypot(to.y - now.y));
+    let slack = show.one(best.place.slack.floor());
+    let words = format!("Fits {off} from here, slack {slack}");
+    let whole = format!("{way}{turn} it fits, with {slack} slack in any direction");
     let tint = colour(cx.theme.ui.accent);
-    ui.add(Label::new(RichText::new(&words).color(tint)).truncate()).on_hover_text(&words);
+    ui.add(Label::new(RichText::new(words).color(tint)).truncate()).on_hover_text(whole);
     if ui.button("place it there").clicked() {
         out.push(Command::Act(Act::PlaceBest));
     }
