@@ -69,33 +69,60 @@ impl Shop {
 fn window(window: Window, width: f32, height: f32) -> Harness<'static, Window> {
     let mut harness = Harness::builder()
         .with_size(Vec2::new(width, height))
+        .with_max_steps(40)
         .build_ui_state(|ui, window: &mut Window| window.show(ui), window);
-    harness.run();
+    settle(&mut harness);
     harness
+}
+
+/// Runs until nothing moves any more and nothing is worked out beside the window.
+fn settle(harness: &mut Harness<Window>) {
+    for _ in 0..500 {
+        harness.run();
+        if !harness.state().is_busy() {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+    }
+    panic!("the searches do not end");
 }
 
 /// Types into a field by its name and leaves it with a key.
 fn type_into(harness: &mut Harness<Window>, field: &str, text: &str, leave: Key) {
     harness.get_by_role_and_label(Role::TextInput, field).scroll_to_me();
-    harness.run();
+    settle(harness);
     harness.get_by_role_and_label(Role::TextInput, field).click();
-    harness.run();
+    settle(harness);
     harness.get_by_role_and_label(Role::TextInput, field).type_text(text);
-    harness.run();
+    settle(harness);
     harness.key_press(leave);
-    harness.run();
+    settle(harness);
 }
 
 fn press(harness: &mut Harness<Window>, label: &str) {
     harness.get_by_label(label).scroll_to_me();
-    harness.run();
+    settle(harness);
     harness.get_by_label(label).click();
-    harness.run();
+    settle(harness);
+}
+
+/// Opens a list.
+fn choose(harness: &mut Harness<Window>, list: &str) {
+    harness.get_by_role_and_label(Role::ComboBox, list).scroll_to_me();
+    settle(harness);
+    harness.get_by_role_and_label(Role::ComboBox, list).click();
+    settle(harness);
+}
+
+/// Presses the card of a finding.
+fn press_card(harness: &mut Harness<Window>, title: &str) {
+    harness.get_by_role_and_label(Role::Button, title).click();
+    settle(harness);
 }
 
 fn key(harness: &mut Harness<Window>, modifiers: Modifiers, key: Key) {
     harness.key_press_modifiers(modifiers, key);
-    harness.run();
+    settle(harness);
 }
 
 fn pose(harness: &Harness<Window>) -> (f64, f64, f64) {
@@ -123,12 +150,12 @@ fn on_screen(harness: &Harness<Window>, x: f64, y: f64) -> Pos2 {
 
 fn drag(harness: &mut Harness<Window>, from: Pos2, to: Pos2) {
     harness.hover_at(from);
-    harness.run();
+    settle(harness);
     harness.drag_at(from);
-    harness.run();
+    settle(harness);
     for t in [0.3, 0.7, 1.0] {
         harness.hover_at(from + (to - from) * t);
-        harness.run();
+        settle(harness);
     }
 }
 
@@ -182,7 +209,7 @@ fn arrow_keys_in_a_field_move_its_cursor_and_not_the_vehicle() {
     let shop = Shop::new();
     let mut harness = shop.open();
     harness.get_by_role_and_label(Role::TextInput, "into the bay").click();
-    harness.run();
+    settle(&mut harness);
     key(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     key(&mut harness, Modifiers::NONE, Key::ArrowUp);
     assert_eq!(pose(&harness), (3000.0, 8000.0, 0.0));
@@ -200,7 +227,7 @@ fn a_dragged_vehicle_is_judged_on_its_way_and_is_one_step_to_undo() {
     harness.get_by_label_contains("Does not fit: ");
     assert_eq!(pose(&harness), (3000.0, 8000.0, 0.0));
     harness.drop_at(to);
-    harness.run();
+    settle(&mut harness);
     let (x, y, heading) = pose(&harness);
     assert!((x - 3000.0).abs() <= 1.0 && (y - 8800.0).abs() < 20.0 && heading == 0.0, "{x} {y} {heading}");
     assert_eq!((x, y), (x.round(), y.round()));
@@ -218,7 +245,7 @@ fn escape_lets_the_vehicle_go_where_it_was() {
     drag(&mut harness, from, to);
     key(&mut harness, Modifiers::NONE, Key::Escape);
     harness.drop_at(to);
-    harness.run();
+    settle(&mut harness);
     assert_eq!(pose(&harness), (3000.0, 8000.0, 0.0));
     assert!(!harness.state().document().is_changed());
 }
@@ -233,7 +260,7 @@ fn the_ring_ahead_of_the_nose_turns_the_vehicle() {
     let to = on_screen(&harness, 2000.0, 9700.0);
     drag(&mut harness, from, to);
     harness.drop_at(to);
-    harness.run();
+    settle(&mut harness);
     let (x, y, heading) = pose(&harness);
     // atan(1000 / 1700) is 30.5 degrees, and heading counts anticlockwise from straight in
     assert!((heading - 30.5).abs() < 1.0, "{heading}");
@@ -247,7 +274,7 @@ fn dragging_the_empty_floor_moves_the_plan_alone() {
     let (from, before) = (on_screen(&harness, 800.0, 2000.0), on_screen(&harness, 0.0, 0.0));
     drag(&mut harness, from, from + Vec2::new(60.0, 0.0));
     harness.drop_at(from + Vec2::new(60.0, 0.0));
-    harness.run();
+    settle(&mut harness);
     assert!(!harness.state().document().is_changed());
     let moved = on_screen(&harness, 0.0, 0.0) - before;
     assert!(moved.x > 40.0 && moved.y.abs() < 0.5, "{moved:?}");
@@ -286,13 +313,13 @@ fn what_cannot_be_read_stays_with_its_reason_and_escape_forgets_it() {
     assert!((pose(&harness).0 - 2997.2).abs() < 1e-9);
     // leaving the field by a press elsewhere takes it too
     harness.get_by_role_and_label(Role::TextInput, "heading").click();
-    harness.run();
+    settle(&mut harness);
     harness.get_by_role_and_label(Role::TextInput, "heading").type_text("-1.5");
-    harness.run();
+    settle(&mut harness);
     harness.get_by_label("nose into the bay").click();
-    harness.run();
+    settle(&mut harness);
     harness.get_by_role_and_label(Role::TextInput, "into the bay").click();
-    harness.run();
+    settle(&mut harness);
     assert_eq!(pose(&harness).2, 358.5);
     type_into(&mut harness, "into the bay", "9999", Key::Escape);
     assert_eq!(pose(&harness).1, 8000.0);
@@ -303,15 +330,15 @@ fn letters_typed_into_a_field_are_no_commands() {
     let shop = Shop::new();
     let mut harness = shop.open();
     harness.get_by_role_and_label(Role::TextInput, "name").click();
-    harness.run();
+    settle(&mut harness);
     harness.get_by_role_and_label(Role::TextInput, "name").type_text("Ford road");
     for letter in [Key::F, Key::R, Key::D] {
         harness.key_press(letter);
     }
-    harness.run();
+    settle(&mut harness);
     assert_eq!(pose(&harness).2, 0.0, "R turns the vehicle round only outside a field");
     harness.key_press(Key::Enter);
-    harness.run();
+    settle(&mut harness);
     assert_eq!(harness.state().document().job().name.as_str(), "Ford road");
     key(&mut harness, Modifiers::NONE, Key::R);
     assert_eq!(pose(&harness).2, 180.0);
@@ -323,23 +350,23 @@ fn a_finding_is_chosen_in_the_list_by_key_and_on_the_plan() {
     let mut harness = shop.open();
     type_into(&mut harness, "into the bay", "8600", Key::Enter);
     let title = "Plate is 50 mm too close to the end wall";
-    press(&mut harness, title);
+    press_card(&mut harness, title);
     let chosen = harness.state().chosen().unwrap();
     let finding = &harness.state().judgement().findings[chosen];
     assert_eq!((finding.rule, finding.outcome), (RuleId::TargetClear, Outcome::Fail));
     let at = finding.at().unwrap();
-    press(&mut harness, title);
+    press_card(&mut harness, title);
     assert_eq!(harness.state().chosen(), None, "pressed again it is let go");
     key(&mut harness, Modifiers::NONE, Key::N);
     assert_eq!(harness.state().chosen(), Some(chosen), "the worst comes first");
-    press(&mut harness, title);
+    press_card(&mut harness, title);
     // the dimension between plate and wall on the plan
     let spot = on_screen(&harness, at.x, at.y);
     harness.hover_at(spot);
-    harness.run();
+    settle(&mut harness);
     harness.drag_at(spot);
     harness.drop_at(spot);
-    harness.run();
+    settle(&mut harness);
     assert_eq!(harness.state().chosen(), Some(chosen));
 }
 
@@ -350,16 +377,16 @@ fn the_list_is_filtered_by_text_and_by_outcome() {
     type_into(&mut harness, "into the bay", "8600", Key::Enter);
     let title = "Plate is 50 mm too close to the end wall";
     let missing = "Lamp height is not measured";
-    harness.get_by_label(title);
-    harness.get_by_label(missing);
+    harness.get_by_role_and_label(Role::Button, title);
+    harness.get_by_role_and_label(Role::Button, missing);
     harness.get_by_role_and_label(Role::TextInput, "find in the findings").click();
-    harness.run();
+    settle(&mut harness);
     harness.get_by_role_and_label(Role::TextInput, "find in the findings").type_text("LAMP");
-    harness.run();
-    assert!(harness.query_by_label(title).is_none());
-    harness.get_by_label(missing);
+    settle(&mut harness);
+    assert!(harness.query_by_role_and_label(Role::Button, title).is_none());
+    harness.get_by_role_and_label(Role::Button, missing);
     press(&mut harness, "1 not known");
-    assert!(harness.query_by_label(missing).is_none());
+    assert!(harness.query_by_role_and_label(Role::Button, missing).is_none());
     harness.get_by_label_contains("the filter leaves all of them out");
 }
 
@@ -380,16 +407,16 @@ fn a_finding_is_accepted_with_a_reason_and_taken_back() {
     type_into(&mut harness, "lamp height", "700", Key::Enter);
     type_into(&mut harness, "into the bay", "8600", Key::Enter);
     harness.get_by_label("Does not fit: 50 mm short");
-    press(&mut harness, "Plate is 50 mm too close to the end wall");
+    press_card(&mut harness, "Plate is 50 mm too close to the end wall");
     press(&mut harness, "accept…");
     harness.get_by_role_and_label(Role::TextInput, "reason").click();
-    harness.run();
+    settle(&mut harness);
     harness.get_by_role_and_label(Role::TextInput, "reason").type_text("the wall is padded");
-    harness.run();
+    settle(&mut harness);
     harness.get_by_role_and_label(Role::TextInput, "by").click();
-    harness.run();
+    settle(&mut harness);
     harness.get_by_role_and_label(Role::TextInput, "by").type_text("A. N.");
-    harness.run();
+    settle(&mut harness);
     press(&mut harness, "accept");
     let accepted = &harness.state().document().job().accepted;
     assert_eq!((accepted.len(), accepted[0].reason.as_str(), accepted[0].by.as_str()), (1, "the wall is padded", "A. N."));
@@ -404,6 +431,7 @@ fn help_makes_its_move() {
     let mut harness = shop.open();
     type_into(&mut harness, "lamp height", "700", Key::Enter);
     type_into(&mut harness, "into the bay", "8600", Key::Enter);
+    press_card(&mut harness, "Plate is 50 mm too close to the end wall");
     press(&mut harness, "move it there");
     assert_eq!(pose(&harness).1, 8550.0);
     harness.get_by_label("Fits: 0 mm to spare");
@@ -413,7 +441,7 @@ fn help_makes_its_move() {
 fn another_bay_is_picked_from_the_list_and_back() {
     let shop = Shop::new();
     let mut harness = shop.open();
-    press(&mut harness, "bay");
+    choose(&mut harness, "bay");
     press(&mut harness, "Long bay");
     assert_eq!(harness.state().document().job().bay.as_str(), "bays/long.ron");
     assert_eq!(harness.state().document().bundle().bay.name.as_str(), "Long bay");
@@ -428,7 +456,7 @@ fn procedures_are_removed_and_added() {
     press(&mut harness, "remove Plate ahead");
     harness.get_by_label_contains("Fits");
     assert!(harness.state().document().bundle().procedures.is_empty());
-    press(&mut harness, "add a procedure");
+    choose(&mut harness, "add a procedure");
     press(&mut harness, "Plate ahead");
     harness.get_by_label("Not known: 1 figure is missing");
     assert_eq!(harness.state().document().job().procedures[0].file.as_str(), "ahead.ron");
@@ -467,9 +495,9 @@ fn a_typed_figure_is_taken_before_the_job_is_saved() {
     let shop = Shop::new();
     let mut harness = shop.open();
     harness.get_by_role_and_label(Role::TextInput, "into the bay").click();
-    harness.run();
+    settle(&mut harness);
     harness.get_by_role_and_label(Role::TextInput, "into the bay").type_text("8200");
-    harness.run();
+    settle(&mut harness);
     key(&mut harness, Modifiers::COMMAND, Key::S);
     assert_eq!(pose(&harness).1, 8200.0);
     assert!(!harness.state().document().is_changed());
@@ -483,7 +511,7 @@ fn a_file_that_cannot_be_read_leaves_the_window_as_it_was() {
     let bad = shop.folder.path().join("bad.ron");
     std::fs::write(&bad, "(name: \"Bad\", bey: \"bays/bay.ron\")").unwrap();
     harness.input_mut().dropped_files.push(dropped(&bad));
-    harness.run();
+    settle(&mut harness);
     harness.get_by_label("bad.ron cannot be opened");
     harness.get_by_label("Nothing was changed.");
     assert!(harness.query_all_by_label_contains("bad.ron:1:").count() > 0, "file, line and column");
@@ -516,12 +544,12 @@ fn changes_are_asked_about_before_another_job_is_opened() {
     let mut harness = shop.open();
     type_into(&mut harness, "into the bay", "8200", Key::Enter);
     harness.input_mut().dropped_files.push(dropped(&other));
-    harness.run();
+    settle(&mut harness);
     harness.get_by_label("The job has changes that are not saved");
     press(&mut harness, "go on working");
     assert_eq!(pose(&harness).1, 8200.0);
     harness.input_mut().dropped_files.push(dropped(&other));
-    harness.run();
+    settle(&mut harness);
     press(&mut harness, "save");
     assert_eq!(harness.state().document().job().name.as_str(), "Other job");
     assert!(std::fs::read_to_string(shop.job()).unwrap().contains("8200"));
@@ -565,7 +593,7 @@ fn everything_has_its_place_in_a_small_window_and_in_a_large_one() {
     let shop = Shop::new();
     for (width, height) in [(1280.0, 720.0), (1600.0, 1000.0), (2560.0, 1440.0)] {
         let harness = window(Window::new(&shop.job(), None).unwrap(), width, height);
-        for label in ["Not known: 1 figure is missing", "plan of the bay", "find in the findings", "View", "bay"] {
+        for label in ["Not known: 1 figure is missing", "plan of the bay", "find in the findings", "View"] {
             let rect = harness.get_by_label(label).rect();
             assert!(rect.min.x >= 0.0 && rect.max.x <= width + 1.0 && rect.max.y <= height + 1.0, "{label} {width}: {rect:?}");
         }

@@ -56,6 +56,11 @@ impl Margins {
         self.have.as_ref().map(|(_, c)| c).filter(|c| c.direction == direction)
     }
 
+    /// Whether a curve is being worked out.
+    pub fn is_busy(&self) -> bool {
+        self.running.is_some()
+    }
+
     fn start(&mut self, wish: Wish, bundle: &Bundle, ctx: &egui::Context) {
         if self.site.as_ref().is_none_or(|(revision, _)| *revision != wish.revision) {
             let Ok(site) = Site::new(bundle) else { return };

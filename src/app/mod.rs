@@ -135,6 +135,11 @@ impl Window {
         self.seen.chosen()
     }
 
+    /// Whether something is still being worked out beside the window.
+    pub fn is_busy(&self) -> bool {
+        self.search.progress().is_some() || self.margins.is_busy()
+    }
+
     /// How many times the rules were run over the job.
     pub fn checks(&self) -> u64 {
         self.seen.checks
@@ -156,7 +161,8 @@ impl Window {
             self.theme_set = Some(theme.dark);
             ui.ctx().request_repaint();
         }
-        let mut commands = std::mem::take(&mut self.later);
+        let later = std::mem::take(&mut self.later);
+        let mut commands = Vec::new();
         self.outside(ui.ctx(), &mut commands);
         if self.sheet.is_none() {
             keys::read(ui.ctx(), self.typing, &mut commands);
@@ -168,6 +174,7 @@ impl Window {
         }
         self.session.reveal_card = false;
         self.session.reveal_spot = false;
+        commands.extend(later);
         let any = !commands.is_empty();
         for command in commands {
             self.obey(ui.ctx(), command);

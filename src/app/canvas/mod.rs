@@ -174,7 +174,8 @@ impl Canvas {
             }
             (grab, Some(pointer)) if response.dragged() => {
                 let straight = ui.input(|i| i.modifiers.shift);
-                if let Some(stance) = grab.stance(view.to_bay(page(rect, pointer)), straight) {
+                let to = grab.stance(view.to_bay(page(rect, pointer)), straight);
+                if let Some(stance) = to.filter(|to| *to != cx.layout().stance) {
                     out.push(Command::Drag(stance));
                 }
             }

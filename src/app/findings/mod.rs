@@ -81,11 +81,13 @@ fn head(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         let mut text = cx.session.filter.clone();
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let mut picked = cx.session.grouping;
-            egui::ComboBox::from_id_salt("grouping").width(92.0).selected_text(picked.words()).show_ui(ui, |ui| {
+            let list = egui::ComboBox::from_id_salt("grouping").width(92.0).selected_text(picked.words());
+            let list = list.show_ui(ui, |ui| {
                 for grouping in Grouping::ALL {
                     ui.selectable_value(&mut picked, grouping, grouping.words());
                 }
             });
+            list.response.accessible_name("how the findings are grouped");
             if picked != cx.session.grouping {
                 out.push(Command::Group(picked));
             }
