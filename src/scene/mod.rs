@@ -10,6 +10,8 @@ mod vehicle;
 mod walls;
 mod words;
 
+pub mod inset;
+pub mod place;
 pub mod plan;
 #[cfg(test)]
 pub(crate) mod tests;
