@@ -129,6 +129,8 @@ const OPTIONAL: &[&str] = &[
     "width",
     "count",
     "until",
+    "drive_in",
+    "straight_run",
 ];
 
 /// Fields whose loss leaves others referring to nothing, or a shape without its size.

@@ -133,7 +133,7 @@ pub const JOB: &str = r#"(
     rules: (walk_around: 450),
     accepted: [(rule: "vehicle-clear", items: ["vehicle", "bench"], reason: "it may", by: "A. N.", on: "2026-11-24")],
     enter_by: "roller door",
-    market: "north",
+    market: "north", drive_in: true, straight_run: 700,
 )
 "#;
 
