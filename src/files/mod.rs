@@ -2,6 +2,7 @@
 //!
 //! The only room that touches the disk.
 
+mod beside;
 mod demo;
 mod edit;
 mod explain;
@@ -24,6 +25,7 @@ mod tokens;
 mod validate;
 
 pub use demo::demo_job;
+pub use beside::bays_beside;
 pub use fault::{FileFault, Notice, Severity};
 pub use folder::{Entry, Listing, folder, relative_path};
 pub use kind::{FileKind, Kind, kind_of};

@@ -12,7 +12,7 @@ use crate::model::spot::Name;
 use crate::model::vehicle::Vehicle;
 use crate::model::words;
 
-use super::{Defect, Defects, plain};
+use super::{Defect, Defects, fixed, further, plain};
 use choices::{choices, figures, measured};
 use items::{accepted, items};
 
@@ -49,21 +49,23 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
                 .for_each(|a| accepted(a, &known, &mut out));
         }
     }
-    out.0.into_iter().map(|d| (FileOf::Job, d)).collect()
+    let mut all: Vec<(FileOf, Defect)> = out.0.into_iter().map(|d| (FileOf::Job, d)).collect();
+    for (i, procedure) in parts.procedures.iter().enumerate() {
+        let (Some(procedure), Some(bay)) = (procedure, parts.bay) else { continue };
+        let mut out = Defects::default();
+        fixed::in_bay(procedure, bay, &mut out);
+        all.extend(out.0.into_iter().map(|d| (FileOf::Procedure(i), d)));
+    }
+    all
 }
 
 fn variants(parts: &Parts, out: &mut Defects) {
     for (chosen, procedure) in parts.job.procedures.iter().zip(&parts.procedures) {
         let Some(procedure) = procedure else { continue };
         for variant in chosen.all_variants() {
-            if procedure.variants.get(variant.as_str()).is_none() {
-                missing(
-                    procedure,
-                    "variant",
-                    variant,
-                    procedure.variants.names(),
-                    out,
-                );
+            let known = further::chosen_names(procedure);
+            if !known.contains(&variant.as_str()) {
+                missing(procedure, "variant", variant, known.into_iter(), out);
             }
         }
         if let Some(way) = chosen

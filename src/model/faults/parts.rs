@@ -91,6 +91,12 @@ pub(super) fn zone(z: &Zone, out: &mut Defects) {
             }
             positive(reach, "`reach`", out);
         }
+        ZoneShape::Fresnel { frequency_ghz, part, .. } => {
+            positive(frequency_ghz, "`frequency_ghz`", out);
+            if let Some(part) = part {
+                positive(part, "`part`", out);
+            }
+        }
         ZoneShape::Around {
             stations,
             station,

@@ -14,7 +14,7 @@ use super::super::Defects;
 pub(super) fn accepted(accepted: &Accepted, known: &[String], out: &mut Defects) {
     if matches!(
         accepted.rule.as_str(),
-        "floor-line" | "check-length" | "fixed-place" | "level" | "readiness"
+        "floor-line" | "check-length" | "fixed-place" | "headroom" | "level" | "readiness"
     ) {
         return;
     }
