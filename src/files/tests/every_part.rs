@@ -131,6 +131,7 @@ const OPTIONAL: &[&str] = &[
     "until",
     "drive_in",
     "straight_run",
+    "when",
 ];
 
 /// Fields whose loss leaves others referring to nothing, or a shape without its size.

@@ -204,6 +204,7 @@ prop_compose! {
             market,
             drive_in: driving.0,
             straight_run: driving.1,
+            ..sample()
         }
     }
 }
