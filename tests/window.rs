@@ -4,7 +4,7 @@
 use std::path::{Path, PathBuf};
 
 use baywright::app::Window;
-use baywright::checks::{Outcome, RuleId};
+use baywright::checks::{Outcome, RuleId, Verdict};
 use baywright::model::Pose;
 use egui::{Key, Modifiers, Pos2, Role, Vec2};
 use egui_kittest::Harness;
@@ -291,7 +291,6 @@ fn doors_open_and_things_are_cleared() {
     assert_eq!(harness.state().document().job().doors_open.len(), 1);
     press(&mut harness, "tool cart: stands");
     harness.get_by_label("tool cart: cleared");
-    harness.get_by_label_contains("Not known");
     undo(&mut harness);
     undo(&mut harness);
     harness.get_by_label("gate: shut");
@@ -454,7 +453,7 @@ fn procedures_are_removed_and_added() {
     let shop = Shop::new();
     let mut harness = shop.open();
     press(&mut harness, "remove Plate ahead");
-    harness.get_by_label_contains("Fits");
+    assert_eq!(harness.state().judgement().verdict, Verdict::Fits);
     assert!(harness.state().document().bundle().procedures.is_empty());
     choose(&mut harness, "add a procedure");
     press(&mut harness, "Plate ahead");
@@ -598,7 +597,7 @@ fn everything_has_its_place_in_a_small_window_and_in_a_large_one() {
             assert!(rect.min.x >= 0.0 && rect.max.x <= width + 1.0 && rect.max.y <= height + 1.0, "{label} {width}: {rect:?}");
         }
         let plan = harness.get_by_label("plan of the bay").rect();
-        assert!(plan.width() > width * 0.5 && plan.height() > height * 0.7, "{plan:?}");
+        assert!(plan.width() > width * 0.5 && plan.height() > height * 0.6, "{plan:?}");
     }
 }
 
