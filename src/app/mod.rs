@@ -307,7 +307,7 @@ impl Window {
         Panel::right("findings").frame(side).exact_size(right).resizable(false).show(ui, |ui| {
             let tall = ui.available_height();
             let size = (tall * 0.3).clamp(120.0, 260.0);
-            Panel::bottom("stands").frame(Frame::new()).default_size(size).size_range(80.0..=tall * 0.6).show(ui, |ui| {
+            Panel::bottom("stands").frame(Frame::new()).exact_size(size).show(ui, |ui| {
                 stands::show(ui, cx, out);
             });
             findings::show(ui, cx, out);
@@ -363,6 +363,16 @@ pub fn open(job: Option<&Path>) -> Result<(), Vec<String>> {
     run(window).map_err(|why| vec![format!("no window can be opened here: {why}")])
 }
 
+/// The picture of the window for task bars; an empty one where it cannot be read.
+fn picture() -> egui::IconData {
+    let png = include_bytes!("../../assets/icon.png");
+    let read = image::load_from_memory_with_format(png, image::ImageFormat::Png).map(|i| i.into_rgba8());
+    read.map_or_else(
+        |_| egui::IconData::default(),
+        |rgba| egui::IconData { width: rgba.width(), height: rgba.height(), rgba: rgba.into_raw() },
+    )
+}
+
 fn run(window: Window) -> Result<(), String> {
     let title = format!("{} - Baywright", window.document.job().name);
     let options = eframe::NativeOptions {
@@ -371,7 +381,8 @@ fn run(window: Window) -> Result<(), String> {
             .with_app_id("baywright")
             .with_inner_size([1400.0, 880.0])
             .with_min_inner_size([900.0, 560.0])
-            .with_drag_and_drop(true),
+            .with_drag_and_drop(true)
+            .with_icon(picture()),
         renderer: eframe::Renderer::Glow,
         persist_window: false,
         ..Default::default()
@@ -382,6 +393,11 @@ fn run(window: Window) -> Result<(), String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_picture_can_be_read() {
+        assert_eq!((picture().width, picture().height), (128, 128));
+    }
 
     #[test]
     fn dates() {
