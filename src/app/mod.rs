@@ -306,8 +306,9 @@ impl Window {
         let right = (wide * 0.23).clamp(296.0, 400.0);
         Panel::right("findings").frame(side).exact_size(right).resizable(false).show(ui, |ui| {
             let tall = ui.available_height();
-            let size = (tall * 0.3).clamp(120.0, 260.0);
-            Panel::bottom("stands").frame(Frame::new()).exact_size(size).show(ui, |ui| {
+            let size = (tall * 0.36).clamp(170.0, 340.0);
+            let frame = Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO });
+            Panel::bottom("stands").frame(frame).exact_size(size).resizable(false).show(ui, |ui| {
                 stands::show(ui, cx, out);
             });
             findings::show(ui, cx, out);
