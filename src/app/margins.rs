@@ -219,8 +219,8 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan
             let tint = if now.1 < 0.0 { fails } else { fits };
             plot.points(dot(now, tint));
             let right = now.0 >= best.0;
-            let (anchor, pad) = if right { (Align2::LEFT_CENTER, "  ") } else { (Align2::RIGHT_CENTER, "") };
-            let label = if right { format!("{pad}now {}", signed(now.1)) } else { format!("now {}  ", signed(now.1)) };
+            let anchor = if right { Align2::LEFT_BOTTOM } else { Align2::RIGHT_BOTTOM };
+            let label = format!("  now {}  ", signed(now.1));
             plot.text(Text::new("", below(now), egui::RichText::new(label).size(12.5)).color(tint).anchor(anchor));
             if apart {
                 plot.points(dot(best, fits));
