@@ -34,9 +34,8 @@ impl Tally {
 /// Compares every case of one procedure file.
 pub fn compare(name: &str, tally: &mut Tally) {
     let folder = tests("cases/procedures");
-    let read = |file: &str| {
-        std::fs::read_to_string(folder.join(file)).unwrap_or_else(|e| panic!("{file}: {e}"))
-    };
+    let read =
+        |file: &str| std::fs::read_to_string(folder.join(file)).unwrap_or_else(|e| panic!("{file}: {e}"));
     let expected: Value = serde_json::from_str(&read(&format!("{name}.expected.json"))).expect("JSON");
     for case in expected["cases"].as_array().expect("cases") {
         let car = case["vehicle"].as_str().expect("a vehicle");
@@ -102,7 +101,12 @@ fn compare_setup(label: &str, setup: &Value, answer: &Value, tally: &mut Tally) 
 
 fn compare_station(label: &str, wanted: &Value, got: &Value, tally: &mut Tally) {
     let at = to_vehicle(point(&got["bay_mm"]));
-    tally.take(apart(at, point(&wanted["at"])) <= TOL, label, &wanted["at"], &serde_json::json!([at.0, at.1]));
+    tally.take(
+        apart(at, point(&wanted["at"])) <= TOL,
+        label,
+        &wanted["at"],
+        &serde_json::json!([at.0, at.1]),
+    );
     let lower = &got["bay_mm"][2];
     let near = (number(lower) - number(&wanted["lower_edge_z"])).abs() <= TOL;
     tally.take(near, &format!("{label} lower edge"), &wanted["lower_edge_z"], lower);
@@ -135,7 +139,8 @@ fn compare_zone(label: &str, wanted: &Value, got: &Value, tally: &mut Tally) {
 
 /// How far the printed face is from where it must stand; of a pipe, drawn as a polygon, its middle counts.
 fn footprint_off(wanted: &Value, got: &Value) -> f64 {
-    let Some(got) = plane::rings(got).pop().or_else(|| got.as_array().map(|r| r.iter().map(point).collect())) else {
+    let Some(got) = plane::rings(got).pop().or_else(|| got.as_array().map(|r| r.iter().map(point).collect()))
+    else {
         return f64::INFINITY;
     };
     let (sin, cos) = number(&wanted["looks_deg"]).to_radians().sin_cos();
@@ -175,7 +180,8 @@ enum Kind {
 /// Kind, width, height (of a flat thing its length) and thickness of a target of the equipment file.
 fn face(target: &str) -> (Kind, f64, f64, f64) {
     use baywright::model::TargetKind;
-    let equipment = baywright::files::read_equipment(&tests("cases/procedures/equipment.ron")).expect("equipment");
+    let equipment =
+        baywright::files::read_equipment(&tests("cases/procedures/equipment.ron")).expect("equipment");
     let found = equipment.targets.get(target).unwrap_or_else(|| panic!("no target {target:?}"));
     let kind = match found.kind {
         TargetKind::Mat | TargetKind::Lines => Kind::Flat,
