@@ -13,6 +13,8 @@ pub mod files;
 
 pub mod layout;
 
+pub mod driving;
+
 pub mod checks;
 
 pub mod siting;

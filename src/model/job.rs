@@ -10,6 +10,7 @@ use super::num;
 use super::procedure::Procedure;
 use super::spot::{List, Name, Spot, Table};
 use super::vehicle::Vehicle;
+use super::when::When;
 
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
@@ -24,6 +25,12 @@ pub struct Job {
     pub pose: Pose,
     #[serde(default, skip_serializing_if = "Support::is_floor")]
     pub support: Support,
+    /// Judge the way from outside the doorway to the pose.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub drive_in: bool,
+    /// The last stretch driven before the stop must be straight for so long, mm; absent: 500.
+    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+    pub straight_run: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rear_toe: Option<Toe>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -45,6 +52,9 @@ pub struct Job {
     /// The doorway the vehicle comes in by; absent: the first listed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub enter_by: Option<Name>,
+    /// When the work is done, for the light: date, time and offset from UTC.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub when: Option<When>,
     /// The market the vehicle was made for, where a procedure's readiness list depends on it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub market: Option<Name>,

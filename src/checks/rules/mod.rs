@@ -3,15 +3,21 @@
 mod check_length;
 mod clear_zone;
 mod doorway;
-mod equipment;
+mod drive_in;
+pub(super) mod equipment;
 mod fixed_place;
+mod floor_line;
 mod headroom;
+mod in_view;
 mod keep_clear;
-mod later;
+mod level;
 mod measured;
 mod mirror_clear;
+mod on_lift;
 mod readiness;
 mod room_behind;
+mod sight_line;
+mod sunlight;
 mod target_clear;
 mod targets_apart;
 mod vehicle_clear;
@@ -19,6 +25,7 @@ mod vehicle_clear;
 pub(in crate::checks) mod workbench;
 
 pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
+pub use level::level_margin;
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
@@ -52,10 +59,12 @@ pub enum RuleId {
     KeepClear,
     Headroom,
     Doorway,
+    DriveIn,
     SightLine,
     InView,
     Level,
     FloorLine,
+    OnLift,
     CheckLength,
     FixedPlace,
     Measured,
@@ -76,10 +85,12 @@ impl RuleId {
             RuleId::KeepClear => "keep-clear",
             RuleId::Headroom => "headroom",
             RuleId::Doorway => "doorway",
+            RuleId::DriveIn => "drive-in",
             RuleId::SightLine => "sight-line",
             RuleId::InView => "in-view",
             RuleId::Level => "level",
             RuleId::FloorLine => "floor-line",
+            RuleId::OnLift => "on-lift",
             RuleId::CheckLength => "check-length",
             RuleId::FixedPlace => "fixed-place",
             RuleId::Measured => "measured",
@@ -97,6 +108,8 @@ impl RuleId {
                 | RuleId::TargetClear
                 | RuleId::RoomBehind
                 | RuleId::ClearZone
+                | RuleId::SightLine
+                | RuleId::FloorLine
         )
     }
 
@@ -123,10 +136,12 @@ pub const RULES: &[Rule] = &[
     keep_clear::RULE,
     headroom::RULE,
     doorway::RULE,
-    later::SIGHT_LINE,
-    later::IN_VIEW,
-    later::LEVEL,
-    later::FLOOR_LINE,
+    drive_in::RULE,
+    sight_line::RULE,
+    in_view::RULE,
+    level::RULE,
+    floor_line::RULE,
+    on_lift::RULE,
     check_length::RULE,
     fixed_place::RULE,
     measured::RULE,
