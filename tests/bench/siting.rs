@@ -32,10 +32,10 @@ fn main() {
     println!("  region                     {:8.2} ms", ms(region));
     let found = find(&bundle, &Ask { headings: vec![0.0], bays: Vec::new() }, &Progress::new()).unwrap_or_else(|e| panic!("{e:?}"));
     let fast = found.headings[0].allowed.area;
+    println!("memory, most ever            {:8.1} MB (100 allowed)", peak_mb());
     let (slow, area) = union(space);
     println!("exact union                  {:8.2} ms, {:.1} times as long as all of it", ms(slow), slow.as_secs_f64() / one.as_secs_f64());
     println!("area {:.4} m² against {:.4} m², slack {:?}", fast / 1e6, area / 1e6, found.best.map(|b| b.place.slack));
-    println!("memory, most ever            {:8.1} MB (100 allowed)", peak_mb());
 }
 
 /// The same region by one union of every piece.
