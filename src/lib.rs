@@ -17,6 +17,8 @@ pub mod driving;
 
 pub mod checks;
 
+pub mod siting;
+
 pub mod report;
 pub mod scene;
 

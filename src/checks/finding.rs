@@ -89,6 +89,8 @@ pub struct Finding {
     pub unit: Unit,
     /// The two nearest points, first on the moving item, then on the still one; bay axes.
     pub witness: Option<(P2, P2)>,
+    /// What must be moved so that it passes, where the items do not name all of it.
+    pub moves: Vec<Arc<str>>,
     /// Names of the figures that are missing.
     pub missing: Vec<Arc<str>>,
     /// Why, where figures do not say it: a reason not to apply, a thing to confirm.
@@ -108,6 +110,7 @@ impl Finding {
             margin: None,
             unit: Unit::Mm,
             witness: None,
+            moves: Vec::new(),
             missing: Vec::new(),
             note: None,
         }
@@ -118,14 +121,16 @@ impl Finding {
         self.witness.map(|(a, b)| nalgebra::center(&a, &b))
     }
 
-    /// Whether its margin takes part in the job's least margin.
+    /// Whether its margin takes part in the job's least margin. What is left of a tolerance or a size is no room, so
+    /// these rules take part only where they fail.
     pub fn competes(&self) -> bool {
+        let bad = matches!(self.outcome, Outcome::Fail | Outcome::Movable);
         self.unit == Unit::Mm
-            && !matches!(self.rule, RuleId::Measured | RuleId::Equipment | RuleId::CheckLength | RuleId::FixedPlace)
-            && matches!(
-                self.outcome,
-                Outcome::Pass | Outcome::Tight | Outcome::Fail | Outcome::Movable
-            )
+            && match self.rule {
+                RuleId::Measured => false,
+                RuleId::Equipment | RuleId::CheckLength | RuleId::FixedPlace => bad,
+                _ => bad || matches!(self.outcome, Outcome::Pass | Outcome::Tight),
+            }
     }
 }
 

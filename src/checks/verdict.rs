@@ -20,26 +20,39 @@ pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     let mut cx = Cx::new(layout);
     cx.driven = driven;
     let mut findings = Vec::with_capacity(256);
-    for rule in RULES.iter().filter(|r| r.id != RuleId::Equipment) {
+    for rule in RULES.iter().filter(|r| !waits(r.id)) {
         run(rule, &cx, &mut findings);
     }
     // which ways are taken decides what has to stand at the same time
-    let ways = ways::taken(layout, &findings);
+    let ways = ways::taken(&cx, &findings);
     let idle: Vec<usize> = ways.iter().flat_map(|w| w.idle.iter().copied()).collect();
     if !idle.is_empty() {
         findings.retain(|f| f.setup.is_none_or(|s| !idle.contains(&s)));
-        cx.set_idle(idle);
+        cx.set_idle(idle.clone());
+        // a rule that spoke of idle setups only still reports
+        for rule in RULES.iter().filter(|r| !waits(r.id)) {
+            if !findings.iter().any(|f| f.rule == rule.id) {
+                findings.push(Finding::new(rule.id, Outcome::Pass));
+            }
+        }
     }
-    run(RuleId::Equipment.rule(), &cx, &mut findings);
+    for rule in RULES.iter().filter(|r| waits(r.id)) {
+        run(rule, &cx, &mut findings);
+    }
     let mut conditions = movable_conditions(layout, &findings);
     conditions.extend(layout.stage.cleared.iter().map(cleared_words));
-    conditions.extend(door_conditions(layout, &findings));
+    conditions.extend(door_conditions(layout, &findings, &idle));
     accept(layout, &cx, &mut findings, &mut conditions);
     findings.sort_by(|a, b| {
         let key = |f: &Finding| (f.procedure.map_or(0, |p| p + 1), f.setup.map_or(0, |s| s + 1), f.rule);
         key(a).cmp(&key(b)).then_with(|| a.items.cmp(&b.items))
     });
     summary(findings, conditions, ways)
+}
+
+/// Rules that speak of all setups together, once it is known which are done.
+fn waits(rule: RuleId) -> bool {
+    matches!(rule, RuleId::Equipment | RuleId::Readiness)
 }
 
 /// Every rule reports, also when it found nothing.
@@ -88,7 +101,7 @@ fn summary(findings: Vec<Finding>, conditions: Vec<String>, ways: Vec<WayTaken>)
 fn movable_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
     let mut names: Vec<&Arc<str>> = Vec::new();
     for finding in findings.iter().filter(|f| f.outcome == Outcome::Movable) {
-        for item in &finding.items {
+        for item in finding.items.iter().chain(&finding.moves) {
             let is_thing = layout.stage.things.iter().any(|t| t.movable && t.name == *item);
             if is_thing && !names.contains(&item) {
                 names.push(item);
@@ -116,7 +129,7 @@ fn cleared_words(thing: &Thing) -> String {
 }
 
 /// Doors that must stay open: shutting one alone would add a failure.
-fn door_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
+fn door_conditions(layout: &Layout, findings: &[Finding], idle: &[usize]) -> Vec<String> {
     let job = &layout.bundle.job;
     let mut conditions = Vec::new();
     for door in &job.doors_open {
@@ -138,7 +151,8 @@ fn door_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
                     && g.items.first() == f.items.first()
             })
         };
-        if then.iter().any(|f| f.outcome == Outcome::Fail && !fails_now(f)) {
+        let done = |f: &&Finding| f.setup.is_none_or(|s| !idle.contains(&s));
+        if then.iter().filter(done).any(|f| f.outcome == Outcome::Fail && !fails_now(f)) {
             conditions.push(format!("{door} stays open"));
         }
     }

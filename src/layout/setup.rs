@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::body::Body;
 use super::solid::{Band, Known, Solid};
+use super::strings::StringRun;
 use crate::geometry::{Frame, P2, Polygon};
 use crate::model::language::FreeOf;
 use crate::model::procedure;
@@ -13,11 +14,15 @@ use crate::model::procedure;
 pub struct Setup {
     pub procedure: usize,
     pub name: Arc<str>,
-    /// As the procedure spells it (a mirrored setup: as it would be spelt for the other side).
+    /// As the procedure spells it, with what it shares with the other setups; a mirrored setup as it would be spelt for
+    /// the other side. What does not apply is left out.
     pub def: Arc<procedure::Setup>,
     pub marks: Vec<Mark>,
+    /// Marks every setup knows: nose, tail and axles.
+    pub given: Vec<Mark>,
     pub stations: Vec<Station>,
     pub zones: Vec<Zone>,
+    pub strings: Vec<StringRun>,
     /// The vehicle is driven on before this setup; the rest of it is then given where the vehicle is by then.
     pub moved: Option<Moved>,
 }
@@ -70,10 +75,12 @@ pub struct Stand {
     pub path: Vec<Frame>,
     /// Its heights begin at minus infinity until it is set down in the bay.
     pub foot: Option<Solid>,
-    /// The working depth behind it.
-    pub room: Option<Solid>,
+    /// The working depth behind it, at every place; empty where none is asked.
+    pub room: Vec<Solid>,
     /// Face and foot, or what they sweep: one thing to the rules.
     pub parts: Vec<Solid>,
+    /// The face in plan, or what it sweeps on its path.
+    pub footprint: Polygon,
 }
 
 /// The face's box in target axes.
@@ -83,6 +90,8 @@ pub struct FaceSize {
     pub front: f64,
     pub half_width: f64,
     pub height: f64,
+    /// It lies on the floor and is looked at from above.
+    pub flat: bool,
 }
 
 /// A volume to be kept free of something.
@@ -157,8 +166,10 @@ impl Setup {
             name: self.name.clone(),
             def: self.def.clone(),
             marks: self.marks.iter().map(|m| m.place(frame)).collect(),
+            given: self.given.iter().map(|m| m.place(frame)).collect(),
             stations: self.stations.iter().map(|s| s.place(frame, raise)).collect(),
             zones: self.zones.iter().map(|z| z.place(frame, raise)).collect(),
+            strings: self.strings.iter().map(|s| s.place(frame)).collect(),
             moved: self.moved.as_ref().map(|m| Moved {
                 after: m.after.clone(),
                 frame: frame.compose(&m.frame),
@@ -210,8 +221,9 @@ impl Stand {
             path: self.path.iter().map(|f| frame.compose(f)).collect(),
             face: self.face.place(frame, raise),
             foot: self.foot.as_ref().map(lift),
-            room: self.room.as_ref().map(|r| r.place(frame, 0.0)),
+            room: self.room.iter().map(|r| r.place(frame, 0.0)).collect(),
             parts: self.parts.iter().map(lift).collect(),
+            footprint: self.footprint.place(frame),
         }
     }
 }

@@ -5,7 +5,7 @@ use super::marks::{Found, Marks, NoWay};
 use super::pieces::Piece;
 use super::setup::{Area, FaceSize, Halo, Stand, Station, Zone};
 use super::solid::{Band, Known, Missing, Solid, both};
-use crate::geometry::{Frame, Line, OutlineFault, P2, Polygon, Shape, V2, rotate};
+use crate::geometry::{Frame, Line, OutlineFault, P2, Polygon, Shape, V2, rotate, union_outlines};
 use crate::model::language::{FaceEdge, HeightRef, Looks, StandsBy, ZoneShape};
 use crate::model::procedure;
 use crate::model::{Figure, Name, Spot, Target, TargetKind, language};
@@ -110,10 +110,10 @@ fn stand(
     let bad = |fault: OutlineFault| (spot, format!("target {:?} cannot be drawn: {fault}", def.target));
     let (face, foot, room) = solids(target, size, lower).map_err(bad)?;
     let frame = frames[0];
-    let mut parts: Vec<Solid> = std::iter::once(&face).chain(&foot).map(|s| s.place(&frame, 0.0)).collect();
-    if frames.len() > 1 {
-        parts = swept(&frames, &face, foot.as_ref()).map_err(bad)?;
-    }
+    let whole: Vec<&Solid> = std::iter::once(&face).chain(&foot).collect();
+    let parts = swept(&frames, &whole).map_err(bad)?;
+    let footprint = outline_of(&swept(&frames, &[&face]).map_err(bad)?).map_err(bad)?;
+    let room: Vec<Solid> = swept(&frames, &room.iter().collect::<Vec<_>>()).map_err(bad)?;
     Ok(Ok(Stand {
         mark,
         frame,
@@ -122,16 +122,20 @@ fn stand(
         path: frames,
         face: face.place(&frame, 0.0),
         foot: foot.map(|f| f.place(&frame, 0.0)),
-        room: room.map(|r| r.place(&frame, 0.0)),
+        room,
         parts,
+        footprint,
     }))
 }
 
-/// What a target covers while it is moved from place to place.
-fn swept(frames: &[Frame], face: &Solid, foot: Option<&Solid>) -> Result<Vec<Solid>, OutlineFault> {
+/// What some solids, given in target axes, cover while the target is moved from place to place; at one place themselves.
+fn swept(frames: &[Frame], solids: &[&Solid]) -> Result<Vec<Solid>, OutlineFault> {
+    if let [only] = frames {
+        return Ok(solids.iter().map(|s| s.place(only, 0.0)).collect());
+    }
     let mut parts = Vec::new();
     for two in frames.windows(2) {
-        for solid in std::iter::once(face).chain(foot) {
+        for solid in solids {
             let points: Vec<P2> = two
                 .iter()
                 .flat_map(|f| solid.shape.outline().points().iter().map(|p| f.to_world(*p)))
@@ -140,6 +144,16 @@ fn swept(frames: &[Frame], face: &Solid, foot: Option<&Solid>) -> Result<Vec<Sol
         }
     }
     Ok(parts)
+}
+
+/// The outer edge of some solids that hang together.
+fn outline_of(solids: &[Solid]) -> Result<Polygon, OutlineFault> {
+    if let [only] = solids {
+        return Ok(only.shape.outline().clone());
+    }
+    let outlines: Vec<Vec<P2>> = solids.iter().map(|s| s.shape.outline().points().to_vec()).collect();
+    let rings = union_outlines(&outlines).into_iter().filter_map(|r| Polygon::new(r).ok());
+    rings.max_by(|a, b| a.area().abs().total_cmp(&b.area().abs())).ok_or(OutlineFault::NoArea)
 }
 
 /// The face's box in target axes.
@@ -152,7 +166,13 @@ pub fn face_size(target: &Target) -> FaceSize {
             (-face.thickness.max(THINNEST), 0.0, face.height)
         }
     };
-    FaceSize { back, front, half_width: face.width / 2.0, height }
+    FaceSize {
+        back,
+        front,
+        half_width: face.width / 2.0,
+        height,
+        flat: target.kind.lies_flat(),
+    }
 }
 
 /// Height of the face's lower edge above the tyre plane.
@@ -161,19 +181,7 @@ fn lower_edge(marks: &Marks, def: &procedure::Station, target: &Target, size: &F
         None if target.kind.lies_flat() => return Ok(Ok(0.0)),
         None => return Ok(Err(Missing::one(format!("height of {}", def.name)))),
         Some(HeightRef::Floor(h)) => marks.values.of(h),
-        Some(HeightRef::Level(feature, plus)) => match body::feature(marks.vehicle, feature) {
-            Ok((_, Some(z))) => {
-                let z = marks.values.height_of(feature).unwrap_or(z);
-                marks.values.of(plus).map(|plus| z + plus)
-            }
-            Ok((_, None)) => {
-                return Err((
-                    def.name.spot,
-                    "the nose and the tail are planes and have no height to level with".into(),
-                ));
-            }
-            Err(missing) => Err(missing),
-        },
+        Some(HeightRef::Level(feature, plus)) => marks.height(feature, plus, def.name.spot)?,
     };
     let down = match def.of {
         FaceEdge::Lower => 0.0,
@@ -310,6 +318,7 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
                 })
                 .map_or_else(|m| Ok(Err(m)), |shape| shape.map(Ok))?
         }
+        ZoneShape::Fresnel { .. } => return super::fresnel::area(marks, stations, def, z),
         ZoneShape::NotRead(drawing) => Err(Missing::one(drawing.text.clone())),
         ZoneShape::Around { .. } => {
             return Ok(around(marks, stations, def)?.map(Area::Around));
@@ -344,12 +353,10 @@ fn around(marks: &Marks, stations: &[Station], def: &language::Zone) -> Found<Ve
         let stand = station.place.clone();
         halos = match both(halos, stand) {
             Ok((mut all, stand)) => {
-                all.push(halo(
-                    &stand,
-                    [beside, above, below, behind.unwrap_or(beside), ahead.unwrap_or(beside)],
-                    def,
-                    spot,
-                )?);
+                let needs = [beside, above, below, behind.unwrap_or(beside), ahead.unwrap_or(beside)];
+                for frame in &stand.path {
+                    all.push(halo(&stand, *frame, needs, def, spot)?);
+                }
                 Ok(all)
             }
             Err(missing) => Err(missing),
@@ -358,22 +365,27 @@ fn around(marks: &Marks, stations: &[Station], def: &language::Zone) -> Found<Ve
     Ok(halos)
 }
 
-fn no_station(name: &Name, stations: &[Station]) -> String {
+pub(super) fn no_station(name: &Name, stations: &[Station]) -> String {
     let known: Vec<_> = stations.iter().map(|s| format!("{:?}", s.name)).collect();
     format!("this setup has no station {name:?}; it has {}", known.join(", "))
 }
 
-fn halo(
-    stand: &Stand,
-    [beside, above, below, behind, ahead]: [f64; 5],
-    def: &language::Zone,
-    spot: Spot,
-) -> Result<Halo, NoWay> {
+/// The box round the face at one of its places.
+fn halo(stand: &Stand, frame: Frame, [beside, above, below, behind, ahead]: [f64; 5], def: &language::Zone, spot: Spot) -> Result<Halo, NoWay> {
     let s = stand.size;
     let (back, front, half) = (s.back - behind, s.front + ahead, s.half_width + beside);
     let corners = [(back, -half), (front, -half), (front, half), (back, half)];
-    let points = corners.map(|(x, y)| stand.frame.to_world(P2::new(x, y))).to_vec();
-    let outline = Polygon::new(points)
-        .map_err(|fault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name)))?;
-    Ok(Halo { frame: stand.frame, size: s, lower: stand.lower, beside, above, below, behind, ahead, outline })
+    let points = corners.map(|(x, y)| frame.to_world(P2::new(x, y))).to_vec();
+    let outline = Polygon::new(points).map_err(|fault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name)))?;
+    Ok(Halo {
+        frame,
+        size: s,
+        lower: stand.lower,
+        beside,
+        above,
+        below,
+        behind,
+        ahead,
+        outline,
+    })
 }

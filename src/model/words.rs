@@ -1,7 +1,8 @@
 //! Helping a person who misspelt a name: the nearest known one, and short lists of what there is.
 
 /// The known name nearest to `word`, when it is near enough to be a slip: letters swapped, missing, added or in the
-/// wrong case. Of equally near ones one that only grew, else the first.
+/// wrong case. Of equally near ones one that
+/// only grew, else one of the same length, else the first.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let lower = word.to_lowercase();
     let allowed = match lower.chars().count() {
@@ -10,18 +11,18 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         5..=8 => 2,
         n => (n / 3).min(4),
     };
-    let mut best: Option<(usize, bool, &str)> = None;
+    let length = lower.chars().count();
+    let mut best: Option<((usize, bool, usize), &str)> = None;
     for name in known {
-        let lower_name = name.to_lowercase();
-        let away = strsim::damerau_levenshtein(&lower, &lower_name);
-        let shorter = name.chars().count().min(lower.chars().count());
-        let grown = !lower.starts_with(&lower_name);
-        let nearer = best.is_none_or(|(b, g, _)| (away, grown) < (b, g));
-        if away <= allowed && away < shorter.max(1) && nearer {
-            best = Some((away, grown, name));
+        let known = name.to_lowercase();
+        let long = known.chars().count();
+        let away = strsim::damerau_levenshtein(&lower, &known);
+        let rank = (away, !lower.starts_with(&known), long.abs_diff(length));
+        if away <= allowed && away < long.min(length).max(1) && best.is_none_or(|(b, _)| rank < b) {
+            best = Some((rank, name));
         }
     }
-    best.map(|(_, _, name)| name)
+    best.map(|(_, name)| name)
 }
 
 /// "did you mean ...?" when a known name is near, else the list of the known ones; `None` when there are none.
@@ -71,6 +72,7 @@ mod tests {
             ("raer emblem", Some("rear emblem")),
             ("windscreen", None),
             ("", None),
+            ("roof centree", Some("roof centre")),
         ] {
             assert_eq!(nearest(word, known), near, "{word}");
         }

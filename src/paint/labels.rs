@@ -92,6 +92,8 @@ pub struct Wish {
     pub size: [f32; 2],
     /// Higher chooses first.
     pub weight: u8,
+    /// What covering its own area costs a cell; it may do so freely.
+    pub own: u8,
 }
 
 /// The place a text got.
@@ -110,8 +112,8 @@ const TAKEN: u8 = 255;
 const APART: f32 = 2.0;
 /// What one step down the list of places costs, in cells' cost.
 const STEP: u32 = 60;
-/// A text is left out rather than put at a place as bad as this, by cell it takes: names, and what says more.
-const TOO_BAD: (u32, u32) = (26, 60);
+/// A text is left out rather than put at a place as bad as this, by cell it takes: trifles, names, and what says more.
+const TOO_BAD: [u32; 3] = [10, 26, 60];
 
 /// What is in the way on the page.
 pub struct Field {
@@ -126,12 +128,7 @@ impl Field {
     pub fn new(size: [f32; 2]) -> Field {
         let size = size.map(|s| if s.is_finite() { s.clamp(CELL, 16_000.0) } else { CELL });
         let (wide, high) = ((size[0] / CELL).ceil() as usize, (size[1] / CELL).ceil() as usize);
-        Field {
-            page: PageBox::new([0.0, 0.0], size),
-            wide,
-            high,
-            cells: vec![0; wide * high],
-        }
+        Field { page: PageBox::new([0.0, 0.0], size), wide, high, cells: vec![0; wide * high] }
     }
 
     /// Nothing may cover this box.
@@ -146,7 +143,9 @@ impl Field {
 
     /// Covering this line costs `cost` a cell.
     pub fn burden_line(&mut self, a: [f32; 2], b: [f32; 2], cost: u8) {
-        let Some((from, to)) = super::outline::clip(a, b, &self.page) else { return };
+        let Some((from, to)) = super::outline::clip(a, b, &self.page) else {
+            return;
+        };
         let (a, b) = (super::outline::between(a, b, from), super::outline::between(a, b, to));
         let steps = ((b[0] - a[0]).abs().max((b[1] - a[1]).abs()) / CELL).ceil() as usize + 1;
         let mut last = usize::MAX;
@@ -180,8 +179,9 @@ impl Field {
         let cells = ((wish.size[0] / CELL) as u32 + 1) * ((wish.size[1] / CELL) as u32 + 1);
         let mut best = match wish.weight {
             200.. => u32::MAX,
-            106.. => cells * TOO_BAD.1,
-            _ => cells * TOO_BAD.0,
+            106.. => cells * TOO_BAD[2],
+            50.. => cells * TOO_BAD[1],
+            _ => cells * TOO_BAD[0],
         };
         let mut found = None;
         for (rank, (at, leader)) in Candidates::new(wish, &inner).enumerate() {
@@ -192,7 +192,7 @@ impl Field {
             if !at.within(&inner) {
                 continue;
             }
-            if let Some(cost) = self.cost(&at, best - rank) {
+            if let Some(cost) = self.cost(&at, wish.own, best - rank) {
                 best = rank + cost;
                 found = Some(Placed { at, leader });
             }
@@ -204,7 +204,7 @@ impl Field {
     }
 
     /// What covering the box costs; `None` where it may not be covered or costs `limit` and more.
-    fn cost(&self, b: &PageBox, limit: u32) -> Option<u32> {
+    fn cost(&self, b: &PageBox, own: u8, limit: u32) -> Option<u32> {
         let (columns, rows) = self.span(b)?;
         let mut sum = 0u32;
         for y in rows {
@@ -212,7 +212,7 @@ impl Field {
                 if *cell == TAKEN {
                     return None;
                 }
-                sum += u32::from(*cell);
+                sum += u32::from(cell.saturating_sub(own));
             }
             if sum >= limit {
                 return None;

@@ -7,7 +7,7 @@ use egui::epaint::{Mesh, Shape, StrokeKind, Vertex, WHITE_UV};
 use egui::{Color32, CornerRadius, FontId, Painter, Pos2, Rect, Stroke, Vec2, pos2};
 
 use super::labels::PageBox;
-use super::outline::{between, clip, is_convex};
+use super::outline::{between, clip};
 use super::surface::Surface;
 use super::theme::{Hatch, Lettering, Pen, Plate, Rgba, Theme};
 use super::{Painted, View};
@@ -64,7 +64,9 @@ impl Screen<'_> {
     /// One straight stretch of a dashed line, cut to the page; `phase` is how far into the dashes it begins.
     fn dashes(&mut self, a: [f32; 2], b: [f32; 2], pen: &Pen, phase: f32) {
         let length = (b[0] - a[0]).hypot(b[1] - a[1]);
-        let Some((from, to)) = clip(a, b, &self.page) else { return };
+        let Some((from, to)) = clip(a, b, &self.page) else {
+            return;
+        };
         let cycle: f32 = pen.dash.iter().sum();
         if length <= 0.0 || cycle <= 0.5 {
             return;
@@ -123,11 +125,7 @@ impl Surface for Screen<'_> {
         let mut mesh = Mesh::default();
         let tint = colour(fill);
         let mut corner = |p: Pos2| {
-            mesh.vertices.push(Vertex {
-                pos: p,
-                uv: WHITE_UV,
-                color: tint,
-            });
+            mesh.vertices.push(Vertex { pos: p, uv: WHITE_UV, color: tint });
         };
         if is_convex(outline) {
             outline.iter().for_each(|p| corner(self.at(*p)));
@@ -136,7 +134,9 @@ impl Surface for Screen<'_> {
             }
         } else {
             let ring = outline.iter().map(|p| P2::new(f64::from(p[0]), f64::from(p[1])));
-            let Ok(polygon) = Polygon::new(ring.collect()) else { return };
+            let Ok(polygon) = Polygon::new(ring.collect()) else {
+                return;
+            };
             let triangles = polygon.triangles();
             for p in triangles.iter().flatten() {
                 corner(self.at([p.x as f32, p.y as f32]));
@@ -216,3 +216,23 @@ impl Screen<'_> {
         self.painter.layout_no_wrap(text.to_owned(), font, colour(letters.colour))
     }
 }
+
+/// Whether all turns of the ring go one way.
+fn is_convex(ring: &[[f32; 2]]) -> bool {
+    let n = ring.len();
+    let mut sign = 0.0f32;
+    for i in 0..n {
+        let [a, b, c] = [ring[i], ring[(i + 1) % n], ring[(i + 2) % n]];
+        let turn = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
+        if turn.abs() > 1e-3 {
+            if sign * turn < 0.0 {
+                return false;
+            }
+            sign = turn;
+        }
+    }
+    true
+}
+
+#[cfg(test)]
+mod tests;

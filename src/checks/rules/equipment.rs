@@ -22,9 +22,14 @@ pub const RULE: Rule = Rule {
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
-    counts(cx, out);
+    let done: Vec<usize> = (0..cx.layout.setups.len()).filter(|s| !cx.is_idle(*s)).collect();
+    judge(cx, &done, out);
+}
+
+fn judge(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
+    counts(cx, setups, out);
     let mut told: Vec<(usize, Arc<str>)> = Vec::new();
-    for setup in cx.layout.setups.iter() {
+    for setup in setups.iter().map(|s| &cx.layout.setups[*s]) {
         for station in &setup.stations {
             let key = (setup.procedure, station.target.clone());
             if !told.contains(&key) {
@@ -35,22 +40,11 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
 }
 
-fn counts(cx: &Cx, out: &mut Vec<Finding>) {
+fn counts(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
     let layout = cx.layout;
     let mut most: BTreeMap<&Arc<str>, u32> = BTreeMap::new();
-    for (s, setup) in layout.setups.iter().enumerate() {
-        if cx.is_idle(s) {
-            continue;
-        }
-        let mut here: BTreeMap<&Arc<str>, u32> = BTreeMap::new();
-        for station in &setup.stations {
-            let piece = station.piece.as_ref().unwrap_or(&station.target);
-            let count = here.entry(piece).or_default();
-            *count = if setup.def.in_turn { 1 } else { *count + 1 };
-            let asked = pieces::need(&layout.bundle.procedures[setup.procedure], &setup.def, &station.target);
-            *count = (*count).max(asked.and_then(|n| n.count).unwrap_or(0));
-        }
-        for (piece, count) in here {
+    for setup in setups.iter().map(|s| &layout.setups[*s]) {
+        for (piece, count) in at_once(cx, setup) {
             let m = most.entry(piece).or_default();
             *m = count.max(*m);
         }
@@ -69,6 +63,28 @@ fn counts(cx: &Cx, out: &mut Vec<Finding>) {
             ..Finding::new(RuleId::Equipment, if have < need { Outcome::Fail } else { Outcome::Pass })
         });
     }
+}
+
+/// How many of each piece one setup needs at the same time.
+fn at_once<'a>(cx: &Cx, setup: &'a Setup) -> BTreeMap<&'a Arc<str>, u32> {
+    let procedure = &cx.layout.bundle.procedures[setup.procedure];
+    let mut here: BTreeMap<&Arc<str>, (u32, u32)> = BTreeMap::new();
+    for station in &setup.stations {
+        let piece = station.piece.as_ref().unwrap_or(&station.target);
+        let (standing, asked) = here.entry(piece).or_default();
+        *standing = if setup.def.in_turn { 1 } else { *standing + 1 };
+        let need = pieces::need(procedure, &setup.def, &station.target);
+        *asked = (*asked).max(need.and_then(|n| n.count).unwrap_or(0));
+    }
+    here.into_iter().map(|(piece, (standing, asked))| (piece, standing.max(asked))).collect()
+}
+
+/// What the shop lacks for these setups alone, in number, kind or size.
+pub fn lacking(cx: &Cx, setups: &[usize]) -> Vec<Finding> {
+    let mut found = Vec::new();
+    judge(cx, setups, &mut found);
+    found.retain(|f| f.outcome == Outcome::Fail);
+    found
 }
 
 /// The piece that stands for a target, against the kind and the sizes asked for.

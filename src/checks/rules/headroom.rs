@@ -5,17 +5,18 @@ use std::sync::Arc;
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
-use crate::geometry::{NOISE_MM, P2, Shape, gap};
-use crate::layout::{Area, Layout, Solid, Stand};
+use crate::geometry::{NOISE_MM, P2, Shape, V2, gap};
+use crate::layout::strings::StringRun;
+use crate::layout::{Area, Known, Layout, Solid, Stand, both};
 use crate::model::language::FreeOf;
 
 pub const RULE: Rule = Rule {
     id: RuleId::Headroom,
     page: Page {
         title: "Headroom",
-        checks: "The vehicle and every target keep the shop's headroom to the ceiling and to whatever hangs above them; a zone with a printed top that must be free of anything ends below both.",
+        checks: "The vehicle and every target keep the shop's headroom to the ceiling and to whatever hangs above them; so does a string that runs over the roof; a zone with a printed top that must be free of anything ends below both.",
         matters: "A van on a raised floor, a board on a tall stand, a radar field 4 m high under a crane beam: none of it shows in plan.",
-        measured: "The vertical gap from the top of the thing to the ceiling or to the underside of what hangs above it in plan.",
+        measured: "The vertical gap from the top of the thing to the ceiling or to the underside of what hangs above it in plan. A string over the roof runs level at roof height for its whole reach.",
         remedy: "Stand elsewhere in the bay, lower the lift, raise or clear what hangs there, or use another bay.",
         source: "`headroom` of the bay or the job, 150 mm unless the shop says otherwise; for a zone its printed top and nothing more.",
     },
@@ -35,13 +36,28 @@ struct Tall<'a> {
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
     let need = layout.needs.headroom;
-
-    judge(
-        cx,
-        Tall { procedure: None, setup: None, name: &cx.vehicle, parts: tops(&layout.body.hull), need },
-        out,
-    );
+    for (procedure, setup, body) in layout.bodies() {
+        let parts = tops(&body.hull);
+        judge(cx, Tall { procedure, setup, name: &cx.vehicle, parts, need }, out);
+    }
     for (s, setup) in layout.setups.iter().enumerate() {
+        for run in setup.strings.iter().filter(|r| r.over_vehicle) {
+            let name: Arc<str> = format!("string from {}", run.from).into();
+            match over_roof(run) {
+                Ok(Some(shape)) => {
+                    let parts = vec![(&shape, roof(layout))];
+                    judge(cx, Tall { procedure: Some(setup.procedure), setup: Some(s), name: &name, parts, need }, out);
+                }
+                Ok(None) => {}
+                Err(missing) => out.push(Finding {
+                    procedure: Some(setup.procedure),
+                    setup: Some(s),
+                    items: vec![name],
+                    missing: missing.0,
+                    ..Finding::new(RuleId::Headroom, Outcome::Unknown)
+                }),
+            }
+        }
         for station in &setup.stations {
             if let Ok(stand) = &station.place {
                 let tall = Tall {
@@ -125,8 +141,26 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
 
 /// A flat target without thickness is no higher than where it lies.
 fn tops_of(stand: &Stand) -> Vec<(&Shape, f64)> {
+    if stand.path.len() > 1 {
+        return tops(&stand.parts);
+    }
     let face = (&stand.face.shape, stand.lower + stand.size.height);
     std::iter::once(face).chain(stand.foot.iter().map(|f| (&f.shape, f.z.hi))).collect()
+}
+
+/// Height of the roof above the bay's floor datum, mm.
+fn roof(layout: &Layout) -> f64 {
+    layout.body.hull.iter().map(|s| s.z.hi).fold(0.0, f64::max)
+}
+
+/// A string over the roof in plan: a strip as thin as a string. Nothing where it has no length.
+fn over_roof(run: &StringRun) -> Known<Option<Shape>> {
+    const STRING: f64 = 1.0;
+    let (line, (back, forward)) = both(run.line.clone(), run.reach.clone())?;
+    let (a, b) = (line.at - line.dir * back.unwrap_or(0.0), line.at + line.dir * forward);
+    let length = (b - a).norm();
+    let turn = line.dir.y.atan2(line.dir.x);
+    Ok(Shape::rect(nalgebra::center(&a, &b), V2::new(length, STRING), turn).ok())
 }
 
 fn tops(solids: &[Solid]) -> Vec<(&Shape, f64)> {

@@ -4,20 +4,28 @@ mod check_length;
 mod clear_zone;
 mod doorway;
 mod drive_in;
-mod equipment;
+pub(super) mod equipment;
 mod fixed_place;
+mod floor_line;
 mod headroom;
+mod in_view;
 mod keep_clear;
-mod later;
+mod level;
 mod measured;
 mod mirror_clear;
+mod on_lift;
 mod readiness;
 mod room_behind;
+mod sight_line;
+mod sunlight;
 mod target_clear;
 mod targets_apart;
 mod vehicle_clear;
 #[cfg(test)]
 pub(in crate::checks) mod workbench;
+
+pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
+pub use level::level_margin;
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
@@ -56,6 +64,7 @@ pub enum RuleId {
     InView,
     Level,
     FloorLine,
+    OnLift,
     CheckLength,
     FixedPlace,
     Measured,
@@ -81,6 +90,7 @@ impl RuleId {
             RuleId::InView => "in-view",
             RuleId::Level => "level",
             RuleId::FloorLine => "floor-line",
+            RuleId::OnLift => "on-lift",
             RuleId::CheckLength => "check-length",
             RuleId::FixedPlace => "fixed-place",
             RuleId::Measured => "measured",
@@ -98,7 +108,14 @@ impl RuleId {
                 | RuleId::TargetClear
                 | RuleId::RoomBehind
                 | RuleId::ClearZone
+                | RuleId::SightLine
+                | RuleId::FloorLine
         )
+    }
+
+    /// Whether it holds what moves with the vehicle and what stays apart in plan: what siting searches by.
+    pub fn is_plan(self) -> bool {
+        self.reads_walls() || self == RuleId::KeepClear
     }
 
     /// The rule of this name.
@@ -120,10 +137,11 @@ pub const RULES: &[Rule] = &[
     headroom::RULE,
     doorway::RULE,
     drive_in::RULE,
-    later::SIGHT_LINE,
-    later::IN_VIEW,
-    later::LEVEL,
-    later::FLOOR_LINE,
+    sight_line::RULE,
+    in_view::RULE,
+    level::RULE,
+    floor_line::RULE,
+    on_lift::RULE,
     check_length::RULE,
     fixed_place::RULE,
     measured::RULE,
@@ -131,7 +149,7 @@ pub const RULES: &[Rule] = &[
     readiness::RULE,
 ];
 
-/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halos`].
+/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halo_pairs`].
 pub fn plan_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     vehicle_clear::pairs(cx, each);
     mirror_clear::pairs(cx, each);

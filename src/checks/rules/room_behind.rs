@@ -25,8 +25,8 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
     for (s, setup) in layout.setups.iter().enumerate() {
         for station in &setup.stations {
-            let Some(room) = station.place.as_ref().ok().and_then(|p| p.room.as_ref()) else { continue };
-            if station.def.fixed_to.is_some() {
+            let Ok(stand) = &station.place else { continue };
+            if stand.room.is_empty() || station.def.fixed_to.is_some() {
                 continue; // nobody works behind what the bay holds
             }
             let things = layout.stage.things.iter().map(Still::Thing);
@@ -36,7 +36,7 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
                     name: &station.name,
-                    parts: std::slice::from_ref(room),
+                    parts: &stand.room,
                     still,
                     need: 0.0,
                 });

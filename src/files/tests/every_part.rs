@@ -96,13 +96,56 @@ const OPTIONAL: &[&str] = &[
     "reason",
     "by",
     "on",
+    "installed",
+    "floor_lines",
+    "serves",
+    "pairs",
+    "ways",
+    "vehicle_state_in",
+    "needs",
+    "derived",
+    "pick",
+    "printed",
+    "valid",
+    "readings",
+    "mirrored",
+    "stand_on",
+    "only",
+    "only_if",
+    "checks",
+    "in_turn",
+    "on_face",
+    "draw",
+    "fixed_to",
+    "path",
+    "over_vehicle",
+    "is",
+    "roll",
+    "up",
+    "market",
+    "way",
+    "swap",
+    "kind",
+    "width",
+    "count",
+    "until",
 ];
 
 /// Fields whose loss leaves others referring to nothing, or a shape without its size.
 fn leaves_holes(field: &str) -> bool {
     matches!(
         field,
-        "marks" | "stations" | "station" | "zones" | "values" | "measured" | "left" | "across"
+        "marks"
+            | "stations"
+            | "station"
+            | "zones"
+            | "values"
+            | "measured"
+            | "left"
+            | "across"
+            | "variants"
+            | "derived"
+            | "mirrored"
     )
 }
 

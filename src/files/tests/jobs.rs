@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::super::{FileFault, Severity, Source, open_held, open_job, relative_path, validate};
+use super::super::{
+    FileFault, Severity, Source, open_held, open_job, read_job, relative_path, to_text, validate,
+};
 use super::samples;
 use crate::model::{Fault, FileOf, Spot};
 
@@ -63,7 +65,7 @@ fn a_whole_job_opens_and_places_later_faults() {
     });
     assert_eq!(
         shop.short(&fault),
-        "procedures/radar.ron:25:14: the two tapes do not meet"
+        "procedures/radar.ron:31:14: the two tapes do not meet"
     );
     let again = open_held(&opened.bundle.job, &shop.at("other.ron")).expect("whole");
     assert_eq!(again.bundle, opened.bundle);
@@ -109,6 +111,27 @@ fn files_that_cannot_be_read_are_named_where_the_job_names_them() {
 }
 
 #[test]
+fn a_job_half_made_can_be_kept_but_not_opened() {
+    let shop = Shop::new();
+    shop.change("job.ron", "bays/bay.ron", "");
+    shop.change("job.ron", "vehicles/van.ron", " ");
+    let half = read_job(&shop.at("job.ron")).expect("a job");
+    assert!(to_text(&half).is_ok());
+    assert_eq!(
+        shop.faults(),
+        [
+            "job.ron:3:27: the job names no bay file",
+            "job.ron:3:40: the job names no vehicle file"
+        ]
+    );
+    shop.change("job.ron", "bay: \"\"", "bay: 5");
+    assert_eq!(
+        shop.faults()[0],
+        "job.ron:3:27: expected a name in quotes, found 5"
+    );
+}
+
+#[test]
 fn the_faults_of_all_files_are_collected() {
     let shop = Shop::new();
     shop.change("job.ron", "support:", "suport:");
@@ -128,7 +151,7 @@ fn the_faults_of_all_files_are_collected() {
             "vehicles/van.ron:4:13: the length of 3000 is less than front_overhang and wheelbase together, 3620",
             "vehicles/van.ron:7:14: the outline reaches 3690 behind the front axle, where length and front_overhang say 2070",
             "equipment/set.ron:7:28: `Carpet` is not a word that may stand here",
-            "procedures/radar.ron:22:31: there is no mark \"EE\"",
+            "procedures/radar.ron:28:31: there is no mark \"EE\"",
         ]
     );
     assert_eq!(
@@ -267,10 +290,10 @@ fn names_in_a_job_must_be_there() {
 #[test]
 fn a_procedure_listed_in_two_variants_is_read_for_both() {
     let shop = Shop::new();
-    let twice = "[(file: \"procedures/radar.ron\"), (file: \"procedures/radar.ron\", variant: \"with rails\")]";
+    let twice = "[(file: \"procedures/radar.ron\"), (file: \"procedures/radar.ron\", variant: \"with rails\", variants: [\"low\"], way: \"at once\")]";
     shop.change(
         "job.ron",
-        "[(file: \"procedures/radar.ron\", variant: \"with rails\")]",
+        "[(file: \"procedures/radar.ron\", variant: \"with rails\", variants: [\"low\"], way: \"at once\")]",
         twice,
     );
     let opened = open_job(&shop.at("job.ron")).expect("whole");

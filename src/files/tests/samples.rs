@@ -19,6 +19,8 @@ pub const BAY: &str = r#"(
         runways: [Box(at: (1800, 5200), size: (500, 4000))], heights: [0, 400.5], surface: [Metal])],
     keep_clear: [(name: "panel", shape: Box(at: (300, 11500), size: (762, 914)), z: (0, 1981), because: "the rule")],
     heights: [(1, 2, 0.5), (2750, 0, -4.25), (0, 9000, 3)],
+    installed: [(name: "mirror rail", target: "radar board", at: (20, 11900), turn: 180)],
+    floor_lines: [(name: "yellow line", points: [(100, 3000), (5400, 3000)])],
     rules: (walk_around: 500, clearance: 90, headroom: 120, measuring: 10, level: 4),
 )
 "#;
@@ -42,7 +44,7 @@ pub const EQUIPMENT: &str = r#"(
     name: "Shop set",
     targets: {
         "radar board": (kind: Board, face: (width: 600, height: 800, thickness: 40),
-            stand: Box(at: (-150, 1), size: (600, 700)), stand_height: 300, room_behind: 600, owned: 1, code: "RB1"),
+            stand: Box(at: (-150, 1), size: (600, 700)), stand_height: 300, room_behind: 600, owned: 1, code: "RB1", serves: ["corner board"]),
         "side mat": (kind: Mat, face: (width: 1300, height: 5200, thickness: 5), owned: 2),
     },
 )
@@ -53,13 +55,19 @@ pub const PROCEDURE: &str = r#"(
     name: "Example radar", system: ForwardRadar, source: "invented",
     values: {"distance": 2017, "side": OneOf([300, 400]), "gap": Between(800, 1200), "height": Missing("cut"),
         "far": "distance + gap - 12.5", "known": Exactly(7)},
-    variants: {"with rails": {"distance": 2027}},
-    measured: {"lamp height": (ask: "centre above the floor", unit: Mm, between: (559, 1372)), "load": (unit: Kg)},
-    vehicle_state: ["empty"], light_note: "dim", floor_note: "level", ambient_note: "warm",
+    variants: {"with rails": {"distance": 2027}, "low": {"known": 8}, "high": {"known": 9}},
+    measured: {"lamp height": (ask: "centre above the floor", unit: Mm, between: (559, 1372), is: HeightOf(Sensor("left headlamp"))),
+        "load": (unit: Kg)},
+    derived: {"arch": Mean(["lamp height", "load"])},
+    pick: (by: "arch", from: [(656, 666, "low"), (667, 676, "high")]),
+    printed: {"distance": "2 m"}, valid: (from: "2019", until: "2021"), readings: ["light"],
+    pairs: [("front radar", "rear radar")],
+    ways: {"at once": ["Ahead"], "in turn": ["Ahead", "Again"]},
+    needs: {"screen": (kind: Screen, width: AtLeast(3660), height: AtMost(1520), thickness: Between(11, 12), count: 1)},
+    vehicle_state: ["empty"], vehicle_state_in: {"north": ["warm"]}, light_note: "dim", floor_note: "level", ambient_note: "warm",
     marks: [("P", Under(Axle(Rear)))],
     zones: [(name: "shared", shape: AroundVehicle(ahead: 1000, behind: 900, left: 800, right: 700), free_of: [People])],
     may_move_between_setups: false,
-    missing: ["a page"],
     setups: [(
         name: "Ahead",
         marks: [
@@ -73,11 +81,14 @@ pub const PROCEDURE: &str = r#"(
             ("H", Crossing(BodySide(Right), Tail)),
             ("I", Bearing(from: "T", line: Through("RA", "FA"), angle: 80.7, by: 3100)),
             ("J", Lengths(a: ("A", 5000), b: ("H", "gap"), side: Right)),
+            ("K", Foot(line: Reversed(Nose), from: "A")),
         ],
         stations: [
             (name: "board", target: "radar board", at: "C", looks: At("A"), turn: 1.5, anchor: (0, 20),
-                height: Level(Point("front emblem"), -20), of: Middle, tolerance: (along: 6, across: 8, turn: 0.5)),
-            (name: "mat", target: "side mat", at: "G", faces: WheelPlane(RearLeft), stands_by: Back, height: Floor("height")),
+                height: Level(Point("front emblem"), -20), of: Middle, tolerance: (along: 6, across: 8, turn: 0.5, roll: 0.25, tilt: 0.75, up: 2),
+                on_face: [Upright("C"), Level(Axle(Front), 4), At(900)], fixed_to: Bay("mirror rail")),
+            (name: "mat", target: "side mat", at: "G", faces: WheelPlane(RearLeft), stands_by: Back, height: Floor("height"),
+                path: ["A", "G"], only: ["low"], only_if: SensorOn("front radar", Left)),
         ],
         zones: [
             (name: "field", shape: Strip(line: Centre, from: "nose", along: (0.5, 5000), left: (-1500, 1500)), z: (0.5, 3000),
@@ -92,9 +103,19 @@ pub const PROCEDURE: &str = r#"(
         ],
         sights: [(from: "front radar", to: "board")],
         level: (within: 5, over: Marks(["A", "C"])),
-        lines: [(line: WheelSide(Left), from: "A", reach: 4000), (line: Centre, from: "N", reach: (-500, 4100))],
+        lines: [(line: WheelSide(Left), from: "A", reach: 4000, over_vehicle: true), (line: Centre, from: "N", reach: (-500, 4100))],
         vehicle_state: ["doors shut"],
         missing: ["one point"],
+        mirrored: (name: "Other side", swap: [("A", "AA")]),
+        stand_on: (mark: "A", floor_line: "yellow line", within: 15),
+        only: ["low"], only_if: SensorOn("front radar", Left), in_turn: true,
+        checks: [Length("A", "C", 2212.75), Same(("A", "C"), ("C", "E")), Loop(["A", "D", "E"], 9000), Right("A", "C", "D")],
+        needs: {"board": (width: 11, height: Exactly(12))},
+        draw: [(from: "A", to: "C", width: 51)],
+        readings: ["level"],
+    ), (
+        name: "Again",
+        stations: [(name: "board", target: "radar board", at: "P", fixed_to: Earlier("Other side"))],
     )],
 )
 "#;
@@ -102,7 +123,7 @@ pub const PROCEDURE: &str = r#"(
 pub const JOB: &str = r#"(
     format: 1,
     name: "Example", bay: "bays/bay.ron", vehicle: "vehicles/van.ron", equipment: "equipment/set.ron",
-    procedures: [(file: "procedures/radar.ron", variant: "with rails")],
+    procedures: [(file: "procedures/radar.ron", variant: "with rails", variants: ["low"], way: "at once")],
     pose: At(x: 2750, y: 5400.25, heading: 7),
     support: Lift(name: "two-post", height: 400.5),
     rear_toe: (left: 0.20, right: -0.10),
@@ -112,6 +133,7 @@ pub const JOB: &str = r#"(
     rules: (walk_around: 450),
     accepted: [(rule: "vehicle-clear", items: ["vehicle", "bench"], reason: "it may", by: "A. N.", on: "2026-11-24")],
     enter_by: "roller door",
+    market: "north",
 )
 "#;
 

@@ -5,6 +5,8 @@ use crate::paint::outline::{between, clip};
 
 /// Gap between a text and what it names, px.
 const GAP: f32 = 5.0;
+/// Gap between a text and the edge of the area it stands in, px.
+const INSIDE: f32 = 2.0;
 /// From this distance on a text needs a line back to what it names, px.
 const FAR: f32 = 14.0;
 
@@ -53,7 +55,11 @@ impl Candidates {
     /// Round the home box at growing distances: below, above, beside, then the corners.
     fn round(&mut self, gap: f32, page: &PageBox) {
         let seen = self.home.meet(page);
-        let home = if seen.min[0] <= seen.max[0] && seen.min[1] <= seen.max[1] { seen } else { return };
+        let home = if seen.min[0] <= seen.max[0] && seen.min[1] <= seen.max[1] {
+            seen
+        } else {
+            return;
+        };
         let [w, h] = [self.size[0] / 2.0, self.size[1] / 2.0];
         let [cx, cy] = home.centre();
         for gap in [gap, gap + 12.0, gap + 28.0, gap + 48.0, gap + 76.0] {
@@ -81,7 +87,7 @@ impl Candidates {
     /// All over the inside of the home box, what shows of it, the middle and the long edges first.
     fn fill(&mut self, page: &PageBox) {
         let b = self.home.meet(page);
-        let [w, h] = [self.size[0] / 2.0 + GAP, self.size[1] / 2.0 + GAP];
+        let [w, h] = [self.size[0] / 2.0 + INSIDE, self.size[1] / 2.0 + INSIDE];
         let (x, y) = ((b.min[0] + w, b.max[0] - w), (b.min[1] + h, b.max[1] - h));
         if x.0 > x.1 || y.0 > y.1 {
             return;
@@ -144,7 +150,9 @@ impl Iterator for Candidates {
         }
         let home = self.home.nearest(middle);
         let edge = at.nearest(home);
-        let away = (edge[0] - home[0]).hypot(edge[1] - home[1]);
-        Some((at, (away > FAR).then_some([home, edge])))
+        let (dx, dy) = ((edge[0] - home[0]).abs(), (edge[1] - home[1]).abs());
+        // off a corner of a box it could belong to what lies beside it
+        let off_corner = self.home.size() != [0.0; 2] && dx.min(dy) > 0.5;
+        Some((at, (off_corner || dx.hypot(dy) > FAR).then_some([home, edge])))
     }
 }
