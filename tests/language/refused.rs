@@ -29,7 +29,7 @@ fn the_other_side() {
         Bench::new(&format!("setups: [(name: \"L\", mirrored: (name: \"L\"), {ONE})]")),
         "p.ron",
         "\"L\"",
-        "the setup \"L\" is named twice",
+        "\"L\" is the name of another setup already; give each its own name",
     );
 }
 
