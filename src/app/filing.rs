@@ -253,6 +253,7 @@ fn blank(bundle: &Bundle, at: Stance) -> Job {
         accepted: List::default(),
         enter_by: None,
         market: None,
+        when: None,
         ..(*bundle.job).clone()
     }
 }

@@ -89,6 +89,8 @@ pub struct Finding {
     pub unit: Unit,
     /// The two nearest points, first on the moving item, then on the still one; bay axes.
     pub witness: Option<(P2, P2)>,
+    /// What must be moved so that it passes, where the items do not name all of it.
+    pub moves: Vec<Arc<str>>,
     /// Names of the figures that are missing.
     pub missing: Vec<Arc<str>>,
     /// Why, where figures do not say it: a reason not to apply, a thing to confirm.
@@ -108,6 +110,7 @@ impl Finding {
             margin: None,
             unit: Unit::Mm,
             witness: None,
+            moves: Vec::new(),
             missing: Vec::new(),
             note: None,
         }

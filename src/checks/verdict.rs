@@ -101,7 +101,7 @@ fn summary(findings: Vec<Finding>, conditions: Vec<String>, ways: Vec<WayTaken>)
 fn movable_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
     let mut names: Vec<&Arc<str>> = Vec::new();
     for finding in findings.iter().filter(|f| f.outcome == Outcome::Movable) {
-        for item in &finding.items {
+        for item in finding.items.iter().chain(&finding.moves) {
             let is_thing = layout.stage.things.iter().any(|t| t.movable && t.name == *item);
             if is_thing && !names.contains(&item) {
                 names.push(item);

@@ -283,6 +283,12 @@ impl Exchange<'_> {
             ZoneShape::Lane { from, to, width } => {
                 ZoneShape::Lane { from: self.mark(from), to: self.mark(to), width: width.clone() }
             }
+            ZoneShape::Fresnel { from, to, frequency_ghz, part } => ZoneShape::Fresnel {
+                from: self.thing(from),
+                to: self.mark(to),
+                frequency_ghz: frequency_ghz.clone(),
+                part: part.clone(),
+            },
             ZoneShape::NotRead(_) => z.shape.clone(),
         };
         Zone { shape, ..z.clone() }

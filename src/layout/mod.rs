@@ -9,25 +9,35 @@ pub mod body;
 pub mod drawn;
 pub mod earlier;
 pub mod fixed;
+pub mod face;
 pub mod floor;
+pub mod fresnel;
 pub mod lengths;
+pub mod lift;
+pub mod light;
 pub mod marks;
 pub mod mirror;
 pub mod pieces;
 pub mod plane;
 pub mod rig;
 pub mod setup;
+pub mod sheets;
+pub mod sights;
 pub mod solid;
 pub mod stage;
 pub mod stations;
 pub mod strings;
+pub mod sun;
 pub mod values;
+pub mod view;
 
 use std::sync::Arc;
 
 pub use body::Body;
 pub use rig::Rig;
 pub use rig::{LeftOut, Way};
+pub use floor::FloorField;
+pub use plane::{Plane, WheelPlane};
 pub use setup::{Area, Halo, Mark, Moved, Setup, Stand, Station, Zone};
 pub use solid::{Band, Known, Missing, Solid, both, gap_of};
 pub use stage::{Bound, BoundKind, Kept, Origin, Stage, Thing};
@@ -89,7 +99,8 @@ impl Layout {
 
     /// The same job and pose in a bay with other doors or things.
     pub fn on(&self, bundle: Bundle) -> Layout {
-        let stage = Arc::new(Stage::new(&bundle));
+        let survey = Arc::ptr_eq(&bundle.bay, &self.bundle.bay).then(|| self.stage.survey.clone());
+        let stage = Arc::new(Stage::on_survey(&bundle, survey));
         Layout::placed(bundle, stage, self.rig.clone(), self.stance)
     }
 
@@ -123,6 +134,16 @@ impl Layout {
     /// The vehicle's axes while a setup is worked on.
     pub fn frame_of(&self, setup: &Setup) -> Frame {
         setup.moved.as_ref().map_or(self.frame(), |m| m.frame)
+    }
+
+    /// The plane the four tyres stand on while a setup is worked on (`None`: before any). Missing "floor survey" where
+    /// a tyre is off the survey; raised on a lift it is the lift's plane and the floor says nothing of it.
+    pub fn wheels(&self, setup: Option<&Setup>) -> Known<WheelPlane> {
+        if self.raise != 0.0 {
+            return Err(plane::no_survey());
+        }
+        let frame = setup.map_or(self.frame(), |s| self.frame_of(s));
+        WheelPlane::under(&self.stage.survey, &self.bundle.vehicle, &frame)
     }
 
     /// The figures of one procedure of the job.

@@ -90,6 +90,8 @@ pub struct FaceSize {
     pub front: f64,
     pub half_width: f64,
     pub height: f64,
+    /// It lies on the floor and is looked at from above.
+    pub flat: bool,
 }
 
 /// A volume to be kept free of something.

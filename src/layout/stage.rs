@@ -3,8 +3,10 @@
 use std::sync::Arc;
 
 use super::apron;
+use super::floor::FloorField;
+use super::sheets::{self, Sheet};
 use super::solid::{Band, Solid};
-use crate::geometry::{Edge, NOISE_MM, P2, Region, V2};
+use crate::geometry::{Edge, NOISE_MM, P2, P3, Region, V2};
 use crate::model::bay::{Bay, Doorway};
 use crate::model::{Bundle, Job, Surface};
 
@@ -21,6 +23,10 @@ pub struct Stage {
     /// Sorted by name.
     pub keep_clear: Vec<Kept>,
     pub ceiling: Option<f64>,
+    /// The floor as surveyed.
+    pub survey: Arc<FloorField>,
+    /// Walls and shut doors, as what stops a line of sight.
+    pub sheets: Vec<Sheet>,
 }
 
 /// Something that bounds the usable floor.
@@ -79,6 +85,11 @@ pub struct Kept {
 
 impl Stage {
     pub fn new(bundle: &Bundle) -> Stage {
+        Stage::on_survey(bundle, None)
+    }
+
+    /// With the surface of this bay's survey already made.
+    pub fn on_survey(bundle: &Bundle, survey: Option<Arc<FloorField>>) -> Stage {
         let (bay, job) = (&*bundle.bay, &*bundle.job);
         let (floor, walls) = floor(bay, job);
         let mut things = Vec::new();
@@ -131,7 +142,20 @@ impl Stage {
             })
             .collect();
         keep_clear.sort_by(|a, b| a.name.cmp(&b.name));
-        Stage { floor, walls, things, cleared, keep_clear, ceiling: bay.ceiling }
+        let survey = survey.unwrap_or_else(|| {
+            let spots = bay.heights.iter().map(|h| P3::new(h.0, h.1, h.2));
+            Arc::new(FloorField::new(spots, bay.reading_error))
+        });
+        Stage {
+            survey,
+            sheets: sheets::sheets(bay, job, &floor, &walls),
+            floor,
+            walls,
+            things,
+            cleared,
+            keep_clear,
+            ceiling: bay.ceiling,
+        }
     }
 
     /// The bound under a label of the floor's edges.

@@ -166,7 +166,13 @@ pub fn face_size(target: &Target) -> FaceSize {
             (-face.thickness.max(THINNEST), 0.0, face.height)
         }
     };
-    FaceSize { back, front, half_width: face.width / 2.0, height }
+    FaceSize {
+        back,
+        front,
+        half_width: face.width / 2.0,
+        height,
+        flat: target.kind.lies_flat(),
+    }
 }
 
 /// Height of the face's lower edge above the tyre plane.
@@ -312,6 +318,7 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
                 })
                 .map_or_else(|m| Ok(Err(m)), |shape| shape.map(Ok))?
         }
+        ZoneShape::Fresnel { .. } => return super::fresnel::area(marks, stations, def, z),
         ZoneShape::NotRead(drawing) => Err(Missing::one(drawing.text.clone())),
         ZoneShape::Around { .. } => {
             return Ok(around(marks, stations, def)?.map(Area::Around));
@@ -358,7 +365,7 @@ fn around(marks: &Marks, stations: &[Station], def: &language::Zone) -> Found<Ve
     Ok(halos)
 }
 
-fn no_station(name: &Name, stations: &[Station]) -> String {
+pub(super) fn no_station(name: &Name, stations: &[Station]) -> String {
     let known: Vec<_> = stations.iter().map(|s| format!("{:?}", s.name)).collect();
     format!("this setup has no station {name:?}; it has {}", known.join(", "))
 }

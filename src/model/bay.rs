@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::num;
 use super::shape::{Outline, PlanShape};
-use super::spot::{List, Name, Spot, note, raw};
+use super::spot::{List, Name, Spot, Table, note, raw};
+use super::vehicle::Place3;
 
 /// A bay in bay axes: x to the right, y into the bay, z up, as seen standing in the main doorway looking in. mm.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
@@ -31,6 +32,17 @@ pub struct Bay {
     pub keep_clear: List<KeepClear>,
     #[serde(default)]
     pub heights: List<SpotHeight>,
+    /// Standard error of one height of the survey, mm.
+    #[serde(default, deserialize_with = "num::opt_length")]
+    pub reading_error: Option<f64>,
+    /// Named points of the bay, such as a measuring head.
+    #[serde(default)]
+    pub points: Table<Place3>,
+    /// Compass direction of straight in (+y), degrees clockwise from north.
+    #[serde(default, deserialize_with = "num::opt_coord")]
+    pub bearing: Option<f64>,
+    #[serde(default)]
+    pub place: Option<Earth>,
     /// Targets that hang or stand in the bay for good.
     #[serde(default)]
     pub installed: List<Installed>,
@@ -164,6 +176,9 @@ pub struct Fixture {
     /// How it is got out of the way, in the shop's own words.
     #[serde(default)]
     pub clear_by: Option<String>,
+    /// Luminous intensity of a lamp, for a light-level estimate.
+    #[serde(default, deserialize_with = "num::opt_size")]
+    pub candela: Option<f64>,
 }
 
 #[derive(Clone, Debug, PartialEq, Deserialize)]
@@ -182,6 +197,9 @@ pub struct Lift {
     pub heights: Vec<num::Coord>,
     #[serde(default)]
     pub surface: Option<Vec<Surface>>,
+    /// How far the vehicle's middle may be off the lift's middle line, mm.
+    #[serde(default, deserialize_with = "num::opt_length")]
+    pub tolerance: Option<f64>,
 }
 
 #[derive(Clone, Debug, PartialEq, Deserialize)]
@@ -223,6 +241,26 @@ pub struct FloorPoint(
     #[serde(deserialize_with = "num::coord")] pub f64,
     #[serde(deserialize_with = "num::coord")] pub f64,
 );
+
+/// A place on the earth, degrees: latitude (north positive), longitude (east positive).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Earth {
+    pub latitude: f64,
+    pub longitude: f64,
+}
+
+impl<'de> Deserialize<'de> for Earth {
+    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        let (text, spot) = raw(d)?;
+        let read: Option<FloorPoint> = super::spot::part(text);
+        let FloorPoint(latitude, longitude) = read.unwrap_or(FloorPoint(f64::NAN, f64::NAN));
+        if latitude.abs() > 90.0 || longitude.abs() > 180.0 {
+            let hint = "latitude first, -90 to 90 with north positive, then longitude, -180 to 180 with east positive";
+            note(spot, format!("{} is no place on the earth", super::spot::shown(text)), Some(hint.into()));
+        }
+        Ok(Earth { latitude, longitude })
+    }
+}
 
 /// One spot of the floor survey: x, y, height above the datum.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]

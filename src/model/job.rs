@@ -10,6 +10,7 @@ use super::num;
 use super::procedure::Procedure;
 use super::spot::{List, Name, Spot, Table};
 use super::vehicle::Vehicle;
+use super::when::When;
 
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
@@ -51,6 +52,9 @@ pub struct Job {
     /// The doorway the vehicle comes in by; absent: the first listed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub enter_by: Option<Name>,
+    /// When the work is done, for the light: date, time and offset from UTC.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub when: Option<When>,
     /// The market the vehicle was made for, where a procedure's readiness list depends on it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub market: Option<Name>,

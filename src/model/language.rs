@@ -225,6 +225,17 @@ pub enum ZoneShape {
         to: Name,
         width: Figure,
     },
+    /// The Fresnel zone of a radar's line to a reflector: within it nothing may stand.
+    Fresnel {
+        /// A sensor of the vehicle.
+        from: Name,
+        /// A station of the setup.
+        to: Name,
+        frequency_ghz: Figure,
+        /// The share of the first zone's radius asked for; absent: all of it.
+        #[serde(default)]
+        part: Option<Figure>,
+    },
     /// In a drawing that was not read.
     NotRead(Name),
 }

@@ -13,6 +13,7 @@ pub mod shape;
 pub mod spot;
 pub mod uses;
 pub mod vehicle;
+pub mod when;
 pub mod words;
 
 pub use bay::{Bay, Needs, Surface};
@@ -22,6 +23,7 @@ pub use job::{Bundle, Fault, FileOf, Job, Pose};
 pub use procedure::{Procedure, Setup, Station};
 pub use spot::{List, Name, Spot, Table};
 pub use vehicle::Vehicle;
+pub use when::When;
 
 /// The format of a file that names none.
 fn format_one() -> u32 {

@@ -297,6 +297,14 @@ impl Uses for ZoneShape {
                 left,
                 right,
             } => figures(&[ahead, behind, left, right]),
+            ZoneShape::Fresnel { from, to, frequency_ghz, part } => {
+                figures(&[frequency_ghz]);
+                if let Some(part) = part {
+                    figures(&[part]);
+                }
+                see(Use::Sensor(from));
+                see(Use::Station(to));
+            }
             ZoneShape::Corners(marks) => marks.iter().for_each(|m| see(Use::Mark(m))),
             ZoneShape::Lane { from, to, width } => {
                 figures(&[width]);

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::figures::Show;
+use super::floor;
 use super::words;
 use crate::checks::{Finding, Judgement, WayTaken};
 use crate::geometry::P2;
@@ -52,7 +53,11 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
             });
         }
         let values = layout.values(placed.procedure);
-        stations.extend(placed.stations.iter().map(|s| station(name(placed.procedure), &placed.name, s, &values)));
+        let wheels = layout.wheels(Some(placed)).ok();
+        stations.extend(placed.stations.iter().map(|s| {
+            let stood = floor::station(layout, placed, s, wheels.as_ref());
+            station(name(placed.procedure), &placed.name, s, &values, stood)
+        }));
         for zone in &placed.zones {
             let Ok(area) = &zone.place else { continue };
             let band = area.band();
@@ -88,6 +93,7 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
         lengths,
         face_lines: faces,
         chalk,
+        floor: floor::floor(layout),
         ways: judgement.ways.iter().map(|w| way(w, layout)).collect(),
         findings: judgement.findings.iter().map(|f| finding(f, layout)).collect(),
         cautions: super::CAUTIONS,
@@ -137,7 +143,13 @@ fn face_line(procedure: String, setup: &str, line: OnFace) -> FaceLineOut {
     }
 }
 
-fn station(procedure: String, setup: &str, s: &Station, values: &Values) -> StationOut {
+fn station(
+    procedure: String,
+    setup: &str,
+    s: &Station,
+    values: &Values,
+    stood: floor::StationFloor,
+) -> StationOut {
     let stand = s.place.as_ref().ok();
     StationOut {
         procedure,
@@ -154,6 +166,7 @@ fn station(procedure: String, setup: &str, s: &Station, values: &Values) -> Stat
         stand_mm: stand
             .and_then(|p| p.foot.as_ref())
             .map(|f| f.shape.outline().points().iter().map(point).collect()),
+        stood,
     }
 }
 
@@ -219,6 +232,7 @@ struct CheckOut<'a> {
     face_lines: Vec<FaceLineOut>,
     /// Lines to chalk on the floor.
     chalk: Vec<ChalkOut>,
+    floor: Option<floor::Floor>,
     ways: Vec<WayOut>,
     findings: Vec<FindingOut>,
     cautions: &'a [&'a str],
@@ -256,6 +270,8 @@ struct StationOut {
     path_mm: Option<Vec<[f64; 2]>>,
     footprint_mm: Option<Vec<[f64; 2]>>,
     stand_mm: Option<Vec<[f64; 2]>>,
+    #[serde(flatten)]
+    stood: floor::StationFloor,
 }
 
 #[derive(Serialize)]

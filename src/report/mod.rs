@@ -1,6 +1,8 @@
 //! What to say: findings as sentences, the verdict, the page of text and the JSON. Neutral: no colours, no window.
 
 pub mod figures;
+mod floor;
+mod floor_words;
 pub mod json;
 pub mod setting;
 pub mod siting;

@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use super::figures::Show;
 use super::setting::setting;
+use super::floor;
 use super::words::{self, capital};
 use crate::checks::{Finding, Judgement, Outcome, RULES};
 use crate::layout::{self, Layout};
@@ -38,6 +39,9 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
     )?;
     if let Some(thrust) = layout.thrust_angle() {
         writeln!(out, "Thrust angle {thrust:.3} degrees (positive points right of the centreline, toe-in positive)")?;
+    }
+    for line in floor::lines(layout) {
+        writeln!(out, "{line}")?;
     }
     for w in &j.ways {
         let name = &layout.bundle.procedures[w.procedure].name;

@@ -1,9 +1,10 @@
 //! A finding as a person reads it: a title that speaks, the two figures, and the move that helps.
 
 use super::figures::Show;
+use super::floor_words;
 use crate::checks::{Finding, Judgement, Outcome, RuleId, Unit, Verdict};
 use crate::geometry::{NOISE_MM, V2};
-use crate::layout::{Area, Layout};
+use crate::layout::{Area, Layout, Thing};
 use crate::model::Surface;
 use crate::model::further::FixedTo;
 
@@ -22,6 +23,11 @@ pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
         RuleId::Doorway => doorway(finding, show),
         RuleId::DriveIn => drive_in(finding, show),
         RuleId::ClearZone => zone(finding, layout, show),
+        RuleId::SightLine => floor_words::sight_line(finding, show),
+        RuleId::InView => floor_words::in_view(finding),
+        RuleId::Level => floor_words::level(finding, show),
+        RuleId::FloorLine => floor_words::floor_line(finding, show),
+        RuleId::OnLift => floor_words::on_lift(finding, show),
         _ => apart(finding, show),
     };
     capital(&text)
@@ -36,6 +42,10 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
             format!("measured {have}, nearer end of the band {need}")
         }
         // the title says all where nothing to spare is asked, or a size is told
+        Unit::Mm if finding.rule == RuleId::Level || finding.rule == RuleId::OnLift => {
+            let (have, need) = show.two(have, need);
+            format!("allows {need}, has {have}")
+        }
         Unit::Mm if need == 0.0 || matches!(finding.rule, RuleId::Equipment | RuleId::CheckLength) => return None,
         Unit::Mm => {
             let (have, need) = show.two(have, need);
@@ -52,7 +62,8 @@ pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
     match finding.outcome {
         Outcome::Unknown if !finding.missing.is_empty() => Some(format!("Find out: {}", finding.missing.join(", "))),
         Outcome::Movable => {
-            let thing = layout.stage.things.iter().find(|t| t.movable && finding.items.contains(&t.name))?;
+            let named = |t: &Thing| t.movable && (finding.items.contains(&t.name) || finding.moves.contains(&t.name));
+            let thing = layout.stage.things.iter().find(|t| named(t))?;
             Some(match &thing.clear_by {
                 Some(words) => format!("{}: {words}", capital(&thing.name)),
                 None => format!("Move {} out of the way", thing.name),
@@ -399,7 +410,7 @@ fn two(finding: &Finding) -> (String, String) {
 }
 
 /// "the east wall", but names that carry their own article, a number or a capital stand alone.
-fn the(name: &str) -> String {
+pub(super) fn the(name: &str) -> String {
     let plain = name.chars().next().is_some_and(char::is_lowercase);
     let numbered = name.chars().last().is_some_and(|c| c.is_ascii_digit());
     if plain && !numbered && !name.starts_with("the ") { format!("the {name}") } else { name.to_string() }

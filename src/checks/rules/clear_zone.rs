@@ -184,6 +184,16 @@ fn sides(cx: &Cx, zone: &Zone) -> Vec<u32> {
 fn unknowns(s: usize, setup: &Setup, zone: &Zone, out: &mut Vec<Finding>) {
     let missing = match (&zone.place, &zone.tolerate_below) {
         (Err(missing), _) | (Ok(_), Err(missing)) => missing.0.clone(),
+        _ if zone.seen && setup.def.sights.iter().any(|s| s.to == *zone.name) => {
+            out.push(Finding {
+                procedure: Some(setup.procedure),
+                setup: Some(s),
+                items: vec![zone.name.clone()],
+                note: Some("an area to be seen, not kept empty: see sight-line and in-view".into()),
+                ..Finding::new(RuleId::ClearZone, Outcome::NotApplicable)
+            });
+            return;
+        }
         _ if zone.seen => Vec::new(),
         _ => return,
     };
@@ -191,7 +201,7 @@ fn unknowns(s: usize, setup: &Setup, zone: &Zone, out: &mut Vec<Finding>) {
         procedure: Some(setup.procedure),
         setup: Some(s),
         items: vec![zone.name.clone()],
-        note: missing.is_empty().then(|| "an area to be seen: not judged by this version".into()),
+        note: missing.is_empty().then(|| "an area to be seen, but the procedure does not say by which sensor: it lists no sight to it".into()),
         missing,
         ..Finding::new(RuleId::ClearZone, Outcome::Unknown)
     });

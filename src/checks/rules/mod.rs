@@ -6,13 +6,18 @@ mod doorway;
 mod drive_in;
 pub(super) mod equipment;
 mod fixed_place;
+mod floor_line;
 mod headroom;
+mod in_view;
 mod keep_clear;
-mod later;
+mod level;
 mod measured;
 mod mirror_clear;
+mod on_lift;
 mod readiness;
 mod room_behind;
+mod sight_line;
+mod sunlight;
 mod target_clear;
 mod targets_apart;
 mod vehicle_clear;
@@ -20,6 +25,7 @@ mod vehicle_clear;
 pub(in crate::checks) mod workbench;
 
 pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
+pub use level::level_margin;
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
@@ -58,6 +64,7 @@ pub enum RuleId {
     InView,
     Level,
     FloorLine,
+    OnLift,
     CheckLength,
     FixedPlace,
     Measured,
@@ -83,6 +90,7 @@ impl RuleId {
             RuleId::InView => "in-view",
             RuleId::Level => "level",
             RuleId::FloorLine => "floor-line",
+            RuleId::OnLift => "on-lift",
             RuleId::CheckLength => "check-length",
             RuleId::FixedPlace => "fixed-place",
             RuleId::Measured => "measured",
@@ -100,6 +108,8 @@ impl RuleId {
                 | RuleId::TargetClear
                 | RuleId::RoomBehind
                 | RuleId::ClearZone
+                | RuleId::SightLine
+                | RuleId::FloorLine
         )
     }
 
@@ -127,10 +137,11 @@ pub const RULES: &[Rule] = &[
     headroom::RULE,
     doorway::RULE,
     drive_in::RULE,
-    later::SIGHT_LINE,
-    later::IN_VIEW,
-    later::LEVEL,
-    later::FLOOR_LINE,
+    sight_line::RULE,
+    in_view::RULE,
+    level::RULE,
+    floor_line::RULE,
+    on_lift::RULE,
     check_length::RULE,
     fixed_place::RULE,
     measured::RULE,

@@ -12,6 +12,7 @@ mod fixed;
 mod further;
 mod job;
 mod marks;
+mod parts;
 mod procedure;
 mod vehicle;
 
@@ -58,6 +59,7 @@ pub const RULES: &[&str] = &[
     "floor-line",
     "check-length",
     "fixed-place",
+    "on-lift",
     "measured",
     "equipment",
     "readiness",

@@ -1,0 +1,149 @@
+//! A vehicle on a lift stands where the lift can hold it.
+
+use super::{Page, Rule, RuleId};
+use crate::checks::finding::{Finding, Outcome};
+use crate::checks::pairs::Cx;
+use crate::geometry::NOISE_MM;
+use crate::layout::lift::{lift_margin, off_middle};
+use crate::model::job::Support;
+
+pub const RULE: Rule = Rule {
+    id: RuleId::OnLift,
+    page: Page {
+        title: "On the lift",
+        checks: "With the vehicle on a lift, all four tyres stand wholly on its runways where it has any, and the vehicle's middle line lies on the lift's middle line within the lift's tolerance.",
+        matters: "A tyre half off its runway is dangerous; a vehicle off the lift's middle tilts it, and everything set out from the vehicle tilts along.",
+        measured: "Tyres: the least distance of a tyre's outline to the runway's edge from inside; sticking out counts below zero, by the farthest part. Middle: the larger sideways distance of front and rear axle from the line along the runways, or between the posts. Heights count from the raised tyre plane everywhere.",
+        remedy: "Drive the vehicle straight onto the middle of the lift, or use another lift. Only trained people, as the lift's maker says.",
+        source: "Geometry for the tyres; `tolerance` of the bay's lift for its middle, after its maker.",
+    },
+    run,
+};
+
+fn run(cx: &Cx, out: &mut Vec<Finding>) {
+    let layout = cx.layout;
+    let bundle = &layout.bundle;
+    let Support::Lift { name, .. } = &bundle.job.support else { return };
+    let Some(lift) = bundle.bay.lifts.iter().find(|l| l.name == *name) else { return };
+    for (procedure, setup, body) in layout.bodies() {
+        let frame = setup.map_or(layout.frame(), |s| layout.frame_of(&layout.setups[s]));
+        let place = |finding: Finding| Finding { procedure, setup, ..finding };
+        if let Some((_, gap)) = lift_margin(lift, &body.tyres) {
+            out.push(place(Finding {
+                items: vec![cx.tyres.clone(), lift.name.text.clone()],
+                witness: Some((gap.on_shape, gap.on_edge)),
+                ..cx.measured(RuleId::OnLift, gap.mm, 0.0)
+            }));
+        }
+        let items = vec![cx.vehicle.clone(), lift.name.text.clone()];
+        let off = off_middle(lift, &frame, bundle.vehicle.wheelbase);
+        out.push(place(match (off, lift.tolerance) {
+            (Some(off), Some(allowed)) => {
+                let margin = if (allowed - off).abs() <= NOISE_MM { 0.0 } else { allowed - off };
+                Finding {
+                    items,
+                    have: Some(off),
+                    need: Some(allowed),
+                    margin: Some(margin),
+                    note: Some("off the lift's middle line".into()),
+                    ..Finding::new(RuleId::OnLift, if margin < 0.0 { Outcome::Fail } else { Outcome::Pass })
+                }
+            }
+            (Some(off), None) => Finding {
+                items,
+                have: Some(off),
+                note: Some(format!("{} mm off the lift's middle line; the bay gives no tolerance", crate::units::format_mm(off)).into()),
+                ..Finding::new(RuleId::OnLift, Outcome::NotApplicable)
+            },
+            (None, _) => Finding {
+                items,
+                note: Some("neither runways nor posts tell where the lift's middle is".into()),
+                ..Finding::new(RuleId::OnLift, Outcome::NotApplicable)
+            },
+        }));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::{Headroom, OnLift as RULE};
+    use crate::checks::Outcome::{Fail, NotApplicable, Pass, Tight};
+    use crate::checks::rules::workbench::{BOARD, Bench};
+    use crate::layout::lift::middle_line;
+
+    /// Tyres x 4150 to 4350 and 5650 to 5850, y 7200 to 10300.
+    fn on(lift: &str, height: f64) -> Bench {
+        Bench::new()
+            .bay(&format!(r#"lifts: [(name: "ramp", heights: [0, 600, 2450, 2451], {lift})]"#))
+            .job(&format!(r#"support: Lift(name: "ramp", height: {height:?})"#))
+    }
+
+    /// Two runways as wide as the tyres and this much more on every side.
+    fn runways(more: f64) -> String {
+        let one = |x: f64| format!("Box(at: ({x:?}, 8750), size: ({:?}, {:?}))", 200.0 + 2.0 * more, 3100.0 + 2.0 * more);
+        format!("runways: [{}, {}]", one(4250.0), one(5750.0))
+    }
+
+    #[test]
+    fn tyres_on_the_runways() {
+        let pair = ["tyres", "ramp"];
+        for (case, more, outcome, margin) in [
+            ("to spare", 150.0, Pass, 150.0),
+            ("clear by 1 mm", 1.0, Tight, 1.0),
+            ("exactly equal", 0.0, Tight, 0.0),
+            ("short by 1 mm", -1.0, Fail, -2f64.sqrt()), // out sideways and behind: the corner is the farthest part
+        ] {
+            on(&runways(more), 600.0).check().says(case, RULE, &pair, outcome, margin);
+        }
+        // 40 aside, with 50 of room
+        on(&runways(50.0), 0.0).pose(5040.0, 10000.0, 0.0).check().says("driven aside", RULE, &pair, Tight, 10.0);
+        on(&runways(50.0), 0.0).pose(5060.0, 10000.0, 0.0).check().says("too far aside", RULE, &pair, Fail, -10.0);
+        // two pieces end to end are one runway
+        let split = "runways: [Box(at: (4250, 8000), size: (600, 2000)), Box(at: (4250, 10000), size: (600, 2000)), Box(at: (5750, 9000), size: (600, 4000))]";
+        on(split, 0.0).check().says("in two pieces", RULE, &pair, Pass, 200.0);
+        on("", 0.0).check().silent("no runways", RULE, &pair);
+    }
+
+    #[test]
+    fn the_lifts_middle() {
+        let pair = ["vehicle", "ramp"];
+        let posts = "posts: [Box(at: (3000, 9000), size: (300, 300)), Box(at: (7020, 9000), size: (300, 300))]";
+        // the middle of the posts is at x 5010
+        for (case, tolerance, outcome, margin) in [("clear by 1 mm", 11.0, Pass, 1.0), ("exactly equal", 10.0, Pass, 0.0), ("short by 1 mm", 9.0, Fail, -1.0)] {
+            let found = on(&format!("{posts}, tolerance: {tolerance:?}"), 0.0).check();
+            let f = found.one(case, RULE, &pair);
+            assert_eq!(f.outcome, outcome, "{case}");
+            assert!((f.margin.unwrap() - margin).abs() < 1e-9 && (f.have.unwrap() - 10.0).abs() < 1e-9, "{case}");
+        }
+        let free = on(posts, 0.0).check();
+        let f = free.one("no tolerance", RULE, &pair);
+        assert_eq!((f.outcome, f.margin), (NotApplicable, None));
+        assert_eq!(on("", 0.0).check().one("nothing tells", RULE, &pair).outcome, NotApplicable);
+        // askew: the rear axle is 2500 sin 1 degree further off
+        let askew = on(&format!("{posts}, tolerance: 100"), 0.0).pose(5010.0, 10000.0, 1.0).check();
+        let off = askew.one("askew", RULE, &pair).have.unwrap();
+        assert!((off - 2500.0 * 1f64.to_radians().sin()).abs() < 1e-9, "{off}");
+    }
+
+    #[test]
+    fn middle_lines() {
+        let line = |text: &str| {
+            let found = on(text, 0.0).check();
+            middle_line(&found.layout.bundle.bay.lifts[0])
+        };
+        let four = "posts: [Box(at: (3000, 7000), size: (300, 300)), Box(at: (6000, 7000), size: (300, 300)), Box(at: (3000, 11500), size: (300, 300)), Box(at: (6000, 11500), size: (300, 300))]";
+        let l = line(four).unwrap();
+        assert!((l.at.x - 4500.0).abs() < 1e-6 && l.dir.x.abs() < 1e-9, "{l:?}");
+        assert_eq!(line("posts: [Box(at: (3000, 7000), size: (300, 300))]"), None);
+    }
+
+    #[test]
+    fn heights_count_from_the_raised_plane() {
+        // ceiling 4000, roof 1500, headroom 150
+        let found = on(&runways(150.0), 2450.0).setup(BOARD).check();
+        found.says("raised", Headroom, &["vehicle", "ceiling"], Fail, -100.0);
+        let stand = found.layout.setups[0].stations[0].place.clone().unwrap();
+        assert_eq!(stand.lower, 2750.0);
+        Bench::new().setup(BOARD).check().idle("on the floor", RULE);
+    }
+}

@@ -1,0 +1,119 @@
+//! Notes on the sun and the lamps for the readiness list.
+
+use super::RuleId;
+use crate::checks::finding::{Finding, Outcome};
+use crate::layout::Layout;
+use crate::layout::sun::{Shine, Sunlight};
+use crate::units::norm_deg;
+
+/// Where the sun comes in at the job's time, and how much light the lamps listed give each face.
+pub fn notes(layout: &Layout, out: &mut Vec<Finding>) {
+    let add = |items: Vec<std::sync::Arc<str>>, outcome, note: String| Finding {
+        items,
+        note: Some(note.into()),
+        ..Finding::new(RuleId::Readiness, outcome)
+    };
+    if let Some(light) = layout.sunlight() {
+        let when = layout.bundle.job.when.as_ref().map_or("", |w| &w.text);
+        match light {
+            Err(missing) => {
+                let note = format!("the sun at {when} cannot be told: the bay does not give its {}", missing.0.join(" and "));
+                out.push(add(vec!["sun".into()], Outcome::Confirm, note));
+            }
+            Ok(light) if light.shines.is_empty() => {
+                let note = format!("{}; no open door or window lets it in", stands(&light, when));
+                out.push(add(vec!["sun".into()], Outcome::NotApplicable, note));
+            }
+            Ok(light) => {
+                for shine in &light.shines {
+                    let note = format!("{}: {}", stands(&light, when), shines(layout, shine));
+                    out.push(add(vec!["sun".into(), shine.opening.name.clone()], Outcome::Confirm, note));
+                }
+            }
+        }
+    }
+    for (s, setup) in layout.setups.iter().enumerate() {
+        for station in &setup.stations {
+            let lamps = station.place.as_ref().ok().and_then(|stand| layout.lamp_light(stand));
+            if let Some(lux) = lamps {
+                let note = format!("the lamps listed give the face of {} about {lux:.0} lx, daylight not counted: measure it", station.name);
+                out.push(Finding {
+                    procedure: Some(setup.procedure),
+                    setup: Some(s),
+                    ..add(vec!["light".into(), station.name.clone()], Outcome::Confirm, note)
+                });
+            }
+        }
+    }
+}
+
+fn stands(light: &Sunlight, when: &str) -> String {
+    let sun = &light.sun;
+    if sun.elevation <= 0.0 {
+        return format!("at {when} the sun is below the horizon");
+    }
+    format!("at {when} the sun stands {:.1} degrees high at compass {:.0}", sun.elevation, norm_deg(sun.azimuth))
+}
+
+fn shines(layout: &Layout, shine: &Shine) -> String {
+    let mut on: Vec<String> = Vec::new();
+    for (setup, name) in &shine.on {
+        let told = format!("{name} ({})", layout.setups[*setup].name);
+        if !on.contains(&told) {
+            on.push(told);
+        }
+    }
+    match on[..] {
+        [] => format!("it shines in through {}, on no target and no sensor in use", shine.opening.name),
+        _ => format!("it shines through {} on {}; shut or shade it, or choose another hour", shine.opening.name, on.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::Readiness;
+    use crate::checks::Outcome::{Confirm, NotApplicable};
+    use crate::checks::Verdict;
+    use crate::checks::rules::workbench::{BOARD, Bench};
+
+    /// The bay's north side lies to the south by the compass: straight in is bearing 180. The door there is open.
+    fn bay(when: &str) -> Bench {
+        Bench::new()
+            .bay(r#"place: (48.0, 11.0), bearing: 180, doorways: [(name: "gate", side: 2, from: 3000, width: 4000, height: 3500)]"#)
+            .setup(BOARD)
+            .job(&format!(r#"doors_open: ["gate"], when: {when:?}"#))
+    }
+
+    fn note(bench: Bench, items: &[&str], outcome: crate::checks::Outcome) -> String {
+        let found = bench.check();
+        let f = found.one("note", Readiness, items);
+        assert_eq!(f.outcome, outcome);
+        assert_eq!(found.judgement.verdict, Verdict::Fits, "a note never changes the verdict");
+        f.note.clone().unwrap().into_owned()
+    }
+
+    #[test]
+    fn sun_through_an_open_door() {
+        // noon in winter: low in the south, straight in; 7000 from the door it reaches the board below 3500
+        let winter = note(bay("2026-12-21 11:20 +00:00"), &["sun", "gate"], Confirm);
+        assert!(winter.contains("18.") && winter.contains("on board (Board ahead)"), "{winter}");
+        // noon in summer it is too high to reach so far in
+        let summer = note(bay("2026-06-21 11:20 +00:00"), &["sun", "gate"], Confirm);
+        assert!(summer.contains("on no target"), "{summer}");
+        let night = note(bay("2026-12-21 23:20 +01:00"), &["sun"], NotApplicable);
+        assert!(night.contains("below the horizon"), "{night}");
+        let morning = note(bay("2026-06-21 04:30 +00:00"), &["sun"], NotApplicable);
+        assert!(morning.contains("no open door"), "in the north-east, behind the bay: {morning}");
+        let shut = Bench::new().setup(BOARD).bay("place: (48.0, 11.0)").job(r#"when: "2026-12-21 11:20 +00:00""#);
+        assert!(note(shut, &["sun"], Confirm).contains("does not give its bearing"));
+        Bench::new().setup(BOARD).check().silent("no date", Readiness, &["sun"]);
+    }
+
+    #[test]
+    fn light_of_lamps_listed() {
+        // 8000 cd, 2000 before the face and 1500 above its middle: on an upright face I sin / d², so 8000 * 0.8 / 6.25
+        let lamp = Bench::new().setup(BOARD).fixture("lamp", "Box(at: (5000, 11000), size: (200, 200))", "z: (2200, 2300), surface: [Light], overhead: true, candela: 8000");
+        assert!(note(lamp.clone(), &["light", "board"], Confirm).contains("1024 lx"));
+        lamp.job(r#"cleared: ["lamp"]"#).check().silent("switched off", Readiness, &["light", "board"]);
+    }
+}

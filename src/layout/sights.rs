@@ -1,0 +1,165 @@
+//! The sights of a setup: from a sensor to a target, or between any two named points of bay and vehicle.
+//!
+//! A name is looked for among, in this order: the vehicle's sensors, the setup's stations, its zones to be seen, the
+//! vehicle's points, its wheels ("front left wheel": the outer face's centre), the bay's points, and the setup's marks.
+
+use std::sync::Arc;
+
+use super::solid::{Known, Missing};
+use super::view::Eye;
+use super::{Area, Layout, Setup, Stand, body, lengths};
+use crate::geometry::{Frame, P2, P3, Ray};
+use crate::model::Name;
+use crate::model::language::Corner;
+
+/// One sight, in bay axes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SightLine {
+    pub from: Arc<str>,
+    pub to: Arc<str>,
+    /// The sensor at its start, where there is one.
+    pub eye: Option<Eye>,
+    /// One line to each point looked at: a face's middle and corners, an area's corners, a single point.
+    pub rays: Known<Vec<Ray>>,
+    /// Stations at its ends: they do not stand in their own way.
+    pub own: Vec<Arc<str>>,
+}
+
+enum End {
+    Eye(Eye),
+    Station(Box<Known<Stand>>),
+    Points(Known<Vec<P3>>),
+}
+
+impl Layout {
+    /// The sights a setup lists.
+    pub fn sights(&self, setup: &Setup) -> Vec<SightLine> {
+        setup.def.sights.iter().map(|s| self.sight(setup, &s.from, &s.to)).collect()
+    }
+
+    /// A sight between two names of a setup.
+    pub fn sight(&self, setup: &Setup, from: &Name, to: &Name) -> SightLine {
+        let (start, end) = (self.end(setup, from), self.end(setup, to));
+        let own = [(from, &start), (to, &end)].into_iter();
+        let own = own.filter(|(_, e)| matches!(e, End::Station(_))).map(|(n, _)| n.text.clone()).collect();
+        let eye = match &start {
+            End::Eye(eye) => Some(*eye),
+            _ => None,
+        };
+        let first = start.points().map(|p| p.first().copied());
+        let rays = super::both(first, end.points()).and_then(|(a, all)| {
+            let a = a.ok_or_else(|| Missing::one(from.text.clone()))?;
+            Ok(all.into_iter().map(|b| Ray { a, b }).collect())
+        });
+        SightLine { from: from.text.clone(), to: to.text.clone(), eye, rays, own }
+    }
+
+    /// A sensor of the vehicle while a setup is worked on.
+    pub fn eye(&self, setup: &Setup, name: &str) -> Option<Eye> {
+        let sensor = self.bundle.vehicle.sensors.get(name)?;
+        Some(Eye::of(sensor, &self.frame_of(setup), self.raise))
+    }
+
+    /// The sensor a station is looked at by: that of a sight to it, else the one it looks at, else the usual one of the
+    /// procedure's system.
+    pub fn sensor_of(&self, setup: &Setup, station: &super::Station) -> Option<(Arc<str>, Eye)> {
+        use crate::model::language::Looks;
+        let by_sight = setup.def.sights.iter().find(|s| s.to == *station.name).map(|s| s.from.as_str());
+        let by_look = match &station.def.looks {
+            Some(Looks::AtSensor(name)) => Some(name.as_str()),
+            _ => None,
+        };
+        let system = self.bundle.procedures[setup.procedure].system.as_ref();
+        let usual = system.and_then(|s| usual_sensor(s.0.as_str()));
+        let name = [by_sight, by_look, usual].into_iter().flatten().find(|n| self.bundle.vehicle.sensors.get(n).is_some())?;
+        Some((name.into(), self.eye(setup, name)?))
+    }
+
+    fn end(&self, setup: &Setup, name: &Name) -> End {
+        let frame = self.frame_of(setup);
+        let vehicle = &self.bundle.vehicle;
+        if let Some(eye) = self.eye(setup, name.as_str()) {
+            return End::Eye(eye);
+        }
+        if let Some(station) = setup.stations.iter().find(|s| *name == *s.name) {
+            return End::Station(Box::new(station.place.clone()));
+        }
+        if let Some(zone) = setup.zones.iter().find(|z| z.seen && *name == *z.name) {
+            return End::Points(zone.place.clone().map(|area| area_points(&area)));
+        }
+        let on_vehicle = |x: f64, y: f64, z: f64| End::Points(Ok(vec![spot(&frame, x, y, z + self.raise)]));
+        if let Some(p) = vehicle.points.get(name.as_str()) {
+            return on_vehicle(p.x, p.y, p.z);
+        }
+        if let Some(corner) = wheel(name.as_str()) {
+            let p = body::wheel_face(vehicle, corner);
+            return on_vehicle(p.x, p.y, vehicle.tyre.diameter / 2.0);
+        }
+        if let Some(p) = self.bundle.bay.points.get(name.as_str()) {
+            return End::Points(Ok(vec![P3::new(p.x, p.y, p.z)]));
+        }
+        End::Points(self.mark(setup, name).map(|p| vec![P3::new(p.x, p.y, 0.0)]))
+    }
+
+    /// A mark of a setup, in bay axes; the four that every setup knows too.
+    pub fn mark(&self, setup: &Setup, name: &Name) -> Known<P2> {
+        let vehicle = &self.bundle.vehicle;
+        let x = match name.as_str() {
+            _ if setup.marks.iter().any(|m| *name == *m.name) => return lengths::at(setup, name),
+            "nose" | "N" => body::nose(vehicle),
+            "tail" | "T" => body::tail(vehicle),
+            "front axle" | "FA" => 0.0,
+            "rear axle" | "RA" => -vehicle.wheelbase,
+            _ => return Err(Missing::one(name.text.clone())),
+        };
+        Ok(self.frame_of(setup).to_world(P2::new(x, 0.0)))
+    }
+}
+
+impl End {
+    /// The point it starts from comes first.
+    fn points(self) -> Known<Vec<P3>> {
+        match self {
+            End::Eye(eye) => Ok(vec![eye.at]),
+            End::Station(stand) => stand.map(|s| std::iter::once(s.middle()).chain(s.corners()).collect()),
+            End::Points(points) => points,
+        }
+    }
+}
+
+/// The corners of an area to be seen, at its lowest height, and at its top where that is printed.
+fn area_points(area: &Area) -> Vec<P3> {
+    let band = area.band();
+    let heights = [band.lo.max(0.0), band.hi];
+    let outlines = area.outlines();
+    let corners = outlines.iter().flat_map(|o| o.points().to_vec());
+    let all = corners.flat_map(|p| heights.map(|z| P3::new(p.x, p.y, z)));
+    all.filter(|p| p.z.is_finite()).collect()
+}
+
+fn spot(frame: &Frame, x: f64, y: f64, z: f64) -> P3 {
+    let p = frame.to_world(P2::new(x, y));
+    P3::new(p.x, p.y, z)
+}
+
+fn wheel(name: &str) -> Option<Corner> {
+    match name {
+        "front left wheel" => Some(Corner::FrontLeft),
+        "front right wheel" => Some(Corner::FrontRight),
+        "rear left wheel" => Some(Corner::RearLeft),
+        "rear right wheel" => Some(Corner::RearRight),
+        _ => None,
+    }
+}
+
+/// The sensor a system works with, where there is only one of its kind.
+fn usual_sensor(system: &str) -> Option<&'static str> {
+    match system {
+        "ForwardCamera" => Some("windscreen camera"),
+        "ForwardRadar" => Some("front radar"),
+        "ForwardLaser" => Some("windscreen laser"),
+        "NightVision" => Some("night camera"),
+        "RearCamera" => Some("rear camera"),
+        _ => None,
+    }
+}

@@ -1,0 +1,63 @@
+//! Sentences of the rules about floor, sight, view and lift.
+
+use super::figures::Show;
+use super::words::the;
+use crate::checks::{Finding, Outcome, RuleId};
+use crate::geometry::NOISE_MM;
+
+/// Items as words; absent ones are empty.
+fn item(finding: &Finding, i: usize) -> String {
+    finding.items.get(i).map_or_else(String::new, |s| s.to_string())
+}
+
+pub(super) fn sight_line(finding: &Finding, show: Show) -> String {
+    let (from, to, thing) = (item(finding, 0), item(finding, 1), item(finding, 2));
+    if finding.margin.is_none() && !thing.is_empty() {
+        let then = finding.note.as_deref().map_or(String::new(), |n| format!(", {n}"));
+        return format!("the sight from {} to {to} is blocked by {}{then}", the(&from), the(&thing));
+    }
+    if thing.is_empty() {
+        return format!("the sight from {} to {to} is free", the(&from));
+    }
+    match finding.have.unwrap_or(0.0) {
+        have if have <= NOISE_MM => format!("the sight from {} to {to} just touches {}", the(&from), the(&thing)),
+        have => format!("the sight from {} to {to} passes {} at {}", the(&from), the(&thing), show.one(have)),
+    }
+}
+
+pub(super) fn in_view(finding: &Finding) -> String {
+    let (sensor, seen) = (item(finding, 0), item(finding, 1));
+    match finding.margin {
+        Some(left) if left < 0.0 => format!("{seen} reaches {:.2}° out of the view of {}", -left, the(&sensor)),
+        Some(left) => format!("{seen} lies inside the view of {} with {left:.2}° to spare", the(&sensor)),
+        None => format!("{seen} in the view of {}", the(&sensor)),
+    }
+}
+
+pub(super) fn level(finding: &Finding, show: Show) -> String {
+    let have = show.tenth(finding.have.unwrap_or(0.0));
+    let note = finding.note.as_deref().unwrap_or("off the plane of the wheels");
+    format!("the floor at {} lies {have} {note}", item(finding, 0))
+}
+
+pub(super) fn floor_line(finding: &Finding, show: Show) -> String {
+    let (mark, line) = (item(finding, 0), item(finding, 1));
+    let ends = finding.note.as_deref().map_or(String::new(), |n| format!(": {n}"));
+    match finding.margin {
+        Some(margin) if margin < 0.0 => format!("the string line {line} from {mark} is {} short of floor{ends}", show.up(-margin)),
+        _ => format!("the string line {line} from {mark} finds {} of floor{ends}", show.one(finding.have.unwrap_or(0.0))),
+    }
+}
+
+pub(super) fn on_lift(finding: &Finding, show: Show) -> String {
+    debug_assert_eq!(finding.rule, RuleId::OnLift);
+    let (what, lift) = (item(finding, 0), item(finding, 1));
+    let have = finding.have.unwrap_or(0.0);
+    if what == "tyres" {
+        return match finding.outcome {
+            Outcome::Fail => format!("the tyres reach {} past the runways of {lift}", show.up(-have)),
+            _ => format!("the tyres stand {} inside the runways of {lift}", show.one(have)),
+        };
+    }
+    format!("the {what} is {} off the middle line of {lift}", show.tenth(have))
+}

@@ -1,0 +1,138 @@
+//! The picture a sensor would get, drawn small: targets, areas to be seen and what stands around, by pinhole projection.
+
+use std::sync::Arc;
+
+use super::Role;
+use crate::geometry::{P2, P3, V3};
+use crate::layout::view::{Eye, Lens};
+use crate::layout::{Layout, Stand};
+use crate::model::Surface;
+
+/// A picture: u to the right, v down, in a frame of this size.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Inset {
+    pub sensor: Arc<str>,
+    pub size: (f64, f64),
+    /// Farthest first: paint them in this order. Outlines may reach past the frame.
+    pub shapes: Vec<InsetShape>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct InsetShape {
+    pub role: Role,
+    pub name: Arc<str>,
+    pub outline: Vec<(f64, f64)>,
+    /// Of its middle from the sensor, mm.
+    pub away: f64,
+}
+
+/// Nearer than this nothing is drawn, mm.
+const NEAR: f64 = 20.0;
+/// What has no end upward is drawn this high, mm.
+const HIGH: f64 = 6000.0;
+/// Width of the frame.
+const WIDTH: f64 = 1000.0;
+
+/// The picture of the sensor of one sight of a setup; `None` where the sight does not start at a sensor, or its view is
+/// not given.
+pub fn inset(layout: &Layout, setup: usize, sight: usize) -> Option<Inset> {
+    let setup = layout.setups.get(setup)?;
+    let def = setup.def.sights.get(sight)?;
+    let eye = layout.eye(setup, def.from.as_str())?;
+    let lens = Lens::of(eye.view?, WIDTH);
+    let mut draw = Draw { eye, lens, shapes: Vec::new() };
+    for thing in &layout.stage.things {
+        let role = match thing.surface[..] {
+            _ if thing.surface.contains(&Surface::Light) => Role::FixtureLight,
+            _ if thing.overhead => Role::FixtureOverhead,
+            _ => Role::Fixture,
+        };
+        draw.prism(role, &thing.name, thing.solid.shape.outline().points(), (thing.solid.z.lo, thing.solid.z.hi));
+    }
+    for sheet in &layout.stage.sheets {
+        let (lo, hi) = (sheet.z.0, sheet.z.1.min(layout.stage.ceiling.unwrap_or(HIGH)));
+        draw.quad(Role::Wall, &sheet.name, sheet.a, sheet.b, (lo, hi));
+    }
+    for zone in setup.zones.iter().filter(|z| z.seen) {
+        let Ok(area) = &zone.place else { continue };
+        for outline in area.outlines() {
+            let lo = area.band().lo.max(0.0);
+            draw.face(Role::ZoneOther, &zone.name, outline.points().iter().map(|p| P3::new(p.x, p.y, lo)).collect());
+        }
+    }
+    for station in &setup.stations {
+        let Ok(stand) = &station.place else { continue };
+        for foot in stand.foot.iter() {
+            draw.prism(Role::Foot, &station.name, foot.shape.outline().points(), (foot.z.lo, foot.z.hi));
+        }
+        draw.target(&station.name, stand);
+    }
+    draw.shapes.sort_by(|a, b| b.away.total_cmp(&a.away));
+    Some(Inset { sensor: def.from.text.clone(), size: draw.lens.size, shapes: draw.shapes })
+}
+
+struct Draw {
+    eye: Eye,
+    lens: Lens,
+    shapes: Vec<InsetShape>,
+}
+
+impl Draw {
+    fn target(&mut self, name: &Arc<str>, stand: &Stand) {
+        let role = if stand.size.flat { Role::Mat } else { Role::Target };
+        self.face(role, name, stand.corners().to_vec());
+    }
+
+    fn prism(&mut self, role: Role, name: &Arc<str>, ring: &[P2], (lo, hi): (f64, f64)) {
+        let (lo, hi) = (lo.max(0.0), hi.min(HIGH));
+        for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+            self.quad(role, name, *a, *b, (lo, hi));
+        }
+        for z in [lo, hi] {
+            self.face(role, name, ring.iter().map(|p| P3::new(p.x, p.y, z)).collect());
+        }
+    }
+
+    fn quad(&mut self, role: Role, name: &Arc<str>, a: P2, b: P2, (lo, hi): (f64, f64)) {
+        self.face(role, name, [(a, lo), (b, lo), (b, hi), (a, hi)].map(|(p, z)| P3::new(p.x, p.y, z)).to_vec());
+    }
+
+    /// One flat polygon, cut off just before the sensor.
+    fn face(&mut self, role: Role, name: &Arc<str>, points: Vec<P3>) {
+        let ahead = cut(points.iter().map(|p| self.eye.local(*p)).collect());
+        if ahead.len() < 3 {
+            return;
+        }
+        let middle = ahead.iter().fold(V3::zeros(), |sum, p| sum + p) / ahead.len() as f64;
+        let outline = ahead.iter().filter_map(|p| self.lens.project(*p)).collect();
+        self.shapes.push(InsetShape { role, name: name.clone(), outline, away: middle.norm() });
+    }
+}
+
+/// The part of a flat polygon that lies ahead.
+fn cut(points: Vec<V3>) -> Vec<V3> {
+    let mut kept = Vec::with_capacity(points.len() + 2);
+    for (a, b) in points.iter().zip(points.iter().cycle().skip(1)) {
+        if a.x >= NEAR {
+            kept.push(*a);
+        }
+        if (a.x < NEAR) != (b.x < NEAR) {
+            kept.push(a + (b - a) * ((NEAR - a.x) / (b.x - a.x)));
+        }
+    }
+    kept
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_lies_behind_is_cut_off() {
+        let square = [(-100.0, 0.0), (100.0, 0.0), (100.0, 50.0), (-100.0, 50.0)];
+        let ahead = cut(square.map(|(x, y)| V3::new(x, y, 0.0)).to_vec());
+        assert_eq!(ahead.len(), 4);
+        assert!(ahead.iter().all(|p| p.x >= NEAR - 1e-9));
+        assert!(cut(square.map(|(x, y)| V3::new(x - 200.0, y, 0.0)).to_vec()).is_empty());
+    }
+}
