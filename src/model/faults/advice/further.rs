@@ -8,6 +8,7 @@ use crate::model::spot::Name;
 use crate::model::words;
 
 use super::super::bundle::Parts;
+use super::super::procedure::every_figure;
 use super::super::{Defect, Defects, figures};
 
 /// Needs of targets nobody sets, printed figures nobody has, zones without area, ways that leave a setup to every way.
@@ -25,6 +26,14 @@ pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
     for (name, _) in p.printed.iter().filter(|(n, _)| !known.contains(&n.as_str())) {
         let hint = words::suggest(name.as_str(), "figure", known.iter().copied());
         out.at(name.spot, format!("{name:?} is printed some way but is no figure of this procedure"), hint);
+    }
+    let mut used: Vec<&str> = p.pick.iter().map(|pick| pick.by.as_str()).collect();
+    every_figure(p, &mut |figure| used.extend(figure.names()));
+    for (name, _) in p.derived.iter().filter(|(n, _)| !used.contains(&n.as_str())) {
+        out.at(name.spot, format!("nothing uses the average {name:?}"), None);
+    }
+    if let Some(pair) = p.pairs.first().filter(|_| p.setups.iter().all(|s| s.mirrored.is_none())) {
+        out.at(pair.0.spot, "`pairs` are named, but no setup is `mirrored`", None);
     }
     let zones = p.zones.iter().chain(p.setups.iter().flat_map(|s| s.zones.iter()));
     for zone in zones.filter(|z| no_area(&z.shape)) {
