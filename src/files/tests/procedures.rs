@@ -222,7 +222,7 @@ fn further_parts_name_what_is_there() {
             "mirrored: (name: ^\"Z\", swap: [(^\"B\", \"C\")])".into(),
             vec![
                 "\"Z\" is the name of another setup already",
-                "neither \"B\" nor \"C\" is a mark or station of this setup",
+                "\"B\" is no mark or station of this setup, so it cannot be swapped",
             ],
         ),
         (

@@ -59,7 +59,7 @@ pub const PROCEDURE: &str = r#"(
     measured: {"lamp height": (ask: "centre above the floor", unit: Mm, between: (559, 1372), is: HeightOf(Sensor("left headlamp"))),
         "load": (unit: Kg)},
     derived: {"arch": Mean(["lamp height", "load"])},
-    pick: (by: "arch", from: [(656, 666, "low"), (667, 676, "high")]),
+    pick: (by: "arch", from: [(656, 666, "low"), (666, 676, "high")]),
     printed: {"distance": "2 m"}, valid: (from: "2019", until: "2021"), readings: ["light"],
     pairs: [("front radar", "rear radar")],
     ways: {"at once": ["Ahead"], "in turn": ["Ahead", "Again"]},

@@ -200,6 +200,7 @@ prop_compose! {
                 .map(|(items, reason, by, on)| Accepted { rule: "headroom".into(), items, reason, by, on })
                 .collect(),
             enter_by,
+            when: None,
             market,
             drive_in: false,
             straight_run: None,
