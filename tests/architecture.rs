@@ -68,7 +68,8 @@ fn rooms_use_only_rooms_below() {
         if source.room.is_empty() {
             continue;
         }
-        let floor = floor(&source.room).unwrap_or_else(|| panic!("{}: no room {:?} in the table", source.name, source.room));
+        let floor = floor(&source.room)
+            .unwrap_or_else(|| panic!("{}: no room {:?} in the table", source.name, source.room));
         for used in rooms_named(&source.code) {
             let allowed = used == source.room
                 || floor_of(&source, &used) < floor
@@ -164,8 +165,14 @@ fn each_library_is_named_in_its_rooms_alone() {
 #[test]
 fn colours_live_in_the_theme() {
     for source in sources("src").iter().filter(|s| s.name != "src/paint/theme.rs") {
-        for name in ["Color32::from_", "Color32::WHITE", "Color32::BLACK", "Color32::RED", "Rgba::from_", "Hsva::new"] {
-            assert!(!names(&source.code, name), "{} makes a colour ({name}); colours come from the theme", source.name);
+        for name in
+            ["Color32::from_", "Color32::WHITE", "Color32::BLACK", "Color32::RED", "Rgba::from_", "Hsva::new"]
+        {
+            assert!(
+                !names(&source.code, name),
+                "{} makes a colour ({name}); colours come from the theme",
+                source.name
+            );
         }
     }
 }
@@ -182,12 +189,16 @@ fn names(code: &str, name: &str) -> bool {
 fn files_stay_short() {
     for source in sources("src").into_iter().chain(sources("tests")) {
         let lines = source.text.lines().count();
-        let limit = LONGER.iter().find(|(name, ..)| *name == source.name).map_or(LONGEST, |(_, limit, _)| *limit);
+        let limit =
+            LONGER.iter().find(|(name, ..)| *name == source.name).map_or(LONGEST, |(_, limit, _)| *limit);
         assert!(lines <= limit, "{} has {lines} lines, {limit} at most: split it", source.name);
     }
     for (name, limit, reason) in LONGER {
         let text = fs::read_to_string(root().join(name)).unwrap_or_else(|e| panic!("{name}: {e}"));
-        assert!(text.lines().count() > LONGEST && limit > LONGEST && !reason.is_empty(), "{name} needs no exception");
+        assert!(
+            text.lines().count() > LONGEST && limit > LONGEST && !reason.is_empty(),
+            "{name} needs no exception"
+        );
     }
 }
 
@@ -196,9 +207,23 @@ fn nothing_else_stands_at_the_top() {
     let own = ["tests", "target", ".git"];
     for entry in fs::read_dir(root()).expect("the project") {
         let name = entry.expect("an entry").file_name().to_string_lossy().into_owned();
-        assert!(TOP.contains(&name.as_str()) || own.contains(&name.as_str()), "{name} is not on the agreed list");
+        assert!(
+            TOP.contains(&name.as_str()) || own.contains(&name.as_str()),
+            "{name} is not on the agreed list"
+        );
     }
-    for name in ["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "LICENSE", "src", "assets", "bays", "demo", "tests"] {
+    for name in [
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "LICENSE",
+        "src",
+        "assets",
+        "bays",
+        "demo",
+        "tests",
+    ] {
         assert!(root().join(name).exists(), "{name} is missing");
     }
 }
@@ -214,7 +239,9 @@ fn every_file_opens_with_what_it_is() {
 /// The table itself can fail: a source that breaks each rule is found out.
 #[test]
 fn the_watch_is_awake() {
-    let code = code_of("use crate::{app::Window, units}; // crate::cli\nlet s = \"crate::files\"; crate::layout::Layout::new();");
+    let code = code_of(
+        "use crate::{app::Window, units}; // crate::cli\nlet s = \"crate::files\"; crate::layout::Layout::new();",
+    );
     assert_eq!(rooms_named(&code), ["app", "units", "layout"]);
     assert!(names("use geo::Polygon;", "geo::") && !names("use my_geo::Polygon;", "geo::"));
     assert!(!names(&code_of("/* println! */ let a = 'x'; // dbg!"), "println!"));
@@ -239,7 +266,9 @@ fn sources(folder: &str) -> Vec<Source> {
             let parts: Vec<String> = name.map(|c| c.as_os_str().to_string_lossy().into_owned()).collect();
             let text = fs::read_to_string(path).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
             let room = match parts.len() {
-                0..=2 => parts[1].strip_suffix(".rs").filter(|n| !matches!(*n, "lib" | "main")).unwrap_or_default(),
+                0..=2 => {
+                    parts[1].strip_suffix(".rs").filter(|n| !matches!(*n, "lib" | "main")).unwrap_or_default()
+                }
                 _ => &parts[1],
             };
             Source { name: parts.join("/"), room: room.into(), code: code_of(&text), text }

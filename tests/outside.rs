@@ -98,7 +98,8 @@ fn forward_radar_board_near_the_floor() {
 /// Thrust angle: half the difference of the rear toes, positive to the right.
 #[test]
 fn thrust_angle() {
-    let minutes = |left: f64, right: f64| Toe { left: left / 60.0, right: right / 60.0 }.thrust_angle() * 60.0;
+    let minutes =
+        |left: f64, right: f64| Toe { left: left / 60.0, right: right / 60.0 }.thrust_angle() * 60.0;
     // published examples 1 and 2 (Volkswagen workshop manual, "Thrust angle, calculating")
     assert!((minutes(15.0, 5.0) - 5.0).abs() < 1e-9);
     assert!((minutes(15.0, -5.0) - 10.0).abs() < 1e-9);

@@ -92,9 +92,13 @@ mod tests {
 
     #[test]
     fn the_bar_is_a_round_length_that_fits() {
-        for (scale, length, words) in
-            [(0.06, 2000.0, "2 m"), (0.15, 1000.0, "1 m"), (0.16, 500.0, "500 mm"), (0.003, 50000.0, "50 m"), (10.0, 10.0, "10 mm")]
-        {
+        for (scale, length, words) in [
+            (0.06, 2000.0, "2 m"),
+            (0.15, 1000.0, "1 m"),
+            (0.16, 500.0, "500 mm"),
+            (0.003, 50000.0, "50 m"),
+            (10.0, 10.0, "10 mm"),
+        ] {
             let (mm, said) = bar(scale, false);
             assert_eq!((mm, said.as_str()), (length, words), "{scale}");
             assert!(mm * scale <= LONGEST + 1e-6);
