@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use super::setup::{Setup, Stand, Station};
-use super::solid::{Known, Missing, both};
+use super::solid::{Band, Known, Missing, both};
 use super::stage::BoundKind;
 use super::{Layout, lengths};
 use crate::geometry::{Frame, NOISE_MM, P2, V2};
@@ -90,6 +90,60 @@ pub fn wall_behind(layout: &Layout, stand: &Stand) -> Option<u32> {
             off(a.side.0, a.inward).total_cmp(&off(b.side.0, b.inward))
         })
         .map(|(label, _)| label)
+}
+
+/// A stretch of a wall that is not bare where a target hangs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NotBare {
+    /// Along the wall from the first point of its side, mm.
+    pub from: f64,
+    pub to: f64,
+    pub name: Arc<str>,
+    pub what: Covers,
+}
+
+/// What makes a wall not bare.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Covers {
+    /// A doorway, by the label of its bound.
+    Door(u32),
+    /// A thing before it, by its place among the stage's.
+    Thing(usize),
+}
+
+/// The doorways of a wall at the height of the target's face, and the things at its height that stand before the wall,
+/// nearer than the shop walks round a vehicle.
+pub fn not_bare(layout: &Layout, stand: &Stand, label: u32) -> Vec<NotBare> {
+    let stage = &layout.stage;
+    let bound = stage.bound(label);
+    let way = (bound.side.1 - bound.side.0).normalize();
+    let reach = |points: &[P2], v: V2| {
+        let lengths = points.iter().map(|p| v.dot(&(p - bound.side.0)));
+        lengths.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), l| (lo.min(l), hi.max(l)))
+    };
+    let mut all = Vec::new();
+    for (other, b) in (0..).zip(&stage.walls) {
+        let (BoundKind::Door(door) | BoundKind::Apron(door)) = b.kind else { continue };
+        let Some(door) = layout.bundle.bay.doorways.get(door) else { continue };
+        if b.side == bound.side && Band::new(0.0, door.height).overlaps(&stand.face.z) {
+            all.push(NotBare {
+                from: door.from,
+                to: door.from + door.width,
+                name: door.name.text.clone(),
+                what: Covers::Door(other),
+            });
+        }
+    }
+    let before = stand.size.front - stand.size.back + layout.needs.walk_around;
+    for (t, thing) in stage.things.iter().enumerate() {
+        let points = thing.solid.shape.outline().points();
+        let (near, far) = reach(points, bound.inward);
+        if thing.solid.z.overlaps(&stand.face.z) && near < before && far > NOISE_MM {
+            let (from, to) = reach(points, way);
+            all.push(NotBare { from, to, name: thing.name.clone(), what: Covers::Thing(t) });
+        }
+    }
+    all
 }
 
 /// Stations that should hang on a wall and have none behind them.

@@ -105,7 +105,21 @@ fn bands_that_overlap() {
         format!("measured: {{\"arch\": (ask: \"a\")}}, pick: (by: \"arch\", from: [(1, 20, \"one\"), ({low:?}, 30, \"two\")]), setups: [(name: \"S\")]")
     };
     warns(&pick(20.0), &[]);
+    let none = "measured: {\"arch\": (ask: \"a\")}, pick: (by: \"arch\", from: []), setups: [(name: \"S\")]";
+    warns(none, &[r#""arch" picks from no bands"#]);
     warns(&pick(19.0), &[r#"the bands of "one" and "two" overlap; where they do, the first listed counts"#]);
+}
+
+#[test]
+fn a_name_of_the_other_side_only() {
+    let swap = |other: &str| {
+        format!("setups: [(name: \"S\", mirrored: (name: \"O\", swap: [(\"b\", \"{other}\")]), marks: [(\"P\", Under(Nose))], {END})]")
+    };
+    warns(&swap("P"), &[]);
+    warns(
+        &swap("c"),
+        &[r#""b" is called "c" on the other side only; this side has no mark or station of that name: is it spelt as it should be?"#],
+    );
 }
 
 #[test]

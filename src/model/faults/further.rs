@@ -54,14 +54,12 @@ pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
 pub(super) fn setup(p: &Procedure, s: &Setup, marks: &Scope, out: &mut Defects) {
     let own = |name: &Name| marks.has(name.as_str()) || s.stations.iter().any(|x| x.name == *name);
     for pair in s.mirrored.iter().flat_map(|m| m.swap.iter()) {
-        for (name, other) in [(&pair.0, &pair.1), (&pair.1, &pair.0)] {
-            // "left board" may be called "right board" on the other side, though no such thing stands on this one
-            let renamed = own(other) && other_hand(other.as_str()) == name.as_str();
-            if !own(name) && !renamed && !name.as_str().is_empty() {
-                let text = format!("{name:?} is no mark or station of this setup, so it cannot be swapped");
-                let names = marks.names().chain(s.stations.iter().map(|x| x.name.as_str()));
-                out.at(name.spot, text, words::suggest(name.as_str(), "mark or station", names));
-            }
+        // the second may be what the other side calls the first, though this side has no such thing
+        let name = &pair.0;
+        if !own(name) && !name.as_str().is_empty() {
+            let text = format!("{name:?} is no mark or station of this setup, so it cannot be swapped");
+            let names = marks.names().chain(s.stations.iter().map(|x| x.name.as_str()));
+            out.at(name.spot, text, words::suggest(name.as_str(), "mark or station", names));
         }
     }
     for station in &s.stations {
@@ -92,17 +90,6 @@ fn earlier(p: &Procedure, s: &Setup, name: &Name, out: &mut Defects) {
 pub(super) fn chosen_names(p: &Procedure) -> Vec<&str> {
     let picked = p.pick.iter().flat_map(|pick| pick.from.iter().map(|b| b.2.as_str()));
     p.variants.names().chain(picked).chain(p.vehicle_state_in.names()).collect()
-}
-
-/// A name with the words left and right exchanged.
-fn other_hand(name: &str) -> String {
-    let word = |word: &str| match word {
-        "left" => "right",
-        "right" => "left",
-        _ => return word.to_string(),
-    }
-    .to_string();
-    name.split(' ').map(word).collect::<Vec<_>>().join(" ")
 }
 
 fn names_of(s: &Setup) -> impl Iterator<Item = &str> {

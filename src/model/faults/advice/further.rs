@@ -9,7 +9,7 @@ use crate::model::words;
 
 use super::super::bundle::Parts;
 use super::super::procedure::every_figure;
-use super::super::{Defect, Defects, figures};
+use super::super::{BUILT_IN_MARKS, Defect, Defects, figures};
 
 /// Needs of targets nobody sets, printed figures nobody has, zones without area, ways that leave a setup to every way.
 pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
@@ -34,6 +34,17 @@ pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
     }
     if let Some(pair) = p.pairs.first().filter(|_| p.setups.iter().all(|s| s.mirrored.is_none())) {
         out.at(pair.0.spot, "`pairs` are named, but no setup is `mirrored`", None);
+    }
+    for setup in &p.setups {
+        let marks = p.marks.iter().chain(&setup.marks).map(|m| m.0.as_str()).chain(BUILT_IN_MARKS.iter().copied());
+        let own: Vec<&str> = marks.chain(setup.stations.iter().map(|s| s.name.as_str())).collect();
+        for pair in setup.mirrored.iter().flat_map(|m| m.swap.iter()) {
+            if own.contains(&pair.0.as_str()) && !own.contains(&pair.1.as_str()) {
+                let text = format!("{:?} is called {:?} on the other side only", pair.0, pair.1);
+                let hint = "this side has no mark or station of that name: is it spelt as it should be?";
+                out.at(pair.1.spot, text, Some(hint.into()));
+            }
+        }
     }
     let zones = p.zones.iter().chain(p.setups.iter().flat_map(|s| s.zones.iter()));
     for zone in zones.filter(|z| no_area(&z.shape)) {
@@ -98,6 +109,9 @@ fn no_area(shape: &ZoneShape) -> bool {
 /// Bands that share more than an edge: the first listed counts, which may not be meant.
 fn overlaps(p: &Procedure, out: &mut Defects) {
     let Some(pick) = &p.pick else { return };
+    if pick.from.is_empty() {
+        out.at(pick.by.spot, format!("{:?} picks from no bands", pick.by), None);
+    }
     for (i, band) in pick.from.iter().enumerate() {
         if let Some(other) = pick.from[..i].iter().find(|o| o.0 < band.1 && band.0 < o.1) {
             let text = format!("the bands of {:?} and {:?} overlap", other.2, band.2);
