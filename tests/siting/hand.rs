@@ -191,3 +191,66 @@ fn a_search_can_be_stopped() {
     progress.stop();
     assert!(find(&crate::bays::busy().bundle(), &Ask::sweep(1.0), &progress).is_err());
 }
+
+#[test]
+fn accepted_pairs_get_no_worse() {
+    // a bench along the east wall from x 4400; 600 asked, 300 accepted where the job stands (x 3200): allowed are
+    // x 1500..3200 and y 3800..7600. Without the acceptance x ends at 2900.
+    let more = "fixtures: [(name: \"bench\", shape: Box(at: (4700, 4500), size: (600, 9000)), z: (0, 1000))]";
+    let mut parts = Parts::alone(&rect(5000.0, 9000.0, more), 600.0);
+    parts.job = "pose: At(x: 3200, y: 5000, heading: 0), rules: (walk_around: 600)".into();
+    let width = |parts: &Parts| at(parts, 0.0).headings[0].allowed.area / 3800.0;
+    assert!(near(width(&parts), 1400.0, 0.1), "{}", width(&parts));
+    parts.job += ", accepted: [(rule: \"vehicle-clear\", items: [\"bench\", \"vehicle\"], reason: \"r\", by: \"b\", on: \"2026-01-01\")]";
+    assert!(near(width(&parts), 1700.0, 0.1), "{}", width(&parts));
+    // overlapping is never allowed, whatever was accepted: x 3600 has the car 100 into the bench
+    let worse = Parts { job: parts.job.replace("x: 3200", "x: 3600"), ..parts.clone() };
+    assert!(near(width(&worse), 2000.0, 0.1), "{}", width(&worse));
+}
+
+fn screen(fixed: &str) -> Parts {
+    let mut parts = Parts::alone(&rect(6000.0, 9000.0, "installed: [(name: \"rail\", target: \"screen\", at: (3000, 9000), turn: 180)]"), 600.0);
+    parts.equipment = r#"(name: "Shop", targets: {"screen": (kind: Screen, face: (width: 2000, height: 1000), owned: 1)})"#.into();
+    parts.procedures = vec![format!(
+        r#"(name: "Lamps", setups: [(name: "Wall", marks: [("X", Along(line: Centre, from: "FA", by: 4000))],
+            stations: [(name: "screen", target: "screen", at: "X", looks: Backward, height: Floor(300), fixed_to: {fixed}, tolerance: (along: 10, across: 20, turn: 1))])])"#
+    )];
+    parts
+}
+
+#[test]
+fn a_target_on_the_wall_leaves_sideways_freedom_only() {
+    // the front axle 4000 from the wall, 10 either way; sideways the car's 600 to the walls bind: x 1500..4500
+    let found = site(&screen("Wall"));
+    let nose_in = &found.headings[0];
+    assert!(near(nose_in.allowed.area, 3000.0 * 20.0, 30.0), "{}", nose_in.allowed.area);
+    let best = nose_in.best.unwrap();
+    assert!(near(best.slack, 10.0, 0.01) && near(best.stance.y, 5000.0, 0.1), "{best:?}");
+    // a degree and more off, nothing hangs square
+    assert!(at(&screen("Wall"), 1.5).best.is_none());
+    assert!(at(&screen("Wall"), 0.5).best.is_some());
+}
+
+#[test]
+fn an_installed_target_leaves_its_tolerance() {
+    // 20 x 40 about (3000, 5000), only where the rail looks: nose in
+    let found = site(&screen("Bay(\"rail\")"));
+    assert!(near(found.headings[0].allowed.area, 20.0 * 40.0, 1.0), "{}", found.headings[0].allowed.area);
+    let best = found.best.unwrap().place;
+    assert!(near(best.slack, 10.0, 0.01) && near(best.stance.x, 2990.0, 0.1) && best.stance.heading == 0.0, "{best:?}");
+    assert!(found.headings[1].best.is_none());
+}
+
+#[test]
+fn the_first_way_that_fits_is_taken() {
+    let mut parts = Parts::alone(&rect(5000.0, 9000.0, ""), 600.0);
+    let zone = |name: &str, reach: f64| format!("(name: \"{name}\", zones: [(name: \"{name} field\", shape: Strip(line: Centre, from: \"nose\", along: (0, {reach}), across: 1000), free_of: [Anything])])");
+    parts.procedures = vec![format!(
+        "(name: \"P\", ways: {{\"long\": [\"far\"], \"short\": [\"near\"]}}, setups: [{}, {}])",
+        zone("far", 9000.0),
+        zone("near", 2000.0)
+    )];
+    let found = site(&parts);
+    assert!(found.best.is_some());
+    assert_eq!(found.poses[0].setups, [1]);
+}

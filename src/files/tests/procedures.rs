@@ -223,7 +223,6 @@ fn further_parts_name_what_is_there() {
             vec![
                 "\"Z\" is the name of another setup already",
                 "\"B\" is no mark or station of this setup, so it cannot be swapped",
-                "\"C\" is no mark or station of this setup, so it cannot be swapped",
             ],
         ),
         (

@@ -201,6 +201,7 @@ prop_compose! {
                 .map(|(items, reason, by, on)| Accepted { rule: "headroom".into(), items, reason, by, on })
                 .collect(),
             enter_by,
+            when: None,
             market,
             drive_in: driving.0,
             straight_run: driving.1,
