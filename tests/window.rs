@@ -1,5 +1,6 @@
 //! The window, driven as a person does: by what things are called.
 #![cfg(feature = "gui")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test says what it expects, and may stop there")]
 
 use std::path::{Path, PathBuf};
 
@@ -575,6 +576,24 @@ fn work_that_was_never_saved_is_found_again() {
     let harness = shop.open();
     assert!(harness.query_by_label("Work was found that was never saved").is_none());
     assert_eq!(pose(&harness).1, 8200.0);
+}
+
+#[test]
+fn closing_while_a_figure_is_typed_asks_first() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    harness.get_by_role_and_label(Role::TextInput, "into the bay").click();
+    settle(&mut harness);
+    harness.get_by_role_and_label(Role::TextInput, "into the bay").type_text("8200");
+    settle(&mut harness);
+    let viewport = harness.input().viewport_id;
+    let info = harness.input_mut().viewports.entry(viewport).or_default();
+    info.events.push(egui::ViewportEvent::Close);
+    harness.step();
+    harness.input_mut().viewports.entry(viewport).or_default().events.clear();
+    settle(&mut harness);
+    assert_eq!(pose(&harness).1, 8200.0, "the figure is taken");
+    harness.get_by_label("The job has changes that are not saved");
 }
 
 #[test]

@@ -23,7 +23,10 @@ mod seen;
 mod session;
 mod sheet;
 mod stands;
+mod start;
 mod strip;
+
+pub use start::open;
 
 use std::path::{Path, PathBuf};
 
@@ -31,7 +34,7 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
 use crate::checks::Judgement;
 use crate::edit::Document;
-use crate::files::{FileFault, Listing, Recovered, Sources, demo_job};
+use crate::files::{FileFault, Listing, Recovered, Sources};
 use crate::layout::Stance;
 use crate::paint::Theme;
 use crate::paint::screen::colour;
@@ -238,6 +241,11 @@ impl Window {
         }
     }
 
+    /// Whether closing now would lose a change, or something that is being typed.
+    fn would_lose(&self, ctx: &egui::Context) -> bool {
+        self.document.is_changed() || ctx.text_edit_focused()
+    }
+
     /// What reaches the window from outside: file dialogs, dropped files, the wish to close it.
     fn outside(&mut self, ctx: &egui::Context, commands: &mut Vec<Command>) {
         if let Some((purpose, answer)) = self.dialogs.poll(ctx) {
@@ -254,7 +262,7 @@ impl Window {
             self.beside = crate::files::folder(self.document.home());
         }
         self.had_focus = focused;
-        if ctx.input(|i| i.viewport().close_requested()) && self.document.is_changed() && !self.may_close {
+        if ctx.input(|i| i.viewport().close_requested()) && self.would_lose(ctx) && !self.may_close {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             commands.push(Command::Act(Act::Quit));
         }
@@ -326,92 +334,5 @@ fn place_of(found: &crate::siting::Siting, heading: f64) -> crate::scene::place:
     crate::scene::place::Found {
         rings: of_heading.map(|h| h.allowed.rings.clone()).unwrap_or_default(),
         best: found.best.as_ref().map(|b| (b.place.stance, b.place.slack)),
-    }
-}
-
-impl eframe::App for Window {
-    fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
-        self.show(ui);
-    }
-}
-
-/// The date of today as a job file writes it, in universal time.
-fn today() -> String {
-    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
-    date(since.as_secs() / 86_400)
-}
-
-/// The date so many days after 1970-01-01: years of 365.2425 days counted from a first of March.
-fn date(days: u64) -> String {
-    let z = days + 719_468;
-    let (era, day) = (z / 146_097, z % 146_097);
-    let year = (day - day / 1460 + day / 36_524 - day / 146_096) / 365;
-    let of_year = day - (365 * year + year / 4 - year / 100);
-    let month = (5 * of_year + 2) / 153;
-    let of_month = of_year - (153 * month + 2) / 5 + 1;
-    let (month, later) = if month < 10 { (month + 3, 0) } else { (month - 9, 1) };
-    format!("{:04}-{month:02}-{of_month:02}", era * 400 + year + later)
-}
-
-/// Opens the window on a job, or on the demonstration, and stays until it is closed. What stands in the way, a line
-/// each.
-pub fn open(job: Option<&Path>) -> Result<(), Vec<String>> {
-    let path = match job {
-        Some(path) => path.to_owned(),
-        None => demo_job().map_err(|why| vec![why])?,
-    };
-    let window = Window::new(&path, crate::files::state_folder());
-    let window = window.map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<_>>())?;
-    run(window).map_err(|why| vec![format!("no window can be opened here: {}", short(&why))])
-}
-
-/// The picture of the window for task bars; an empty one where it cannot be read.
-fn picture() -> egui::IconData {
-    let png = include_bytes!("../../assets/icon.png");
-    let read = image::load_from_memory_with_format(png, image::ImageFormat::Png).map(|i| i.into_rgba8());
-    read.map_or_else(
-        |_| egui::IconData::default(),
-        |rgba| egui::IconData { width: rgba.width(), height: rgba.height(), rgba: rgba.into_raw() },
-    )
-}
-
-/// What a person can use of a library's message: its last part, without places in source files.
-fn short(why: &str) -> &str {
-    why.rsplit(": ").next().unwrap_or(why).trim_end_matches('.')
-}
-
-fn run(window: Window) -> Result<(), String> {
-    let title = format!("{} - Baywright", window.document.job().name);
-    let options = eframe::NativeOptions {
-        viewport: egui::ViewportBuilder::default()
-            .with_title(title)
-            .with_app_id("baywright")
-            .with_inner_size([1400.0, 880.0])
-            .with_min_inner_size([900.0, 560.0])
-            .with_drag_and_drop(true)
-            .with_icon(picture()),
-        renderer: eframe::Renderer::Glow,
-        persist_window: false,
-        ..Default::default()
-    };
-    eframe::run_native("baywright", options, Box::new(|_| Ok(Box::new(window)))).map_err(|e| e.to_string())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_picture_can_be_read() {
-        assert_eq!((picture().width, picture().height), (128, 128));
-    }
-
-    #[test]
-    fn dates() {
-        for (days, said) in
-            [(0, "1970-01-01"), (11_016, "2000-02-29"), (11_017, "2000-03-01"), (20_781, "2026-11-24")]
-        {
-            assert_eq!(date(days), said);
-        }
     }
 }

@@ -235,7 +235,7 @@ impl Window {
                 items: finding.items.iter().map(|i| Name::from(&**i)).collect(),
                 reason: String::new(),
                 by: last_by,
-                on: super::today(),
+                on: today(),
             },
         });
     }
@@ -264,4 +264,9 @@ impl Window {
             self.session.setup = None;
         }
     }
+}
+
+/// The date of today as a job file writes it, in universal time.
+fn today() -> String {
+    jiff::tz::Offset::UTC.to_datetime(jiff::Timestamp::now()).date().to_string()
 }

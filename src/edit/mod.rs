@@ -1,5 +1,6 @@
 //! Changing a job: every change is an [`Edit`], applied at one place, and every change can be undone.
 
+mod apply;
 mod change;
 mod document;
 mod keep;

@@ -2,15 +2,16 @@
 
 mod foot;
 mod grab;
+mod nudge;
+mod press;
 
 use egui::{Id, Key, Modifiers, PointerButton, Rect, Response, Sense, Ui, pos2, vec2};
 
 use super::command::Command;
 use super::cx::Cx;
 use super::margins;
-use crate::edit::{Edit, Motion, Step};
+use crate::edit::{Edit, Step};
 use crate::geometry::P2;
-use crate::layout::Stance;
 use crate::paint::{Painted, View, pick, screen, under};
 use crate::report::words;
 use crate::scene::Tag;
@@ -228,7 +229,7 @@ impl Canvas {
         let Some(pointer) = response.interact_pointer_pos() else { return };
         let at = page(rect, pointer);
         let tag = self.painted.at(at).cloned().or_else(|| pick(view, &cx.seen.scene, at, REACH));
-        let finding = tag.and_then(|tag| about(cx, &tag));
+        let finding = tag.and_then(|tag| press::about(cx, &tag));
         if finding != cx.seen.chosen() {
             out.push(Command::Choose { finding, look: false });
         }
@@ -256,59 +257,12 @@ impl Canvas {
         });
         let mut at = cx.layout().stance;
         for (key, modifiers, repeat) in presses {
-            let Some((next, how)) = nudged(at, key, modifiers, view) else { continue };
+            let Some((next, how)) = nudge::nudged(at, key, modifiers, view) else { continue };
             at = next;
             let edit = Edit::Stand { x: at.x, y: at.y, heading: at.heading, how };
             out.push(Command::Edit(edit, if repeat { Step::Same } else { Step::New }));
         }
     }
-}
-
-/// The pose after a key: 10 mm along the page, with Shift 1 mm; with Ctrl left and right turn by 0.1 degrees.
-fn nudged(at: Stance, key: Key, modifiers: Modifiers, view: &View) -> Option<(Stance, Motion)> {
-    let (right, down) = match key {
-        Key::ArrowLeft => (-1.0, 0.0),
-        Key::ArrowRight => (1.0, 0.0),
-        Key::ArrowUp => (0.0, -1.0),
-        Key::ArrowDown => (0.0, 1.0),
-        _ => return None,
-    };
-    if modifiers.command || modifiers.ctrl {
-        if right == 0.0 {
-            return None;
-        }
-        let heading = ((at.heading - f64::from(right) * 0.1) * 10.0).round() / 10.0;
-        return Some((Stance { heading: heading.rem_euclid(360.0), ..at }, Motion::Turn));
-    }
-    let way = view.way_to_bay([right, down]).normalize() * if modifiers.shift { 1.0 } else { 10.0 };
-    let tidy = |v: f64| (v * 1000.0).round() / 1000.0;
-    Some((Stance { x: tidy(at.x + way.x), y: tidy(at.y + way.y), ..at }, Motion::Nudge))
-}
-
-/// The finding a mark stands for; of a thing the worst about it, and on the next press the next.
-fn about(cx: Cx, tag: &Tag) -> Option<usize> {
-    let name: &str = match tag {
-        Tag::Finding(at) => return Some(*at),
-        Tag::Vehicle => "vehicle",
-        Tag::Thing(name) | Tag::Station { name, .. } | Tag::Zone { name, .. } => name,
-        Tag::Mark { .. } => return None,
-    };
-    let setup = match tag {
-        Tag::Station { setup, .. } | Tag::Zone { setup, .. } => Some(*setup),
-        _ => None,
-    };
-    let order = super::findings::order(cx);
-    let findings = cx.findings();
-    let of_it = |i: &usize| {
-        let f = &findings[*i];
-        f.items.iter().any(|n| &**n == name) && (setup.is_none() || f.setup == setup)
-    };
-    let about: Vec<usize> = order.into_iter().filter(of_it).collect();
-    let next = match cx.seen.chosen().and_then(|c| about.iter().position(|i| *i == c)) {
-        Some(at) => (at + 1) % about.len().max(1),
-        None => 0,
-    };
-    about.get(next).copied()
 }
 
 /// A point of the screen on the plan's page.
@@ -321,43 +275,4 @@ fn page(rect: Rect, at: egui::Pos2) -> [f32; 2] {
 fn on_screen(rect: Rect, view: &View, p: P2) -> egui::Pos2 {
     let [x, y] = view.to_page(p);
     rect.min + vec2(x, y)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn view(quarter: bool) -> View {
-        View { centre: P2::origin(), scale: 0.1, quarter, size: (400.0, 300.0) }
-    }
-
-    #[test]
-    fn arrows_move_along_the_page() {
-        let at = Stance { x: 0.0, y: 0.0, heading: 0.0 };
-        let shift = Modifiers::SHIFT;
-        let none = Modifiers::NONE;
-        for (quarter, key, modifiers, x, y) in [
-            (false, Key::ArrowUp, none, 0.0, 10.0),
-            (false, Key::ArrowRight, none, 10.0, 0.0),
-            (false, Key::ArrowDown, shift, 0.0, -1.0),
-            // turned by a quarter the way into the bay runs to the right, the bay's right side is below
-            (true, Key::ArrowRight, none, 0.0, 10.0),
-            (true, Key::ArrowDown, none, 10.0, 0.0),
-            (true, Key::ArrowLeft, shift, 0.0, -1.0),
-        ] {
-            let (to, how) = nudged(at, key, modifiers, &view(quarter)).unwrap();
-            assert_eq!((to.x, to.y, how), (x, y, Motion::Nudge), "{quarter} {key:?}");
-        }
-    }
-
-    #[test]
-    fn control_turns_by_a_tenth_of_a_degree() {
-        let at = Stance { x: 1.0, y: 2.0, heading: 0.0 };
-        let (left, how) = nudged(at, Key::ArrowLeft, Modifiers::CTRL, &view(false)).unwrap();
-        assert_eq!((left.heading, how), (0.1, Motion::Turn));
-        let (right, _) = nudged(at, Key::ArrowRight, Modifiers::CTRL, &view(true)).unwrap();
-        assert_eq!(right.heading, 359.9);
-        assert_eq!(nudged(at, Key::ArrowUp, Modifiers::CTRL, &view(false)), None);
-        assert_eq!(nudged(at, Key::F, Modifiers::NONE, &view(false)), None);
-    }
 }

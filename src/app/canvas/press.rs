@@ -1,0 +1,31 @@
+//! What a press on the plan chooses.
+
+use crate::app::cx::Cx;
+use crate::app::findings;
+use crate::scene::Tag;
+
+/// The finding a mark stands for; of a thing the worst about it, and on the next press the next.
+pub fn about(cx: Cx, tag: &Tag) -> Option<usize> {
+    let name: &str = match tag {
+        Tag::Finding(at) => return Some(*at),
+        Tag::Vehicle => "vehicle",
+        Tag::Thing(name) | Tag::Station { name, .. } | Tag::Zone { name, .. } => name,
+        Tag::Mark { .. } => return None,
+    };
+    let setup = match tag {
+        Tag::Station { setup, .. } | Tag::Zone { setup, .. } => Some(*setup),
+        _ => None,
+    };
+    let order = findings::order(cx);
+    let findings = cx.findings();
+    let of_it = |i: &usize| {
+        let f = &findings[*i];
+        f.items.iter().any(|n| &**n == name) && (setup.is_none() || f.setup == setup)
+    };
+    let about: Vec<usize> = order.into_iter().filter(of_it).collect();
+    let next = match cx.seen.chosen().and_then(|c| about.iter().position(|i| *i == c)) {
+        Some(at) => (at + 1) % about.len().max(1),
+        None => 0,
+    };
+    about.get(next).copied()
+}

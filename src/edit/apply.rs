@@ -1,0 +1,237 @@
+//! What each change does to a job: the one place where jobs change.
+
+use std::sync::Arc;
+
+use super::change::Edit;
+use super::keep;
+use crate::model::figure::Value;
+use crate::model::job::{Chosen, Reading, Support, Toe};
+use crate::model::{Bundle, Job, List, Name, Pose};
+
+impl Edit {
+    /// The bundle after this change, or one sentence why it cannot be made.
+    pub fn apply(&self, to: &Bundle) -> Result<Bundle, String> {
+        let mut next = to.clone();
+        match self {
+            Edit::ChooseBay { file, bay } => {
+                next.bay = bay.clone();
+                job(&mut next).bay = file.clone();
+                keep::known(&mut next);
+            }
+            Edit::ChooseVehicle { file, vehicle } => {
+                next.vehicle = vehicle.clone();
+                job(&mut next).vehicle = file.clone();
+            }
+            Edit::ChooseEquipment { file, equipment } => {
+                next.equipment = equipment.clone();
+                job(&mut next).equipment = file.clone();
+            }
+            Edit::AddProcedure { file, procedure } => {
+                if next.job.procedures.iter().any(|p| p.file == *file) {
+                    return Err(format!("{} is already part of the job", procedure.name));
+                }
+                next.procedures.push(procedure.clone());
+                job(&mut next).procedures.push(Chosen {
+                    file: file.clone(),
+                    variant: None,
+                    variants: List::default(),
+                    way: None,
+                });
+            }
+            Edit::RemoveProcedure(at) => {
+                in_list(*at, &next)?;
+                next.procedures.remove(*at);
+                job(&mut next).procedures.remove(*at);
+                keep::known(&mut next);
+            }
+            Edit::MoveProcedure { from, to } => {
+                in_list(*from, &next)?;
+                in_list(*to, &next)?;
+                let moved = next.procedures.remove(*from);
+                next.procedures.insert(*to, moved);
+                let list = &mut job(&mut next).procedures;
+                let moved = list.remove(*from);
+                list.insert(*to, moved);
+            }
+            Edit::Variants { procedure, variants } => {
+                in_list(*procedure, &next)?;
+                let of = &next.procedures[*procedure];
+                if let Some(name) = variants.iter().find(|v| of.variants.get(v.as_str()).is_none()) {
+                    return Err(format!("{} has no variant {name:?}", of.name));
+                }
+                let chosen = &mut job(&mut next).procedures[*procedure];
+                chosen.variant = None;
+                chosen.variants = List::default();
+                match &variants[..] {
+                    [one] => chosen.variant = Some(one.clone()),
+                    many => chosen.variants = many.iter().cloned().collect(),
+                }
+                keep::known(&mut next);
+            }
+            Edit::Way { procedure, way } => {
+                in_list(*procedure, &next)?;
+                let of = &next.procedures[*procedure];
+                if let Some(name) = way
+                    && of.ways.get(name.as_str()).is_none()
+                {
+                    return Err(format!("{} has no way {name:?}", of.name));
+                }
+                job(&mut next).procedures[*procedure].way = way.clone();
+            }
+            simple => simple.apply_to_job(job(&mut next), to)?,
+        }
+        Ok(next)
+    }
+
+    fn apply_to_job(&self, job: &mut Job, bundle: &Bundle) -> Result<(), String> {
+        match self {
+            Edit::Stand { x, y, heading, .. } => {
+                job.pose = Pose::At {
+                    x: finite("x", *x)?,
+                    y: finite("y", *y)?,
+                    heading: finite("the heading", *heading)?.rem_euclid(360.0),
+                };
+            }
+            Edit::Measured { name, value } => {
+                if !bundle.procedures.iter().any(|p| p.measured.get(name.as_str()).is_some()) {
+                    return Err(format!("no procedure of the job asks for {name:?}"));
+                }
+                match value {
+                    Some(v) => job.measured.set(name.as_str(), Reading(finite(name.as_str(), *v)?)),
+                    None => job.measured.remove(name.as_str()),
+                }
+            }
+            Edit::Choose { name, value } => match value {
+                Some(v) => {
+                    chosen_fits(bundle, name, finite(name.as_str(), *v)?)?;
+                    job.choose.set(name.as_str(), Reading(*v));
+                }
+                None => job.choose.remove(name.as_str()),
+            },
+            Edit::Figure { name, found } => match found {
+                Some(found) => {
+                    finite(name.as_str(), found.mm)?;
+                    job.figures.set(name.as_str(), found.clone());
+                }
+                None => job.figures.remove(name.as_str()),
+            },
+            Edit::RearToe(toe) => job.rear_toe = toe_of(*toe)?,
+            Edit::FrontToe(toe) => job.front_toe = toe_of(*toe)?,
+            Edit::Door { name, open } => {
+                if !bundle.bay.doorways.iter().any(|d| d.name == *name) {
+                    return Err(format!("the bay has no doorway {name:?}"));
+                }
+                listed(&mut job.doors_open.0, name, *open);
+            }
+            Edit::Clear { name, away } => {
+                if !bundle.bay.fixtures.iter().any(|f| f.name == *name && (f.movable || !away)) {
+                    return Err(format!("{name} cannot be moved"));
+                }
+                listed(&mut job.cleared.0, name, *away);
+            }
+            Edit::Accept(accepted) => {
+                if accepted.reason.trim().is_empty() {
+                    return Err("say why it is accepted".into());
+                }
+                take_back(job, &accepted.rule, &accepted.items);
+                job.accepted.push(accepted.clone());
+            }
+            Edit::TakeBack { rule, items } => take_back(job, rule, items),
+            Edit::Rename(name) => {
+                if name.trim().is_empty() {
+                    return Err("a job needs a name".into());
+                }
+                job.name = name.trim().into();
+            }
+            Edit::ShopFigure { which, mm } => {
+                if let Some(mm) = mm
+                    && !(mm.is_finite() && *mm >= 0.0)
+                {
+                    return Err(format!("{} cannot be {mm}", which.words()));
+                }
+                *which.of(&mut job.rules) = *mm;
+            }
+            Edit::Support(support) => {
+                if let Support::Lift { name, height } = support {
+                    if !bundle.bay.lifts.iter().any(|l| l.name == *name) {
+                        return Err(format!("the bay has no lift {name:?}"));
+                    }
+                    finite("the height", *height)?;
+                }
+                job.support = support.clone();
+            }
+            Edit::EnterBy(door) => {
+                if let Some(name) = door
+                    && !bundle.bay.doorways.iter().any(|d| d.name == *name)
+                {
+                    return Err(format!("the bay has no doorway {name:?}"));
+                }
+                job.enter_by = door.clone();
+            }
+            Edit::Market(market) => job.market = market.clone(),
+            Edit::When(when) => job.when = when.clone(),
+            _ => {}
+        }
+        Ok(())
+    }
+}
+
+fn job(bundle: &mut Bundle) -> &mut Job {
+    Arc::make_mut(&mut bundle.job)
+}
+
+fn finite(what: &str, value: f64) -> Result<f64, String> {
+    if value.is_finite() { Ok(value) } else { Err(format!("{what} is not a number that can be drawn")) }
+}
+
+fn in_list(at: usize, bundle: &Bundle) -> Result<(), String> {
+    if at < bundle.procedures.len() && at < bundle.job.procedures.len() {
+        Ok(())
+    } else {
+        Err("the job has no such procedure".into())
+    }
+}
+
+fn toe_of(toe: Option<Toe>) -> Result<Option<Toe>, String> {
+    if let Some(t) = toe {
+        finite("toe", t.left)?;
+        finite("toe", t.right)?;
+    }
+    Ok(toe)
+}
+
+fn listed(list: &mut Vec<Name>, name: &Name, on: bool) {
+    list.retain(|n| n != name);
+    if on {
+        list.push(name.clone());
+    }
+}
+
+fn take_back(job: &mut Job, rule: &Name, items: &[Name]) {
+    let sorted = |items: &[Name]| {
+        let mut items = items.to_vec();
+        items.sort();
+        items
+    };
+    let wanted = sorted(items);
+    job.accepted.0.retain(|a| !(a.rule == *rule && sorted(&a.items) == wanted));
+}
+
+/// Whether every procedure that leaves this value free takes this choice.
+fn chosen_fits(bundle: &Bundle, name: &Name, value: f64) -> Result<(), String> {
+    let mut asked = false;
+    for of in keep::free_values(bundle, name.as_str()) {
+        asked = true;
+        match of {
+            Value::Between(lo, hi) if value < *lo || *hi < value => {
+                return Err(format!("{name} must be from {lo} to {hi}, not {value}"));
+            }
+            Value::OneOf(list) if !list.contains(&value) => {
+                let list: Vec<String> = list.iter().map(f64::to_string).collect();
+                return Err(format!("{name} must be {}, not {value}", list.join(" or ")));
+            }
+            _ => {}
+        }
+    }
+    if asked { Ok(()) } else { Err(format!("no procedure of the job leaves {name:?} free")) }
+}
