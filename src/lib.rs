@@ -13,7 +13,11 @@ pub mod files;
 
 pub mod layout;
 
+pub mod driving;
+
 pub mod checks;
+
+pub mod siting;
 
 pub mod report;
 pub mod scene;

@@ -1,7 +1,7 @@
 //! A field a figure is typed into. What is typed is taken on Enter, on Tab and on leaving the field; Esc forgets it;
 //! what cannot be read stays, with the reason beneath.
 
-use egui::{Align, Id, Key, Response, TextEdit, Ui};
+use egui::{Id, Key, Response, TextEdit, Ui};
 
 /// A field on its way to the screen.
 pub struct Field<'a> {
@@ -74,11 +74,11 @@ impl Field<'_> {
             .id(id.with("text"))
             .desired_width(self.width)
             .hint_text(self.hint.to_owned())
-            .vertical_align(Align::Center)
+            .align(egui::Align2::LEFT_CENTER)
             .margin(egui::Margin::symmetric(6, 4))
             .min_size(egui::vec2(self.width, super::look::ROW));
         if self.figure {
-            edit = edit.horizontal_align(Align::RIGHT);
+            edit = edit.align(egui::Align2::RIGHT_CENTER);
         }
         if faulty {
             edit = edit.text_color(ui.visuals().error_fg_color);

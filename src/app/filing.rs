@@ -253,6 +253,7 @@ fn blank(bundle: &Bundle, at: Stance) -> Job {
         accepted: List::default(),
         enter_by: None,
         when: None,
+        market: None,
         ..(*bundle.job).clone()
     }
 }

@@ -17,7 +17,7 @@ pub fn act(cx: Cx, finding: &Finding) -> Option<(&'static str, Edit)> {
         }
         Outcome::Fail => {
             words::help(finding, layout, cx.show())?;
-            let shift = words::shift(finding, layout)?;
+            let shift = words::shift(finding)?;
             let at = layout.stance;
             let edit =
                 Edit::Stand { x: at.x + whole(shift.x), y: at.y + whole(shift.y), heading: at.heading, how: Motion::Move };

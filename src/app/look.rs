@@ -126,7 +126,7 @@ pub fn symbol(ui: &mut Ui, outcome: Outcome, theme: &Theme) {
     let (rect, response) = ui.allocate_exact_size(Vec2::splat(16.0), egui::Sense::hover());
     let (shape, tint) = symbol_of(outcome, theme);
     draw_symbol(ui.painter(), shape, rect.center(), 5.0, tint);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, word_of(outcome)));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, word_of(outcome)));
     response.on_hover_text(word_of(outcome));
 }
 

@@ -26,7 +26,7 @@ use std::path::{Path, PathBuf};
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
 use crate::edit::Document;
-use crate::files::{FileFault, Listing, Recovered, Sources};
+use crate::files::{FileFault, Listing, Recovered, Sources, demo_job};
 use crate::layout::Stance;
 use crate::paint::Theme;
 use crate::paint::screen::colour;
@@ -187,7 +187,7 @@ impl Window {
                 Answer::NoDialog => self.ask_path(purpose),
             }
         }
-        let dropped = ctx.input(|i| i.raw.dropped_files.iter().find_map(|f| f.path.clone()));
+        let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|f| f.path().to_path_buf()));
         commands.extend(dropped.map(Command::OpenPath));
         let focused = ctx.input(|i| i.focused);
         if focused && !self.had_focus {
@@ -274,8 +274,19 @@ fn date(days: u64) -> String {
     format!("{:04}-{month:02}-{of_month:02}", era * 400 + year + later)
 }
 
-/// Opens the window on a job and stays until it is closed. An error says in one line why no window could be opened.
-pub fn run(window: Window) -> Result<(), String> {
+/// Opens the window on a job, or on the demonstration, and stays until it is closed. What stands in the way, a line
+/// each.
+pub fn open(job: Option<&Path>) -> Result<(), Vec<String>> {
+    let path = match job {
+        Some(path) => path.to_owned(),
+        None => demo_job().map_err(|why| vec![why])?,
+    };
+    let window = Window::new(&path, crate::files::state_folder());
+    let window = window.map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<_>>())?;
+    run(window).map_err(|why| vec![format!("no window can be opened here: {why}")])
+}
+
+fn run(window: Window) -> Result<(), String> {
     let title = format!("{} - Baywright", window.document.job().name);
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()

@@ -34,7 +34,7 @@ pub enum Sheet {
 /// Shows a sheet; what is typed into it is kept in it.
 pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
     let size = ui.ctx().content_rect().size();
-    let modal = Modal::new(Id::new("sheet")).show(ui.ctx(), |ui| {
+    let modal = Modal::new(Id::unique("sheet")).show(ui.ctx(), |ui| {
         ui.set_width((size.x - 80.0).min(560.0));
         ui.spacing_mut().item_spacing.y = 8.0;
         match sheet {
@@ -110,7 +110,7 @@ fn accept(ui: &mut Ui, cx: Cx, about: &str, draft: &mut Accepted, out: &mut Vec<
             let edit = TextEdit::singleline(value)
                 .hint_text(hint)
                 .desired_width(f32::INFINITY)
-                .vertical_align(Align::Center)
+                .align(egui::Align2::LEFT_CENTER)
                 .min_size(egui::vec2(40.0, look::ROW));
             ui.add(edit).accessible_name(label);
         });
@@ -162,7 +162,7 @@ fn path(
     let edit = TextEdit::singleline(typed)
         .hint_text("path of a .ron file")
         .desired_width(f32::INFINITY)
-        .vertical_align(Align::Center)
+        .align(egui::Align2::LEFT_CENTER)
         .min_size(egui::vec2(40.0, look::ROW));
     let response = ui.add(edit).accessible_name("path");
     if !*focused {

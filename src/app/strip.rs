@@ -56,7 +56,7 @@ fn badge(ui: &mut Ui, cx: Cx, verdict: Verdict) {
     let (symbol, tint) = look::symbol_of_verdict(verdict, cx.theme);
     ui.painter().rect_filled(rect, CornerRadius::same(5), tint);
     look::draw_symbol(ui.painter(), symbol, rect.center(), 12.0, colour(cx.theme.ui.on_accent));
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, verdict.word()));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, verdict.word()));
 }
 
 /// The finding the verdict rests on.

@@ -121,14 +121,16 @@ impl Finding {
         self.witness.map(|(a, b)| nalgebra::center(&a, &b))
     }
 
-    /// Whether its margin takes part in the job's least margin.
+    /// Whether its margin takes part in the job's least margin. What is left of a tolerance or a size is no room, so
+    /// these rules take part only where they fail.
     pub fn competes(&self) -> bool {
+        let bad = matches!(self.outcome, Outcome::Fail | Outcome::Movable);
         self.unit == Unit::Mm
-            && !matches!(self.rule, RuleId::Measured | RuleId::Equipment | RuleId::CheckLength | RuleId::FixedPlace)
-            && matches!(
-                self.outcome,
-                Outcome::Pass | Outcome::Tight | Outcome::Fail | Outcome::Movable
-            )
+            && match self.rule {
+                RuleId::Measured => false,
+                RuleId::Equipment | RuleId::CheckLength | RuleId::FixedPlace => bad,
+                _ => bad || matches!(self.outcome, Outcome::Pass | Outcome::Tight),
+            }
     }
 }
 

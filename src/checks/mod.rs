@@ -11,4 +11,4 @@ mod ways;
 
 pub use finding::{Finding, Judgement, Outcome, Unit, Verdict, WayTaken};
 pub use rules::{Page, RULES, Rule, RuleId};
-pub use verdict::check;
+pub use verdict::{check, check_driven};

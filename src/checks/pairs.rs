@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::finding::{Finding, Outcome};
 use super::rules::RuleId;
+use crate::driving::DriveIn;
 use crate::geometry::{NOISE_MM, P2, gap, segment_gap};
 use crate::layout::{Kept, Layout, Solid, Thing, gap_of};
 
@@ -14,6 +15,8 @@ pub struct Cx<'a> {
     pub vehicle: Arc<str>,
     pub mirrors: Arc<str>,
     pub tyres: Arc<str>,
+    /// The way in, where one was looked for.
+    pub driven: Option<&'a DriveIn>,
     /// Findings a person took responsibility for: rule and sorted items.
     accepted: Vec<(String, Vec<Arc<str>>)>,
     /// Setups of the layout that belong to a way not taken.
@@ -65,6 +68,7 @@ impl<'a> Cx<'a> {
             vehicle: "vehicle".into(),
             mirrors: "mirrors".into(),
             tyres: "tyres".into(),
+            driven: None,
             accepted,
             idle: Vec::new(),
         }

@@ -6,33 +6,53 @@ use super::finding::{Finding, Judgement, Outcome, Verdict, WayTaken};
 use super::pairs::Cx;
 use super::rules::{RULES, Rule, RuleId};
 use super::ways;
+use crate::driving::DriveIn;
 use crate::layout::{Layout, Thing};
 use crate::model::{List, Name};
 
-/// Judges a layout by every rule.
+/// Judges a layout by every rule. A job that asks for the way in stays `unknown` in that: see [`check_driven`].
 pub fn check(layout: &Layout) -> Judgement {
+    check_driven(layout, None)
+}
+
+/// The same with the way in looked for beforehand; one found for another stance does not count.
+pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     let mut cx = Cx::new(layout);
+    cx.driven = driven;
     let mut findings = Vec::with_capacity(256);
-    for rule in RULES.iter().filter(|r| r.id != RuleId::Equipment) {
+    for rule in RULES.iter().filter(|r| !waits(r.id)) {
         run(rule, &cx, &mut findings);
     }
     // which ways are taken decides what has to stand at the same time
-    let ways = ways::taken(layout, &findings);
+    let ways = ways::taken(&cx, &findings);
     let idle: Vec<usize> = ways.iter().flat_map(|w| w.idle.iter().copied()).collect();
     if !idle.is_empty() {
         findings.retain(|f| f.setup.is_none_or(|s| !idle.contains(&s)));
-        cx.set_idle(idle);
+        cx.set_idle(idle.clone());
+        // a rule that spoke of idle setups only still reports
+        for rule in RULES.iter().filter(|r| !waits(r.id)) {
+            if !findings.iter().any(|f| f.rule == rule.id) {
+                findings.push(Finding::new(rule.id, Outcome::Pass));
+            }
+        }
     }
-    run(RuleId::Equipment.rule(), &cx, &mut findings);
+    for rule in RULES.iter().filter(|r| waits(r.id)) {
+        run(rule, &cx, &mut findings);
+    }
     let mut conditions = movable_conditions(layout, &findings);
     conditions.extend(layout.stage.cleared.iter().map(cleared_words));
-    conditions.extend(door_conditions(layout, &findings));
+    conditions.extend(door_conditions(layout, &findings, &idle));
     accept(layout, &cx, &mut findings, &mut conditions);
     findings.sort_by(|a, b| {
         let key = |f: &Finding| (f.procedure.map_or(0, |p| p + 1), f.setup.map_or(0, |s| s + 1), f.rule);
         key(a).cmp(&key(b)).then_with(|| a.items.cmp(&b.items))
     });
     summary(findings, conditions, ways)
+}
+
+/// Rules that speak of all setups together, once it is known which are done.
+fn waits(rule: RuleId) -> bool {
+    matches!(rule, RuleId::Equipment | RuleId::Readiness)
 }
 
 /// Every rule reports, also when it found nothing.
@@ -109,7 +129,7 @@ fn cleared_words(thing: &Thing) -> String {
 }
 
 /// Doors that must stay open: shutting one alone would add a failure.
-fn door_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
+fn door_conditions(layout: &Layout, findings: &[Finding], idle: &[usize]) -> Vec<String> {
     let job = &layout.bundle.job;
     let mut conditions = Vec::new();
     for door in &job.doors_open {
@@ -124,11 +144,15 @@ fn door_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
             (rule.run)(&cx, &mut then);
         }
         let fails_now = |f: &Finding| {
-            findings
-                .iter()
-                .any(|g| g.outcome == Outcome::Fail && g.rule == f.rule && g.setup == f.setup && g.items.first() == f.items.first())
+            findings.iter().any(|g| {
+                g.outcome == Outcome::Fail
+                    && g.rule == f.rule
+                    && g.setup == f.setup
+                    && g.items.first() == f.items.first()
+            })
         };
-        if then.iter().any(|f| f.outcome == Outcome::Fail && !fails_now(f)) {
+        let done = |f: &&Finding| f.setup.is_none_or(|s| !idle.contains(&s));
+        if then.iter().filter(done).any(|f| f.outcome == Outcome::Fail && !fails_now(f)) {
             conditions.push(format!("{door} stays open"));
         }
     }
@@ -138,7 +162,9 @@ fn door_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
 /// Marks what a person accepted, and reports what they accepted in vain.
 fn accept(layout: &Layout, cx: &Cx, findings: &mut Vec<Finding>, conditions: &mut Vec<String>) {
     for finding in findings.iter_mut() {
-        if matches!(finding.outcome, Outcome::Fail | Outcome::Movable) && cx.is_accepted(finding.rule, &finding.items) {
+        if matches!(finding.outcome, Outcome::Fail | Outcome::Movable)
+            && cx.is_accepted(finding.rule, &finding.items)
+        {
             finding.outcome = Outcome::Accepted;
         }
     }
@@ -159,9 +185,115 @@ fn accept(layout: &Layout, cx: &Cx, findings: &mut Vec<Finding>, conditions: &mu
             let mut stale = Finding::new(RuleId::Readiness, Outcome::Confirm);
             stale.items = accepted.items.iter().map(|i| i.text.clone()).collect();
             stale.note = Some(
-                format!("{} of {names} was accepted{who} but does not fail here: take the acceptance back", accepted.rule).into(),
+                format!(
+                    "{} of {names} was accepted{who} but does not fail here: take the acceptance back",
+                    accepted.rule
+                )
+                .into(),
             );
             findings.push(stale);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::checks::Outcome::{Fail, Pass};
+    use crate::checks::rules::workbench::{BOARD, Bench};
+    use crate::checks::{RULES, RuleId, Verdict};
+
+    const FAR: &str = "Box(at: (6699, 9000), size: (400, 400))";
+
+    #[test]
+    fn fail_before_unknown_before_condition_before_fit() {
+        let bench = |fails: bool, unknown: bool, movable: bool| {
+            let mut bench = Bench::new();
+            if fails {
+                bench = bench.fixture("post", FAR, "");
+            }
+            if movable {
+                bench = bench.fixture("trolley", FAR, "movable: true");
+            }
+            bench.ceiling((!unknown).then_some(4000.0)).check().judgement.verdict
+        };
+        for (fails, unknown, movable, verdict) in [
+            (false, false, false, Verdict::Fits),
+            (false, false, true, Verdict::FitsIf),
+            (false, true, false, Verdict::NotKnown),
+            (false, true, true, Verdict::NotKnown),
+            (true, false, false, Verdict::DoesNotFit),
+            (true, true, true, Verdict::DoesNotFit),
+        ] {
+            assert_eq!(
+                bench(fails, unknown, movable),
+                verdict,
+                "fails {fails}, unknown {unknown}, movable {movable}"
+            );
+        }
+    }
+
+    #[test]
+    fn the_least_margin_binds_and_the_first_of_equals() {
+        // both 599 from the body: "a post" comes first
+        let left = "Box(at: (3301, 9000), size: (400, 400))";
+        let found = Bench::new().fixture("b post", FAR, "").fixture("a post", left, "").check();
+        assert_eq!(found.judgement.margin, Some(-1.0));
+        let binding = &found.judgement.findings[found.judgement.binding.expect("one binds")];
+        assert_eq!(&*binding.items[1], "a post");
+        // accepted findings do not compete
+        let accepted = r#"accepted: [(rule: "vehicle-clear", items: ["vehicle", "post"], reason: "known")]"#;
+        let found = Bench::new().fixture("post", FAR, "").job(accepted).check();
+        assert!(found.judgement.margin.is_some_and(|m| m > 0.0));
+    }
+
+    #[test]
+    fn every_rule_reports_and_the_order_is_fixed() {
+        let setup = format!(r#"{BOARD}, level: (over: Stations)"#);
+        let found = Bench::new()
+            .setup(&setup)
+            .setup(&BOARD.replace("Board ahead", "Again"))
+            .fixture("post", FAR, "")
+            .check();
+        for rule in RULES {
+            assert!(!found.of(rule.id).is_empty(), "{} says nothing", rule.id.word());
+        }
+        let place = |f: &crate::checks::Finding| {
+            (f.procedure.map_or(0, |p| p + 1), f.setup.map_or(0, |s| s + 1), f.rule, f.items.clone())
+        };
+        let order: Vec<_> = found.judgement.findings.iter().map(place).collect();
+        assert!(order.is_sorted(), "{order:#?}");
+    }
+
+    #[test]
+    fn a_door_that_must_stay_open_is_a_condition() {
+        let door = r#"doorways: [(name: "door", side: 0, from: 3000, width: 4000, height: 3000,
+            apron: [(3000, -3000), (7000, -3000), (7000, 0), (3000, 0)])]"#;
+        let bench =
+            |y: f64| Bench::new().bay(door).job(r#"doors_open: ["door"]"#).pose(5000.0, y, 0.0).check();
+        // tail at y - 3200
+        let relied = bench(2200.0);
+        assert_eq!(relied.judgement.verdict, Verdict::FitsIf);
+        assert_eq!(relied.judgement.conditions, ["door stays open"]);
+        let idle = bench(10000.0);
+        assert_eq!((idle.judgement.verdict, idle.judgement.conditions.len()), (Verdict::Fits, 0));
+        // too near to the north wall, far from the door
+        let both = bench(18700.0);
+        assert_eq!(both.judgement.verdict, Verdict::DoesNotFit);
+        assert!(both.judgement.conditions.is_empty());
+    }
+
+    #[test]
+    fn a_setup_twice_gives_each_its_own_finding() {
+        let found = Bench::new().setup(BOARD).setup(&BOARD.replace("Board ahead", "Again")).check();
+        let walls = found.about(RuleId::TargetClear, &["board", "wall 1"]);
+        assert_eq!(walls.iter().map(|f| f.setup).collect::<Vec<_>>(), [Some(0), Some(1)]);
+        assert!(walls.iter().all(|f| f.outcome == Pass));
+        let missing = Bench::new()
+            .setup(&BOARD.replace("Floor(300)", r#"Floor("b" )"#))
+            .procedure(r#"values: {"b": Missing(""), "a": Missing("")}"#);
+        let missing = missing.setup(&BOARD.replace("Floor(300)", r#"Floor("b + a")"#)).ceiling(None).check();
+        let names: Vec<&str> = missing.judgement.missing.iter().map(|m| &**m).collect();
+        assert_eq!(names, ["a", "b", "ceiling"], "sorted, each once");
+        assert!(!missing.judgement.findings.iter().any(|f| f.outcome == Fail));
     }
 }

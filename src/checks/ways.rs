@@ -3,56 +3,78 @@
 use std::sync::Arc;
 
 use super::finding::{Finding, Outcome, WayTaken};
+use super::pairs::Cx;
+use super::rules::equipment;
 use crate::layout::{Layout, Way};
 
 /// The ways taken, given what the rules found about all setups.
-pub fn taken(layout: &Layout, findings: &[Finding]) -> Vec<WayTaken> {
-    let ways = &layout.rig.ways;
+pub fn taken(cx: &Cx, findings: &[Finding]) -> Vec<WayTaken> {
+    let ways = &cx.layout.rig.ways;
     let mut procedures: Vec<usize> = ways.iter().map(|w| w.procedure).collect();
     procedures.dedup();
-    procedures.into_iter().filter_map(|p| one(layout, p, findings)).collect()
+    procedures.into_iter().filter_map(|p| one(cx, p, findings)).collect()
 }
 
-fn one(layout: &Layout, procedure: usize, findings: &[Finding]) -> Option<WayTaken> {
-    let ways: Vec<&Way> = layout.rig.ways.iter().filter(|w| w.procedure == procedure).collect();
-    let mut others: Vec<(Arc<str>, String)> = Vec::new();
-    let mut chosen = ways.iter().find(|w| w.named).copied();
-    let named = chosen.is_some();
-    if !named {
-        for way in &ways {
-            match against(layout, way, findings) {
-                None => {
-                    chosen = Some(way);
-                    break;
-                }
-                Some(why) => others.push((way.name.clone(), why)),
-            }
-        }
+/// What speaks against a way.
+struct Against {
+    /// Fails; otherwise something is not known.
+    fails: bool,
+    why: String,
+}
+
+/// The way the job names; else the first that fits, else the first of which only something is not known, else the first.
+fn one(cx: &Cx, procedure: usize, findings: &[Finding]) -> Option<WayTaken> {
+    let ways: Vec<&Way> = cx.layout.rig.ways.iter().filter(|w| w.procedure == procedure).collect();
+    let named = ways.iter().position(|w| w.named);
+    let judged: Vec<Option<Against>> = ways.iter().map(|w| against(cx, w, findings)).collect();
+    let fits = judged.iter().position(Option::is_none);
+    let open = || judged.iter().position(|a| a.as_ref().is_some_and(|a| !a.fails));
+    let chosen = named.or(fits).or_else(open).unwrap_or(0);
+    let way = *ways.get(chosen)?;
+    let others = ways.iter().zip(judged).enumerate().filter(|(i, _)| *i != chosen && named.is_none());
+    Some(WayTaken {
+        procedure,
+        way: way.name.clone(),
+        named: named.is_some(),
+        others: others.filter_map(|(_, (w, a))| a.map(|a| (w.name.clone(), a.why))).collect(),
+        idle: ways
+            .iter()
+            .flat_map(|w| w.setups.iter().copied())
+            .filter(|s| !way.setups.contains(s))
+            .collect(),
+    })
+}
+
+/// What stands against a way: its worst failure, or what the shop lacks for it, or the first thing not known; nothing
+/// if it fits.
+fn against(cx: &Cx, way: &Way, findings: &[Finding]) -> Option<Against> {
+    let layout = cx.layout;
+    if way.setups.is_empty() && way.missing.0.is_empty() {
+        return Some(Against { fails: true, why: "none of its setups applies to this vehicle and variant".into() });
     }
-    let way = chosen.or(ways.first().copied())?;
-    others.retain(|(name, _)| *name != way.name);
-    let idle = ways
-        .iter()
-        .flat_map(|w| w.setups.iter().copied())
-        .filter(|s| !way.setups.contains(s))
-        .collect();
-    Some(WayTaken { procedure, way: way.name.clone(), named, others, idle })
-}
-
-/// What stands against a way: its worst failure, or the first thing not known; nothing if it fits.
-fn against(layout: &Layout, way: &Way, findings: &[Finding]) -> Option<String> {
     let of_way = || findings.iter().filter(|f| f.setup.is_some_and(|s| way.setups.contains(&s)));
     let worst = of_way()
-        .filter(|f| f.outcome == Outcome::Fail)
+        .filter(|f| f.outcome == Outcome::Fail && !cx.is_accepted(f.rule, &f.items))
         .min_by(|a, b| a.margin.unwrap_or(0.0).total_cmp(&b.margin.unwrap_or(0.0)));
-    let unknown = || of_way().find(|f| f.outcome == Outcome::Unknown);
-    if let Some(f) = worst {
-        let setup = f.setup.map_or("", |s| &layout.setups[s].name);
-        let by = f.margin.map_or_else(String::new, |m| format!(" by {:.0} mm", -m));
-        return Some(format!("{setup}: {} fails for {}{by}", f.rule.word(), f.items.join(" and ")));
+    let lacking = equipment::lacking(cx, &way.setups);
+    if let Some(f) = worst.or(lacking.first()) {
+        return Some(Against { fails: true, why: failure(layout, f) });
     }
-    unknown().map(|f| {
-        let lacks = if f.missing.is_empty() { f.items.join(" and ") } else { f.missing.join(", ") };
-        format!("{} is not known: {lacks}", f.rule.word())
-    })
+    let unknown = of_way().find(|f| f.outcome == Outcome::Unknown).map(|f| {
+        let lacks: Vec<Arc<str>> = if f.missing.is_empty() { f.items.clone() } else { f.missing.clone() };
+        format!("{} is not known: {}", f.rule.word(), lacks.join(", "))
+    });
+    let undecided = (!way.missing.0.is_empty()).then(|| format!("whether it applies is not known: {}", way.missing.0.join(", ")));
+    unknown.or(undecided).map(|why| Against { fails: false, why })
+}
+
+fn failure(layout: &Layout, f: &Finding) -> String {
+    let setup = f.setup.map_or_else(String::new, |s| format!("{}: ", layout.setups[s].name));
+    let by = match (f.margin, f.unit) {
+        (Some(m), super::finding::Unit::Mm) => format!(" by {:.0} mm", -m),
+        (Some(m), super::finding::Unit::Deg) => format!(" by {:.2} degrees", -m),
+        (Some(m), super::finding::Unit::Count) => format!(", {:.0} short", -m),
+        _ => String::new(),
+    };
+    format!("{setup}{} fails for {}{by}", f.rule.word(), f.items.join(" and "))
 }

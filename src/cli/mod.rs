@@ -3,6 +3,7 @@
 //! Exit: 0 fits (or did what was asked), 1 does not fit, or only on a condition, or is not known, 2 cannot be run.
 
 mod check;
+mod site;
 mod units;
 mod validate;
 
@@ -40,6 +41,22 @@ enum Command {
         #[arg(long)]
         feet: bool,
     },
+    /// Find where the vehicle can stand, or by how much it cannot
+    Site {
+        job: PathBuf,
+        /// Print JSON instead of a page
+        #[arg(long)]
+        json: bool,
+        /// Show lengths in feet and inches beside the millimetres
+        #[arg(long)]
+        feet: bool,
+        /// Headings to try, degrees; 0 is nose in, 180 backed in
+        #[arg(long, value_delimiter = ',', allow_hyphen_values = true, conflicts_with = "sweep")]
+        headings: Option<Vec<f64>>,
+        /// Try every so many degrees all round
+        #[arg(long, value_name = "DEG")]
+        sweep: Option<f64>,
+    },
     /// Print the page of a rule; without a name, list them
     Explain { rule: Option<String> },
     /// Report every fault and doubt of files of any kind
@@ -71,6 +88,19 @@ pub fn main(args: impl IntoIterator<Item = OsString>, window: impl FnOnce(Option
     match line.command {
         None => window(line.job.as_deref()),
         Some(Command::Check { job, json, feet }) => check::run(&job, json, feet),
+        Some(Command::Site {
+            job,
+            json,
+            feet,
+            headings,
+            sweep,
+        }) => site::run(&site::Asked {
+            job: &job,
+            json,
+            feet,
+            headings: headings.as_deref(),
+            sweep,
+        }),
         Some(Command::Explain { rule }) => explain(rule.as_deref()),
         Some(Command::Validate { files }) => validate::run(&files),
         Some(Command::Units { lengths, json }) => units::run(&lengths, json),

@@ -21,7 +21,9 @@ pub enum Edit {
     RemoveProcedure(usize),
     /// Takes the procedure at `from` out and puts it in at `to`.
     MoveProcedure { from: usize, to: usize },
-    Variant { procedure: usize, variant: Option<Name> },
+    Variants { procedure: usize, variants: Vec<Name> },
+    /// One of the procedure's ways; `None`: the first that fits.
+    Way { procedure: usize, way: Option<Name> },
     /// A figure taken off the car or the bay, in its own unit; `None` forgets it.
     Measured { name: Name, value: Option<f64> },
     /// A free value of a procedure; `None` leaves it open again.
@@ -41,6 +43,8 @@ pub enum Edit {
     Support(Support),
     /// The doorway the vehicle comes in by; `None`: the first.
     EnterBy(Option<Name>),
+    /// The market the vehicle was made for.
+    Market(Option<Name>),
 }
 
 /// How a pose came about, for the words of undo.
@@ -111,7 +115,9 @@ impl Edit {
             Edit::AddProcedure { .. } => "add procedure".into(),
             Edit::RemoveProcedure(_) => "remove procedure".into(),
             Edit::MoveProcedure { .. } => "reorder procedures".into(),
-            Edit::Variant { .. } => "choose variant".into(),
+            Edit::Variants { .. } => "choose variant".into(),
+            Edit::Way { .. } => "choose way".into(),
+            Edit::Market(_) => "choose market".into(),
             Edit::Measured { name, .. } | Edit::Choose { name, .. } | Edit::Figure { name, .. } => format!("set {name}"),
             Edit::RearToe(_) => "set rear toe".into(),
             Edit::FrontToe(_) => "set front toe".into(),
@@ -172,16 +178,30 @@ impl Edit {
                 let moved = list.remove(*from);
                 list.insert(*to, moved);
             }
-            Edit::Variant { procedure, variant } => {
+            Edit::Variants { procedure, variants } => {
                 in_list(*procedure, &next)?;
                 let of = &next.procedures[*procedure];
-                if let Some(name) = variant
-                    && of.variants.get(name.as_str()).is_none()
-                {
+                if let Some(name) = variants.iter().find(|v| of.variants.get(v.as_str()).is_none()) {
                     return Err(format!("{} has no variant {name:?}", of.name));
                 }
-                job(&mut next).procedures[*procedure].variant = variant.clone();
+                let chosen = &mut job(&mut next).procedures[*procedure];
+                chosen.variant = None;
+                chosen.variants = List::default();
+                match &variants[..] {
+                    [one] => chosen.variant = Some(one.clone()),
+                    many => chosen.variants = many.iter().cloned().collect(),
+                }
                 keep::known(&mut next);
+            }
+            Edit::Way { procedure, way } => {
+                in_list(*procedure, &next)?;
+                let of = &next.procedures[*procedure];
+                if let Some(name) = way
+                    && of.ways.get(name.as_str()).is_none()
+                {
+                    return Err(format!("{} has no way {name:?}", of.name));
+                }
+                job(&mut next).procedures[*procedure].way = way.clone();
             }
             simple => simple.apply_to_job(job(&mut next), to)?,
         }
@@ -273,6 +293,7 @@ impl Edit {
                 }
                 job.enter_by = door.clone();
             }
+            Edit::Market(market) => job.market = market.clone(),
             _ => {}
         }
         Ok(())

@@ -25,7 +25,7 @@ fn bay() -> Arc<Bay> {
 fn procedure(name: &str) -> Arc<Procedure> {
     read(&format!(
         r#"(name: "{name}", values: {{"side": OneOf([300, 400]), "gap": Between(800, 1200), "height": Missing("cut off")}},
-            variants: {{"roof rails": {{"side": 310}}}}, measured: {{"lamp": (ask: "lamp height", between: (500, 900))}},
+            variants: {{"roof rails": {{"side": 310}}, "tow bar less": {{}}}}, ways: {{"at once": ["Ahead"]}}, measured: {{"lamp": (ask: "lamp height", between: (500, 900))}},
             setups: [(name: "Ahead")])"#
     ))
 }
@@ -102,10 +102,21 @@ fn every_edit_changes_what_it_says_and_is_undone() {
             |b| b.procedures[0].name == "Two" && b.job.procedures[0].file == "two.ron",
         ),
         (
-            Edit::Variant { procedure: 1, variant: Some("roof rails".into()) },
+            Edit::Variants { procedure: 1, variants: vec!["roof rails".into()] },
             "choose variant",
             |b| b.job.procedures[1].variant.as_ref().is_some_and(|v| *v == "roof rails"),
         ),
+        (
+            Edit::Variants { procedure: 0, variants: vec!["roof rails".into(), "tow bar less".into()] },
+            "choose variant",
+            |b| b.job.procedures[0].variant.is_none() && b.job.procedures[0].all_variants().count() == 2,
+        ),
+        (
+            Edit::Way { procedure: 0, way: Some("at once".into()) },
+            "choose way",
+            |b| b.job.procedures[0].way.is_some(),
+        ),
+        (Edit::Market(Some("north".into())), "choose market", |b| b.job.market.is_some()),
         (Edit::Measured { name: "lamp".into(), value: Some(700.0) }, "set lamp", |b| b.job.measured.get("lamp").is_some()),
         (Edit::Choose { name: "gap".into(), value: Some(900.0) }, "set gap", |b| b.job.choose.get("gap").is_some()),
         (
@@ -152,7 +163,8 @@ fn what_cannot_be_is_refused_in_one_sentence() {
         (Edit::RemoveProcedure(2), "no such procedure"),
         (Edit::MoveProcedure { from: 0, to: 2 }, "no such procedure"),
         (Edit::AddProcedure { file: "one.ron".into(), procedure: procedure("One") }, "already part"),
-        (Edit::Variant { procedure: 0, variant: Some("tow bar".into()) }, "has no variant"),
+        (Edit::Variants { procedure: 0, variants: vec!["tow bar".into()] }, "has no variant"),
+        (Edit::Way { procedure: 0, way: Some("in turn".into()) }, "has no way"),
         (Edit::Measured { name: "lump".into(), value: Some(1.0) }, "no procedure of the job asks"),
         (Edit::Measured { name: "lamp".into(), value: Some(f64::INFINITY) }, "not a number"),
         (Edit::Choose { name: "side".into(), value: Some(350.0) }, "must be 300 or 400"),

@@ -30,6 +30,8 @@ pub enum Remedy {
     },
     /// Put a comma before this token.
     Comma(usize),
+    /// Read on as if this token were not there.
+    Blank(usize),
 }
 
 /// Explains a refusal found in the part of the scanned text that starts at `base` (bytes).
@@ -80,6 +82,30 @@ pub fn explain(scan: &Scan, base: usize, error: &SpannedError) -> Explained {
             )
         }
         Error::ExpectedComma => no_comma(scan, token),
+        _ if scan
+            .tokens
+            .get(token)
+            .is_some_and(|t| t.kind == Kind::Comma) =>
+        {
+            Explained {
+                at: start(scan, token),
+                text: format!(
+                    "expected a value before this comma, found {}",
+                    found(scan, token.saturating_sub(1))
+                ),
+                hint: Some("is there a comma too many?".into()),
+                remedy: Remedy::Blank(token),
+            }
+        }
+        Error::ExpectedDifferentStructName { expected, found } => {
+            let token = find_back(scan, token, found);
+            Explained {
+                at: start(scan, token),
+                text: format!("expected {}, found `{found}`", named(expected)),
+                hint: None,
+                remedy: Remedy::Blank(token),
+            }
+        }
         Error::IntegerOutOfBounds
         | Error::InvalidIntegerDigit { .. }
         | Error::UnderscoreAtBeginning => {
@@ -96,7 +122,10 @@ pub fn explain(scan: &Scan, base: usize, error: &SpannedError) -> Explained {
             )
         }
         Error::SuggestRawIdentifier(word) => {
-            let text = format!("expected a plain word of letters, digits and `_`, found `{word}`");
+            let text = match word.starts_with(|c: char| c.is_ascii_digit() || c == '-') {
+                true => format!("expected a word, found `{word}`"),
+                false => format!("expected a word of letters, digits and `_`, found `{word}`"),
+            };
             leave(scan, token, text, None)
         }
         code => leave(scan, token, expected(scan, token, code), None),
@@ -123,25 +152,21 @@ pub fn named(outer: &str) -> String {
         "Track" => "the track",
         "Mirrors" => "the mirrors",
         "Toe" => "a toe",
-        "Wall" | "Doorway" | "Fixture" | "Lift" | "Setup" | "Station" | "Zone" | "Sight"
-        | "Target" | "Face" | "Sensor" | "View" | "Tolerance" => {
+        "Installed" => "an installed target",
+        "FloorLine" => "a floor line",
+        "ChalkLine" => "a chalk line",
+        "Mirrored" => "`mirrored`",
+        "StandOn" => "`stand_on`",
+        "Pick" => "`pick`",
+        "Valid" => "`valid`",
+        "Need" | "Wall" | "Doorway" | "Fixture" | "Lift" | "Setup" | "Station" | "Zone"
+        | "Sight" | "Target" | "Face" | "Sensor" | "View" | "Tolerance" => {
             return format!("a {}", outer.to_lowercase());
         }
         other => return format!("`{other}`"),
     };
     word.into()
 }
-
-/// Parts of the language that are written down but not yet understood.
-const LATER: &[(&str, &[&str])] = &[
-    ("Bay", &["installed", "floor_lines"]),
-    ("Target", &["serves"]),
-    ("Job", &["variants", "way"]),
-    ("Chosen", &["variants", "way"]),
-    ("Tolerance", &["roll", "tilt", "up"]),
-    ("StringLine", &["over_vehicle"]),
-    ("MeasuredAsk", &["is"]),
-];
 
 fn unknown_field(
     scan: &Scan,
@@ -151,13 +176,6 @@ fn unknown_field(
     outer: Option<&str>,
 ) -> Explained {
     let open = scan.around(token);
-    let later = LATER
-        .iter()
-        .any(|(o, fields)| outer == Some(*o) && fields.contains(&found));
-    if later {
-        let text = format!("`{found}` is not yet understood by this version of the program");
-        return leave(scan, token, text, Some("leave it out".into()));
-    }
     let text = format!("{} has no field `{found}`", thing(scan, open, outer));
     let given: Vec<&str> = open.map_or(Vec::new(), |o| {
         let elements = scan.elements(o);
@@ -256,9 +274,6 @@ fn expected(scan: &Scan, token: usize, code: &Error) -> String {
             format!("{} in round brackets", named(name))
         }
         Error::ExpectedNamedStructLike(_) => "an opening `(`".into(),
-        Error::ExpectedDifferentStructName { expected, .. } => {
-            format!("{} in round brackets", named(expected))
-        }
         Error::ExpectedIdentifier => "a word".into(),
         Error::ExpectedUnit => "nothing more".into(),
         Error::TrailingCharacters => "nothing after the last closing bracket".into(),

@@ -113,6 +113,11 @@ pub fn relative_path(from: &Path, to: &Path) -> String {
 
 /// The path made absolute, without `.` and with every `name/..` taken out.
 fn plain(path: &Path) -> PathBuf {
+    let path = if path.as_os_str().is_empty() {
+        Path::new(".")
+    } else {
+        path
+    };
     let path = std::path::absolute(path).unwrap_or_else(|_| path.to_path_buf());
     let mut out = PathBuf::new();
     for part in path.components() {

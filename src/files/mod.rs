@@ -2,10 +2,13 @@
 //!
 //! The only room that touches the disk.
 
+mod demo;
+mod edit;
 mod explain;
 mod fault;
 mod folder;
 mod kind;
+mod mended;
 mod open;
 mod read;
 mod repair;
@@ -14,18 +17,19 @@ mod scan;
 mod settings;
 mod source;
 mod state;
+mod validate;
 
+pub use demo::demo_job;
 pub use fault::{FileFault, Notice, Severity};
+pub use folder::{Entry, Listing, folder, relative_path};
 pub use kind::{FileKind, Kind, kind_of};
 pub use open::{Opened, Sources, named_path, open_held, open_job};
 pub use read::{read, read_bay, read_equipment, read_job, read_procedure, read_text, read_vehicle};
-pub use folder::{Entry, Listing, folder, relative_path};
-pub use settings::Settings;
-pub use state::{Journal, Recent, Recovered, state_folder};
 pub use save::{save_job, to_text};
+pub use settings::Settings;
 pub use source::Source;
+pub use state::{Journal, Recent, Recovered, state_folder};
+pub use validate::validate;
 
-/// Every fault and doubt of a file.
-pub fn validate(_: &std::path::Path) -> Vec<Notice> {
-    Vec::new()
-}
+#[cfg(test)]
+mod tests;

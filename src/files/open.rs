@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::model::faults::{self, Parts};
+use crate::model::faults::{self, Defect, Parts};
 use crate::model::spot::Name;
 use crate::model::{Bay, Bundle, Equipment, Fault, FileOf, Job, Procedure, Vehicle, words};
 
@@ -169,23 +169,35 @@ impl Examined {
         }
     }
 
-    fn cross_check(&mut self) {
-        let Some(job) = &self.job.value else { return };
-        let parts = Parts {
-            job,
+    /// The job and its files, each as far as nothing was left out of it.
+    pub fn parts(&self) -> Option<Parts<'_>> {
+        Some(Parts {
+            job: self.job.value.as_ref()?,
             bay: whole(&self.bay),
+            vehicle: whole(&self.vehicle),
             equipment: whole(&self.equipment),
             procedures: self.procedures.iter().map(whole).collect(),
-        };
-        let mut more = Vec::new();
-        for (file, defect) in faults::bundle(&parts) {
-            let source = self.sources.get(file);
-            more.extend(source.and_then(|source| match file {
-                FileOf::Procedure(i) => self.procedures.get(i)?.as_ref()?.place(source, &defect),
-                FileOf::Job => self.job.place(source, &defect),
-                _ => None,
-            }));
+        })
+    }
+
+    /// A defect of the whole as a fault of one of its files.
+    pub fn place(&self, file: FileOf, defect: &Defect) -> Option<FileFault> {
+        let source = self.sources.get(file)?;
+        match file {
+            FileOf::Job => self.job.place(source, defect),
+            FileOf::Bay => self.bay.as_ref()?.place(source, defect),
+            FileOf::Vehicle => self.vehicle.as_ref()?.place(source, defect),
+            FileOf::Equipment => self.equipment.as_ref()?.place(source, defect),
+            FileOf::Procedure(i) => self.procedures.get(i)?.as_ref()?.place(source, defect),
         }
+    }
+
+    fn cross_check(&mut self) {
+        let found = self.parts().map(|p| faults::bundle(&p)).unwrap_or_default();
+        let more: Vec<FileFault> = found
+            .iter()
+            .filter_map(|(file, defect)| self.place(*file, defect))
+            .collect();
         self.faults.extend(more);
         let mut seen = Vec::new();
         self.faults.retain(|f| {

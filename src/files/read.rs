@@ -8,7 +8,8 @@ use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
 
 use super::fault::FileFault;
 use super::kind::{FileKind, kind_in};
-use super::repair::{Gathered, Mended, gather};
+use super::mended::Mended;
+use super::repair::{Gathered, gather};
 use super::scan::{Element, Kind as Token, Scan};
 use super::source::Source;
 
@@ -93,8 +94,11 @@ impl<T: FileKind> Read<T> {
             .as_ref()
             .map(|v| v.defects(whole))
             .unwrap_or_default();
+        let told: Vec<_> = read.faults.iter().map(|f| (f.line, f.column)).collect();
         let more = defects.iter().filter_map(|d| read.place(source, d));
-        let more: Vec<FileFault> = more.collect();
+        let more: Vec<FileFault> = more
+            .filter(|f| !told.contains(&(f.line, f.column)))
+            .collect();
         read.faults.extend(more);
         read.faults.sort_by_key(|f| (f.line, f.column));
         read.faults.dedup();
@@ -168,7 +172,8 @@ fn stops(source: &Source, kind: super::Kind) -> Option<FileFault> {
                 return Some(source.fault(value.at.start, text, hint));
             }
             None => {
-                let text = format!("expected the number of the file format, found `{text}`");
+                let found = spot::shown(text);
+                let text = format!("expected the number of the file format, found {found}");
                 return Some(source.fault(value.at.start, text, Some("write format: 1".into())));
             }
         }

@@ -3,7 +3,7 @@
 use super::clip::outside_all;
 use super::convex::convex_gap;
 use super::depth::depth;
-use super::{Gap, NOISE_MM, P2, Polygon, Shape, V2, segment_gap, twice_area};
+use super::{Bounds, Gap, NOISE_MM, P2, Polygon, Shape, V2, segment_gap, twice_area};
 
 mod farthest;
 mod search;
@@ -68,6 +68,15 @@ impl Region {
         let new_parts = |i: usize| outside_all(self.pieces[i].clone(), &self.pieces[..i]);
         let parts = (0..self.pieces.len()).flat_map(new_parts);
         parts.map(|p| twice_area(&p) / 2.0).sum()
+    }
+
+    /// Convex pieces, without area in common, that cover everything outside the cells as far as `reach` from them.
+    pub fn outside(&self, reach: f64) -> Vec<Vec<P2>> {
+        let empty = Bounds::of(Vec::<P2>::new());
+        let all = self.cells.iter().fold(empty, |b, c| b.union(&c.bounds()));
+        let b = all.grow(reach);
+        let corners = [(b.min.x, b.min.y), (b.max.x, b.min.y), (b.max.x, b.max.y), (b.min.x, b.max.y)];
+        outside_all(corners.map(|(x, y)| P2::new(x, y)).to_vec(), &self.pieces)
     }
 
     /// The signed distance of a shape to the region's edges, leaving out the labels that `skip` names.

@@ -36,20 +36,24 @@ impl Axis {
 }
 
 /// How far something of the vehicle is from where the bay wants it.
+///
+/// A shift of the vehicle by d mm along `way` adds d to `by`: the pose is right where |`by`| is at most `allowed`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Miss {
+    /// The station, or for a painted line the mark.
     pub station: Arc<str>,
     /// The wall, the installed thing or the painted line.
     pub to: Arc<str>,
     pub axis: Axis,
-    /// mm, or degrees for `Turn`; signed: along positive means the bay's thing lies farther off than the target.
+    /// mm; for `Turn` the degrees the vehicle is to be turned anticlockwise. Along: positive where the bay's thing lies
+    /// farther off than the target should. Across: positive where the target lies to its own left of the bay's thing. Off a line: positive to the left of its points' order.
     pub by: f64,
     pub allowed: f64,
     /// No tolerance is printed: the shop's measuring figure stands in.
     pub shops: bool,
-    /// Where the target is, and where the bay wants it.
+    /// Where the mark or target is, and where a shift along `way` alone would bring it; bay axes.
     pub between: (P2, P2),
-    /// The direction a shift of the vehicle counts in (unit); none for `Turn`.
+    /// The direction a shift of the vehicle counts in, unit, bay axes; `None` for `Turn`.
     pub way: Option<V2>,
 }
 
@@ -70,59 +74,58 @@ pub fn misses(layout: &Layout, setup: &Setup) -> Vec<Known<Miss>> {
     all
 }
 
-/// The wall a target hangs on: of the walls facing the way its front looks, the nearest to its back. Its label.
+/// The wall a target hangs on: of the walls facing the way its front looks, the nearest to its mark. Its label.
 pub fn wall_behind(layout: &Layout, stand: &Stand) -> Option<u32> {
-    let back = stand.frame.to_world(P2::new(stand.size.back, 0.0));
     let cos_45 = std::f64::consts::FRAC_1_SQRT_2;
     (0..)
         .zip(&layout.stage.walls)
         .filter(|(_, b)| matches!(b.kind, BoundKind::Wall(_)) && b.inward.dot(&stand.frame.x) > cos_45)
         .filter(|(_, b)| {
             let way = b.side.1 - b.side.0;
-            let along = (back - b.side.0).dot(&way) / way.norm();
+            let along = (stand.mark - b.side.0).dot(&way) / way.norm();
             (0.0..=way.norm()).contains(&along)
         })
         .min_by(|(_, a), (_, b)| {
-            let off = |side: P2, inward: V2| (back - side).dot(&inward).abs();
+            let off = |side: P2, inward: V2| (stand.mark - side).dot(&inward).abs();
             off(a.side.0, a.inward).total_cmp(&off(b.side.0, b.inward))
         })
         .map(|(label, _)| label)
 }
 
+/// Stations that should hang on a wall and have none behind them.
+pub fn without_wall<'a>(layout: &Layout, setup: &'a Setup) -> impl Iterator<Item = (&'a Station, &'a Stand)> {
+    setup.stations.iter().filter_map(|station| {
+        let stand = station.place.as_ref().ok()?;
+        let hung = station.def.fixed_to == Some(FixedTo::Wall);
+        (hung && wall_behind(layout, stand).is_none()).then_some((station, stand))
+    })
+}
+
 fn wall(layout: &Layout, setup: &Setup, station: &Station, stand: &Stand) -> Vec<Known<Miss>> {
-    let Some(label) = wall_behind(layout, stand) else {
-        return vec![Err(Missing::one(format!("a wall for {} to hang on", station.name)))];
-    };
+    let Some(label) = wall_behind(layout, stand) else { return Vec::new() };
     let bound = layout.stage.bound(label);
-    let back = stand.frame.to_world(P2::new(stand.size.back, 0.0));
-    let x = stand.frame.x;
-    // how far behind the back, along the target's facing, the wall lies
-    let by = (back - bound.side.0).dot(&bound.inward) / x.dot(&bound.inward);
-    let turn = x.perp(&bound.inward).atan2(x.dot(&bound.inward)).to_degrees();
-    let named = (station.name.clone(), bound.name.clone());
+    let (mark, x) = (stand.mark, stand.frame.x);
+    // how far behind the mark, along the target's facing, the wall lies
+    let to_wall = (mark - bound.side.0).dot(&bound.inward) / x.dot(&bound.inward);
     let tolerance = &station.def.tolerance;
-    vec![
-        with(layout, setup, &tolerance.along, Axis::Along, stand).map(|(allowed, shops)| Miss {
-            station: named.0.clone(),
-            to: named.1.clone(),
-            axis: Axis::Along,
+    [
+        (Axis::Along, &tolerance.along, to_wall, Some(x)),
+        (Axis::Turn, &tolerance.turn, angle(x, bound.inward), None),
+    ]
+    .into_iter()
+    .map(|(axis, figure, by, way)| {
+        with(layout, setup, figure, axis, stand).map(|(allowed, shops)| Miss {
+            station: station.name.clone(),
+            to: bound.name.clone(),
+            axis,
             by,
             allowed,
             shops,
-            between: (back, back - x * by),
-            way: Some(bound.inward),
-        }),
-        with(layout, setup, &tolerance.turn, Axis::Turn, stand).map(|(allowed, shops)| Miss {
-            station: named.0.clone(),
-            to: named.1.clone(),
-            axis: Axis::Turn,
-            by: turn,
-            allowed,
-            shops,
-            between: (back, back - x * by),
-            way: None,
-        }),
-    ]
+            between: (mark, mark - way.map_or(V2::zeros(), |w| w * by)),
+            way,
+        })
+    })
+    .collect()
 }
 
 fn installed(
@@ -136,14 +139,13 @@ fn installed(
         return vec![Err(Missing::one(name.text.clone()))];
     };
     let want = Frame::heading(P2::new(thing.at.0, thing.at.1), thing.turn.to_radians());
-    let off = want.origin - stand.frame.origin;
+    let off = stand.frame.origin - want.origin;
     let (x, y) = (stand.frame.x, stand.frame.y());
-    let turn = x.perp(&want.x).atan2(x.dot(&want.x)).to_degrees();
     let tolerance = &station.def.tolerance;
     [
-        (Axis::Along, &tolerance.along, -off.dot(&x), Some(x)),
+        (Axis::Along, &tolerance.along, off.dot(&x), Some(x)),
         (Axis::Across, &tolerance.across, off.dot(&y), Some(y)),
-        (Axis::Turn, &tolerance.turn, turn, None),
+        (Axis::Turn, &tolerance.turn, angle(x, want.x), None),
     ]
     .into_iter()
     .map(|(axis, figure, by, way)| {
@@ -154,11 +156,16 @@ fn installed(
             by,
             allowed,
             shops,
-            between: (stand.frame.origin, want.origin),
+            between: (stand.frame.origin, stand.frame.origin - way.map_or(V2::zeros(), |w| w * by)),
             way,
         })
     })
     .collect()
+}
+
+/// Degrees anticlockwise from one direction to another.
+fn angle(from: V2, to: V2) -> f64 {
+    from.perp(&to).atan2(from.dot(&to)).to_degrees()
 }
 
 fn on_line(
@@ -173,30 +180,39 @@ fn on_line(
     };
     let (at, (allowed, shops)) = both(lengths::at(setup, mark), value(layout, setup, within, layout.needs.measuring))?;
     let points: Vec<P2> = painted.points.iter().map(|p| P2::new(p.0, p.1)).collect();
-    let nearest = points
-        .windows(2)
-        .map(|w| {
-            let way = w[1] - w[0];
-            let t = ((at - w[0]).dot(&way) / way.norm_squared().max(NOISE_MM)).clamp(0.0, 1.0);
-            w[0] + way * t
-        })
-        .min_by(|a, b| (a - at).norm().total_cmp(&(b - at).norm()))
+    let stretches = points.windows(2).filter(|w| (w[1] - w[0]).norm() > NOISE_MM);
+    let (by, nearest, way) = stretches
+        .map(|w| off_stretch(at, w[0], w[1]))
+        .min_by(|a, b| a.0.abs().total_cmp(&b.0.abs()))
         .ok_or_else(|| Missing::one(line.text.clone()))?;
-    let off = at - nearest;
     Ok(Miss {
         station: mark.text.clone(),
         to: line.text.clone(),
         axis: Axis::Line,
-        by: off.norm(),
+        by,
         allowed,
         shops,
         between: (at, nearest),
-        way: (off.norm() > NOISE_MM).then(|| off.normalize()),
+        way: Some(way),
     })
 }
 
+/// How far a point lies off a stretch of a line, the nearest point of it, and the direction that adds to the first:
+/// to the left beside it, straight away beyond its ends.
+fn off_stretch(at: P2, a: P2, b: P2) -> (f64, P2, V2) {
+    let way = b - a;
+    let t = (at - a).dot(&way) / way.norm_squared();
+    let nearest = a + way * t.clamp(0.0, 1.0);
+    if (0.0..=1.0).contains(&t) {
+        let left = V2::new(-way.y, way.x).normalize();
+        return ((at - nearest).dot(&left), nearest, left);
+    }
+    let off = at - nearest;
+    (off.norm(), nearest, off.normalize())
+}
+
 /// The printed tolerance, else the shop's measuring figure: for a turn, what shifts the edge of the face by as much.
-fn with(
+pub fn with(
     layout: &Layout,
     setup: &Setup,
     printed: &Option<Figure>,
@@ -210,7 +226,8 @@ fn with(
     value(layout, setup, printed, shop)
 }
 
-fn value(layout: &Layout, setup: &Setup, printed: &Option<Figure>, shop: f64) -> Known<(f64, bool)> {
+/// A figure of a setup, or the shop's own where none is printed (then true).
+pub fn value(layout: &Layout, setup: &Setup, printed: &Option<Figure>, shop: f64) -> Known<(f64, bool)> {
     match printed {
         Some(figure) => layout.values(setup.procedure).of(figure).map(|v| (v.abs(), false)),
         None => Ok((shop, true)),

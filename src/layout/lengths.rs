@@ -8,7 +8,7 @@ use crate::geometry::P2;
 use crate::model::further::CheckLength;
 use crate::model::language::{Construction, Corner, Feature};
 use crate::model::procedure::MarkDef;
-use crate::model::{Name, Procedure};
+use crate::model::Name;
 
 /// A length between two marks, for the tape.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,9 +18,9 @@ pub struct Length {
     pub mm: Known<f64>,
 }
 
-/// Where a mark of this setup lies.
+/// Where a mark of this setup lies; a listed one shadows one that every setup knows.
 pub fn at(setup: &Setup, name: &Name) -> Known<P2> {
-    match setup.marks.iter().rev().find(|m| *name == *m.name) {
+    match setup.marks.iter().rev().chain(&setup.given).find(|m| *name == *m.name) {
         Some(Mark { at, .. }) => at.clone(),
         None => Err(Missing::one(name.text.clone())),
     }
@@ -31,7 +31,7 @@ pub fn between(setup: &Setup, a: &Name, b: &Name) -> Known<f64> {
 }
 
 /// Every length a tape can check in this setup, each once.
-pub fn lengths(setup: &Setup, procedure: &Procedure) -> Vec<Length> {
+pub fn lengths(setup: &Setup) -> Vec<Length> {
     let length = |a: &Name, b: &Name| Length {
         from: a.text.clone(),
         to: b.text.clone(),
@@ -57,7 +57,7 @@ pub fn lengths(setup: &Setup, procedure: &Procedure) -> Vec<Length> {
         new
     });
     if all.is_empty() {
-        let defs: Vec<&MarkDef> = procedure.marks.iter().chain(&*setup.def.marks).collect();
+        let defs: Vec<&MarkDef> = setup.def.marks.iter().collect();
         all.extend(diagonals(&defs).into_iter().map(|(a, b)| length(a, b)));
     }
     all

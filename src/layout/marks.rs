@@ -7,9 +7,12 @@ use super::setup::Mark;
 use super::solid::{Known, both};
 use super::values::Values;
 use crate::geometry::{Line, P2, V2, meet_of_circles, rotate};
-use crate::model::language::{Construction, Hand, LineRef};
+use crate::model::language::{Construction, Feature, Hand, LineRef};
 use crate::model::procedure::MarkDef;
-use crate::model::{Job, Name, Spot, Vehicle};
+use crate::model::{Figure, Job, Name, Spot, Vehicle};
+
+/// How many marks every setup knows, long and short names.
+const GIVEN: usize = 8;
 
 /// A sentence about a construction that has no solution, and where it stands.
 pub type NoWay = (Spot, String);
@@ -59,6 +62,27 @@ impl<'a> Marks<'a> {
             .find(|(n, _)| *name == **n)
             .map(|(_, at)| at.clone())
             .ok_or_else(|| (name.spot, format!("mark {name:?} is used before it is made")))
+    }
+
+    /// The marks every setup knows.
+    pub fn given(&self) -> Vec<Mark> {
+        let given = self.made[..GIVEN].iter();
+        given.map(|(name, at)| Mark { name: name.clone(), at: at.clone(), strings: Vec::new() }).collect()
+    }
+
+    /// The height of a feature above the tyre plane, plus: as it was measured on this vehicle, else as its file has it.
+    pub fn height(&self, feature: &Feature, plus: &Figure, spot: Spot) -> Found<f64> {
+        let z = match self.values.height_of(feature) {
+            Some(z) => Ok(z),
+            None => match body::feature(self.vehicle, feature) {
+                Ok((_, Some(z))) => Ok(z),
+                Ok((_, None)) => {
+                    return Err((spot, "the nose and the tail are planes and have no height to level with".into()));
+                }
+                Err(missing) => Err(missing),
+            },
+        };
+        Ok(both(z, self.values.of(plus)).map(|(z, plus)| z + plus))
     }
 
     /// Makes one mark and remembers it.

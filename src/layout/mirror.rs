@@ -4,18 +4,21 @@
 //! On a vehicle that is not symmetrical the result is not the reflection of the first side. Every line becomes the
 //! line that would be its mirror image on a symmetrical vehicle, pointing the mirrored way, so one exchange of signs
 //! holds for all: to the left of a line, anticlockwise, and across change their sign; along does not.
+//!
+//! What the setup shares with the others is built again too, so that a mark under the left radar, say, is under the right
+//! one here even where it stands in the procedure's own list.
 
 use crate::model::figure::Term;
 use crate::model::further::{CheckLength, FaceLine, FixedTo, Mirrored, OnlyIf, Pair};
 use crate::model::language::{
     Construction, Corner, Feature, Hand, HeightRef, LineRef, Looks, Over, Sight, StringLine, Zone, ZoneShape,
 };
-use crate::model::procedure::{Anchor, MarkDef, Setup, Station};
-use crate::model::{Figure, List, Name};
+use crate::model::procedure::{Anchor, MarkDef, Procedure, Setup, Station};
+use crate::model::{Figure, List, Name, Table};
 
-/// The setup for the other side.
-pub fn other_side(setup: &Setup, mirrored: &Mirrored, pairs: &[Pair]) -> Setup {
-    let m = Exchange { swap: &mirrored.swap, pairs };
+/// The setup for the other side; `setup` with what it shares with the others.
+pub fn other_side(procedure: &Procedure, setup: &Setup, mirrored: &Mirrored) -> Setup {
+    let m = Exchange { swap: &mirrored.swap, pairs: &procedure.pairs, setups: &procedure.setups };
     Setup {
         name: mirrored.name.clone(),
         marks: setup.marks.iter().map(|d| MarkDef(m.mark(&d.0), m.construction(&d.1))).collect(),
@@ -40,6 +43,7 @@ pub fn other_side(setup: &Setup, mirrored: &Mirrored, pairs: &[Pair]) -> Setup {
         }),
         only_if: setup.only_if.as_ref().map(|o| m.only_if(o)),
         checks: setup.checks.iter().map(|c| m.check(c)).collect(),
+        needs: Table(setup.needs.iter().map(|(n, need)| (m.target(n), need.clone())).collect()),
         draw: setup
             .draw
             .iter()
@@ -56,6 +60,7 @@ pub fn other_side(setup: &Setup, mirrored: &Mirrored, pairs: &[Pair]) -> Setup {
 struct Exchange<'a> {
     swap: &'a [Pair],
     pairs: &'a [Pair],
+    setups: &'a [Setup],
 }
 
 fn exchanged(name: &Name, pairs: &[Pair]) -> Option<Name> {
@@ -112,6 +117,12 @@ impl Exchange<'_> {
                 .collect();
             Name { text: words.join(" ").into(), spot: name.spot }
         })
+    }
+
+    /// An earlier setup: its own other side, where it has one.
+    fn setup(&self, name: &Name) -> Name {
+        let earlier = self.setups.iter().find(|s| s.name == *name).and_then(|s| s.mirrored.as_ref());
+        earlier.map_or_else(|| name.clone(), |m| Name { text: m.name.text.clone(), spot: name.spot })
     }
 
     fn target(&self, name: &Name) -> Name {
@@ -218,7 +229,8 @@ impl Exchange<'_> {
             height: s.height.as_ref().map(|h| self.height(h)),
             fixed_to: s.fixed_to.as_ref().map(|f| match f {
                 FixedTo::Bay(name) => FixedTo::Bay(self.thing(name)),
-                FixedTo::Wall | FixedTo::Earlier(_) => f.clone(),
+                FixedTo::Earlier(name) => FixedTo::Earlier(self.setup(name)),
+                FixedTo::Wall => f.clone(),
             }),
             path: s.path.iter().map(|n| self.mark(n)).collect(),
             only_if: s.only_if.as_ref().map(|o| self.only_if(o)),

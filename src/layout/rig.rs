@@ -9,8 +9,10 @@ use super::solid::{Known, Missing, both};
 use super::strings::StringRun;
 use super::values::Values;
 use super::{earlier, mirror, pieces, stations};
-use crate::model::further::OnlyIf;
-use crate::model::language::{Construction, Feature, Hand, HeightRef, Looks};
+use crate::model::further::{FixedTo, OnlyIf};
+use crate::model::language::{Construction, Feature, Hand, HeightRef, Looks, Zone, ZoneShape};
+use crate::model::faults::BUILT_IN_MARKS;
+use crate::model::uses::{Use, Uses};
 use crate::model::{Bundle, Fault, FileOf, Name, Procedure, Spot, Vehicle, procedure};
 
 #[derive(Clone, Debug, PartialEq)]
@@ -38,8 +40,10 @@ pub struct LeftOut {
 pub struct Way {
     pub procedure: usize,
     pub name: Arc<str>,
-    /// Indices into the rig's setups.
+    /// Indices into the rig's setups; those that do not apply are left out.
     pub setups: Vec<usize>,
+    /// What would have to be known to tell whether others of its setups apply.
+    pub missing: Missing,
     /// The job names it.
     pub named: bool,
 }
@@ -95,20 +99,19 @@ impl Build<'_> {
             return;
         }
         let first = self.rig.setups.len();
-        for def in &procedure.setups {
-            self.setup(p, &values, def.clone());
-            if let Some(mirrored) = &def.mirrored {
-                let other = mirror::other_side(def, mirrored, &procedure.pairs);
-                self.setup(p, &values, other);
-            }
+        for def in both_sides(procedure) {
+            self.setup(p, &values, def);
         }
         for (name, names) in procedure.ways.iter() {
-            let of_way = |s: &Setup| names.iter().any(|n| *n == *s.name);
+            let of_way = |s: &str| names.iter().any(|n| n == s);
             let laid = self.rig.setups.iter().enumerate().skip(first);
+            let missing = self.rig.left_out.iter().filter(|l| l.procedure == p && of_way(&l.name));
+            let unknown = missing.filter_map(|l| l.why.as_ref().err());
             self.rig.ways.push(Way {
                 procedure: p,
                 name: name.text.clone(),
-                setups: laid.filter(|(_, s)| of_way(s)).map(|(i, _)| i).collect(),
+                setups: laid.filter(|(_, s)| of_way(&s.name)).map(|(i, _)| i).collect(),
+                missing: unknown.fold(Missing::default(), Missing::and),
                 named: chosen.way.as_ref() == Some(name),
             });
         }
@@ -127,9 +130,13 @@ impl Build<'_> {
                 return;
             }
         }
+        if let Some(why) = self.after_left_out(p, &def) {
+            self.rig.left_out.push(LeftOut { procedure: p, name: def.name.text, why });
+            return;
+        }
         let bundle = self.bundle;
         let procedure = &*bundle.procedures[p];
-        let def = Arc::new(def);
+        let def = Arc::new(self.applying(p, values, def));
         let body = self.rig.body.clone();
         let mut known = Marks::new(&bundle.vehicle, &body, &bundle.job, values);
         let mut setup = Setup {
@@ -137,31 +144,19 @@ impl Build<'_> {
             name: def.name.text.clone(),
             def: def.clone(),
             marks: Vec::new(),
+            given: known.given(),
             stations: Vec::new(),
             zones: Vec::new(),
             strings: Vec::new(),
             moved: None,
         };
-        for mark in procedure.marks.iter().chain(&*def.marks) {
+        for mark in &def.marks {
             match known.make(mark) {
                 Ok(mark) => setup.marks.push(mark),
                 Err(fault) => self.refuse(FileOf::Procedure(p), fault),
             }
         }
         for station in &def.stations {
-            match applies(values, &bundle.vehicle, &station.only, &station.only_if) {
-                Ok(None) => {}
-                Ok(Some(why)) => {
-                    let name = format!("{}: {}", def.name, station.name).into();
-                    self.rig.left_out.push(LeftOut { procedure: p, name, why: Ok(why) });
-                    continue;
-                }
-                Err(missing) => {
-                    let name = format!("{}: {}", def.name, station.name).into();
-                    self.rig.left_out.push(LeftOut { procedure: p, name, why: Err(missing) });
-                    continue;
-                }
-            }
             let need = pieces::need(procedure, &def, station.target.as_str());
             let piece = pieces::find(&bundle.equipment, need, station.target.as_str());
             match stations::station(&known, piece, station) {
@@ -169,7 +164,7 @@ impl Build<'_> {
                 Err(fault) => self.refuse(FileOf::Procedure(p), fault),
             }
         }
-        for zone in procedure.zones.iter().chain(&*def.zones) {
+        for zone in &def.zones {
             match stations::zone(&known, &setup.stations, zone) {
                 Ok(zone) => setup.zones.push(zone),
                 Err(fault) => self.refuse(FileOf::Procedure(p), fault),
@@ -192,9 +187,75 @@ impl Build<'_> {
         self.rig.setups.push(setup);
     }
 
+    /// Why a setup whose targets stay from a setup that is left out is left out too.
+    fn after_left_out(&self, p: usize, def: &procedure::Setup) -> Option<Result<String, Missing>> {
+        let earlier = def.stations.iter().filter_map(|s| match &s.fixed_to {
+            Some(FixedTo::Earlier(name)) => Some(name),
+            _ => None,
+        });
+        let of = |name: &Name| self.rig.left_out.iter().find(|l| l.procedure == p && *name == *l.name);
+        earlier.filter_map(of).next().map(|left| match &left.why {
+            Ok(_) => Ok(format!("its targets stay from {}, which is left out", left.name)),
+            Err(missing) => Err(missing.clone()),
+        })
+    }
+
+    /// The setup without the stations that do not apply, and without what speaks of them alone.
+    fn applying(&mut self, p: usize, values: &Values, mut def: procedure::Setup) -> procedure::Setup {
+        let mut gone: Vec<Name> = Vec::new();
+        for station in &def.stations {
+            let why = match applies(values, &self.bundle.vehicle, &station.only, &station.only_if) {
+                Ok(None) => continue,
+                Ok(Some(why)) => Ok(why),
+                Err(missing) => Err(missing),
+            };
+            let name = format!("{}: {}", def.name, station.name).into();
+            self.rig.left_out.push(LeftOut { procedure: p, name, why });
+            gone.push(station.name.clone());
+        }
+        def.stations.retain(|s| !gone.contains(&s.name));
+        def.sights.retain(|s| !gone.contains(&s.to));
+        def.zones.retain_mut(|zone| match &mut zone.shape {
+            ZoneShape::Around { stations, station, .. } => {
+                let some = !stations.is_empty() || station.is_some();
+                stations.retain(|s| !gone.contains(s));
+                *station = station.take().filter(|s| !gone.contains(s));
+                !some || !stations.is_empty() || station.is_some()
+            }
+            _ => true,
+        });
+        def
+    }
+
     fn refuse(&mut self, file: FileOf, (spot, text): (Spot, String)) {
         self.faults.push(Fault { file, spot, text, hint: None });
     }
+}
+
+/// Every setup with the marks and zones it shares with the others, each followed by its other side.
+fn both_sides(procedure: &Procedure) -> Vec<procedure::Setup> {
+    let mut all = Vec::new();
+    for setup in &procedure.setups {
+        let whole = procedure::Setup {
+            marks: procedure.marks.iter().chain(&setup.marks).cloned().collect(),
+            zones: procedure.zones.iter().filter(|z| can_have(procedure, setup, z)).chain(&setup.zones).cloned().collect(),
+            ..setup.clone()
+        };
+        let other = whole.mirrored.as_ref().map(|m| mirror::other_side(procedure, &whole, m));
+        all.push(whole);
+        all.extend(other);
+    }
+    all
+}
+
+/// Whether a setup has every mark and station a shared zone speaks of.
+fn can_have(procedure: &Procedure, setup: &procedure::Setup, zone: &Zone) -> bool {
+    let marks = || procedure.marks.iter().chain(&setup.marks).map(|m| &m.0);
+    zone.used().into_iter().all(|used| match used {
+        Use::Mark(name) => BUILT_IN_MARKS.contains(&name.as_str()) || marks().any(|m| m == name),
+        Use::Station(name) => setup.stations.iter().any(|s| s.name == *name),
+        _ => true,
+    })
 }
 
 /// Whether a setup or station applies: `None`, or why not.
@@ -230,8 +291,8 @@ fn lacking(procedure: &Procedure, without: &[Name]) -> Option<Name> {
         Feature::Sensor(name) | Feature::Point(name) => lacks(name),
         _ => None,
     };
-    for setup in &procedure.setups {
-        for mark in procedure.marks.iter().chain(&*setup.marks) {
+    for setup in &both_sides(procedure) {
+        for mark in &setup.marks {
             if let Construction::Under(f) = &mark.1
                 && let Some(name) = of_feature(f)
             {

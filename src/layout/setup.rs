@@ -14,9 +14,12 @@ use crate::model::procedure;
 pub struct Setup {
     pub procedure: usize,
     pub name: Arc<str>,
-    /// As the procedure spells it (a mirrored setup: as it would be spelt for the other side).
+    /// As the procedure spells it, with what it shares with the other setups; a mirrored setup as it would be spelt for
+    /// the other side. What does not apply is left out.
     pub def: Arc<procedure::Setup>,
     pub marks: Vec<Mark>,
+    /// Marks every setup knows: nose, tail and axles.
+    pub given: Vec<Mark>,
     pub stations: Vec<Station>,
     pub zones: Vec<Zone>,
     pub strings: Vec<StringRun>,
@@ -72,10 +75,12 @@ pub struct Stand {
     pub path: Vec<Frame>,
     /// Its heights begin at minus infinity until it is set down in the bay.
     pub foot: Option<Solid>,
-    /// The working depth behind it.
-    pub room: Option<Solid>,
+    /// The working depth behind it, at every place; empty where none is asked.
+    pub room: Vec<Solid>,
     /// Face and foot, or what they sweep: one thing to the rules.
     pub parts: Vec<Solid>,
+    /// The face in plan, or what it sweeps on its path.
+    pub footprint: Polygon,
 }
 
 /// The face's box in target axes.
@@ -161,6 +166,7 @@ impl Setup {
             name: self.name.clone(),
             def: self.def.clone(),
             marks: self.marks.iter().map(|m| m.place(frame)).collect(),
+            given: self.given.iter().map(|m| m.place(frame)).collect(),
             stations: self.stations.iter().map(|s| s.place(frame, raise)).collect(),
             zones: self.zones.iter().map(|z| z.place(frame, raise)).collect(),
             strings: self.strings.iter().map(|s| s.place(frame)).collect(),
@@ -215,8 +221,9 @@ impl Stand {
             path: self.path.iter().map(|f| frame.compose(f)).collect(),
             face: self.face.place(frame, raise),
             foot: self.foot.as_ref().map(lift),
-            room: self.room.as_ref().map(|r| r.place(frame, 0.0)),
+            room: self.room.iter().map(|r| r.place(frame, 0.0)).collect(),
             parts: self.parts.iter().map(lift).collect(),
+            footprint: self.footprint.place(frame),
         }
     }
 }

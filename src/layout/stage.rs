@@ -2,10 +2,11 @@
 
 use std::sync::Arc;
 
+use super::apron;
 use super::floor::FloorField;
 use super::sheets::{self, Sheet};
 use super::solid::{Band, Solid};
-use crate::geometry::{Edge, NOISE_MM, P2, P3, Polygon, Region, V2};
+use crate::geometry::{Edge, NOISE_MM, P2, P3, Region, V2};
 use crate::model::bay::{Bay, Doorway};
 use crate::model::{Bundle, Job, Surface};
 
@@ -115,7 +116,10 @@ impl Stage {
             for (n, post) in lift.posts.iter().enumerate() {
                 things.push(Thing {
                     name: format!("{} post {}", lift.name, n + 1).into(),
-                    solid: Solid::new(post.0.clone(), Band::new(0.0, lift.post_height.unwrap_or(f64::INFINITY))),
+                    solid: Solid::new(
+                        post.0.clone(),
+                        Band::new(0.0, lift.post_height.unwrap_or(f64::INFINITY)),
+                    ),
                     surface: lift.surface.clone().unwrap_or(vec![Surface::Metal]),
                     origin: Origin::Post { lift: l, post: n },
                     movable: false,
@@ -184,7 +188,8 @@ fn floor(bay: &Bay, job: &Job) -> (Region, Vec<Bound>) {
             None => format!("wall {i}").into(),
         };
         let surface = listed.map(|w| w.surface.clone()).unwrap_or_default();
-        let mut doors: Vec<(usize, &Doorway)> = bay.doorways.iter().enumerate().filter(|(_, d)| d.side.index == i).collect();
+        let mut doors: Vec<(usize, &Doorway)> =
+            bay.doorways.iter().enumerate().filter(|(_, d)| d.side.index == i).collect();
         doors.sort_by(|x, y| x.1.from.total_cmp(&y.1.from));
         let wall = push(
             &mut bounds,
@@ -218,8 +223,10 @@ fn floor(bay: &Bay, job: &Job) -> (Region, Vec<Bound>) {
                             own_surface: false,
                         },
                     );
-                    let apron = snapped(&apron.0, (at(from), at(to)));
-                    apron_edges(&mut edges, &apron, (at(from), at(to)), label);
+                    let apron = apron::snapped(&apron.0, (at(from), at(to)));
+                    for (a, b) in apron::edges(&apron, &bay.floor.outline.0, (at(from), at(to))) {
+                        add_edge(&mut edges, a, b, label);
+                    }
                     cells.push(apron);
                 }
                 _ => {
@@ -268,42 +275,5 @@ fn push(bounds: &mut Vec<Bound>, bound: Bound) -> u32 {
 fn add_edge(edges: &mut Vec<Edge>, a: P2, b: P2, label: u32) {
     if (b - a).norm() > NOISE_MM {
         edges.push(Edge { a, b, label });
-    }
-}
-
-/// Off a door's line by no more than this, a point of its apron is taken to lie on the line, mm.
-const BESIDE: f64 = 1.0;
-
-/// The apron with the points beside the door's line put on it, so that no crack is left between it and the floor.
-fn snapped(apron: &Polygon, gate: (P2, P2)) -> Polygon {
-    let way = (gate.1 - gate.0).normalize();
-    let points = apron.points().iter().map(|p| {
-        let foot = gate.0 + way * (p - gate.0).dot(&way);
-        if (p - foot).norm() <= BESIDE { foot } else { *p }
-    });
-    Polygon::new(points.collect()).unwrap_or_else(|_| apron.clone())
-}
-
-/// The sides of an apron, without the stretch of the doorway it joins the floor through.
-fn apron_edges(edges: &mut Vec<Edge>, apron: &Polygon, gate: (P2, P2), label: u32) {
-    let way: V2 = (gate.1 - gate.0).normalize();
-    let width = (gate.1 - gate.0).norm();
-    for (a, b) in apron.edges() {
-        let off = |p: P2| (p - gate.0).perp(&way).abs();
-        let (s, t) = ((a - gate.0).dot(&way), (b - gate.0).dot(&way));
-        if off(a) > BESIDE || off(b) > BESIDE || s.max(t) <= 0.0 || s.min(t) >= width {
-            add_edge(edges, a, b, label);
-            continue;
-        }
-        let at = |along: f64| a + (b - a) * ((along - s) / (t - s));
-        let (enter, leave) = if s < t { (0.0, width) } else { (width, 0.0) };
-        let before = if s < t { s < enter } else { s > enter };
-        let after = if s < t { t > leave } else { t < leave };
-        if before {
-            add_edge(edges, a, at(enter), label);
-        }
-        if after {
-            add_edge(edges, at(leave), b, label);
-        }
     }
 }

@@ -1,26 +1,22 @@
 //! Stations and zones of a setup, in vehicle axes.
 
 use super::body;
-use super::pieces::Piece;
 use super::marks::{Found, Marks, NoWay};
+use super::pieces::Piece;
 use super::setup::{Area, FaceSize, Halo, Stand, Station, Zone};
 use super::solid::{Band, Known, Missing, Solid, both};
-use crate::geometry::{Frame, Line, OutlineFault, P2, Polygon, Shape, V2, rotate};
+use crate::geometry::{Frame, Line, OutlineFault, P2, Polygon, Shape, V2, rotate, union_outlines};
 use crate::model::language::{FaceEdge, HeightRef, Looks, StandsBy, ZoneShape};
 use crate::model::procedure;
 use crate::model::{Figure, Name, Spot, Target, TargetKind, language};
 
-/// A face without thickness is drawn and measured this thick, mm.
+/// A face without thickness is drawn and measured this thick, and a flat thing this high, mm.
 const THINNEST: f64 = 0.001;
 /// Height of the room a person needs behind a target, mm.
 const PERSON: f64 = 2000.0;
 
 /// Hangs a target on its mark.
-pub fn station(
-    marks: &Marks,
-    piece: Option<Piece>,
-    def: &procedure::Station,
-) -> Result<Station, NoWay> {
+pub fn station(marks: &Marks, piece: Option<Piece>, def: &procedure::Station) -> Result<Station, NoWay> {
     let target = piece.map(|p| p.target).ok_or_else(|| Missing::one(def.target.text.clone()));
     let place = match both(both(marks.point(&def.at)?, turn_of(marks, def)?), target) {
         Ok(((mark, turn), target)) => stand(marks, def, target, mark, turn)?,
@@ -47,7 +43,9 @@ fn turn_of(marks: &Marks, def: &procedure::Station) -> Found<(Facing, f64)> {
     let spot = def.name.spot;
     let ahead = V2::new(1.0, 0.0);
     let facing = match (&def.faces, &def.looks) {
-        (Some(line), _) | (None, Some(Looks::Against(line))) => marks.line(line, spot)?.map(|l| Facing::Way(-l.dir)),
+        (Some(line), _) | (None, Some(Looks::Against(line))) => {
+            marks.line(line, spot)?.map(|l| Facing::Way(-l.dir))
+        }
         (None, Some(Looks::Along(line))) => marks.line(line, spot)?.map(|l| Facing::Way(l.dir)),
         (None, None | Some(Looks::Forward)) => Ok(Facing::Way(ahead)),
         (None, Some(Looks::Backward)) => Ok(Facing::Way(-ahead)),
@@ -55,14 +53,21 @@ fn turn_of(marks: &Marks, def: &procedure::Station) -> Found<(Facing, f64)> {
         (None, Some(Looks::Right)) => Ok(Facing::Way(V2::new(0.0, -1.0))),
         (None, Some(Looks::At(mark))) => marks.point(mark)?.map(Facing::Toward),
         (None, Some(Looks::AtSensor(name))) => {
-            body::feature(marks.vehicle, &language::Feature::Sensor(name.clone())).map(|(p, _)| Facing::Toward(p))
+            body::feature(marks.vehicle, &language::Feature::Sensor(name.clone()))
+                .map(|(p, _)| Facing::Toward(p))
         }
     };
     let turn = marks.values.maybe(&def.turn).map(|t| t.unwrap_or(0.0).to_radians());
     Ok(both(facing, turn))
 }
 
-fn stand(marks: &Marks, def: &procedure::Station, target: &Target, mark: P2, (facing, turn): (Facing, f64)) -> Found<Stand> {
+fn stand(
+    marks: &Marks,
+    def: &procedure::Station,
+    target: &Target,
+    mark: P2,
+    (facing, turn): (Facing, f64),
+) -> Found<Stand> {
     let spot = def.name.spot;
     let size = face_size(target);
     let anchor = match &def.anchor {
@@ -105,10 +110,10 @@ fn stand(marks: &Marks, def: &procedure::Station, target: &Target, mark: P2, (fa
     let bad = |fault: OutlineFault| (spot, format!("target {:?} cannot be drawn: {fault}", def.target));
     let (face, foot, room) = solids(target, size, lower).map_err(bad)?;
     let frame = frames[0];
-    let mut parts: Vec<Solid> = std::iter::once(&face).chain(&foot).map(|s| s.place(&frame, 0.0)).collect();
-    if frames.len() > 1 {
-        parts = swept(&frames, &face, foot.as_ref()).map_err(bad)?;
-    }
+    let whole: Vec<&Solid> = std::iter::once(&face).chain(&foot).collect();
+    let parts = swept(&frames, &whole).map_err(bad)?;
+    let footprint = outline_of(&swept(&frames, &[&face]).map_err(bad)?).map_err(bad)?;
+    let room: Vec<Solid> = swept(&frames, &room.iter().collect::<Vec<_>>()).map_err(bad)?;
     Ok(Ok(Stand {
         mark,
         frame,
@@ -117,16 +122,20 @@ fn stand(marks: &Marks, def: &procedure::Station, target: &Target, mark: P2, (fa
         path: frames,
         face: face.place(&frame, 0.0),
         foot: foot.map(|f| f.place(&frame, 0.0)),
-        room: room.map(|r| r.place(&frame, 0.0)),
+        room,
         parts,
+        footprint,
     }))
 }
 
-/// What a target covers while it is moved from place to place.
-fn swept(frames: &[Frame], face: &Solid, foot: Option<&Solid>) -> Result<Vec<Solid>, OutlineFault> {
+/// What some solids, given in target axes, cover while the target is moved from place to place; at one place themselves.
+fn swept(frames: &[Frame], solids: &[&Solid]) -> Result<Vec<Solid>, OutlineFault> {
+    if let [only] = frames {
+        return Ok(solids.iter().map(|s| s.place(only, 0.0)).collect());
+    }
     let mut parts = Vec::new();
     for two in frames.windows(2) {
-        for solid in std::iter::once(face).chain(foot) {
+        for solid in solids {
             let points: Vec<P2> = two
                 .iter()
                 .flat_map(|f| solid.shape.outline().points().iter().map(|p| f.to_world(*p)))
@@ -135,6 +144,16 @@ fn swept(frames: &[Frame], face: &Solid, foot: Option<&Solid>) -> Result<Vec<Sol
         }
     }
     Ok(parts)
+}
+
+/// The outer edge of some solids that hang together.
+fn outline_of(solids: &[Solid]) -> Result<Polygon, OutlineFault> {
+    if let [only] = solids {
+        return Ok(only.shape.outline().clone());
+    }
+    let outlines: Vec<Vec<P2>> = solids.iter().map(|s| s.shape.outline().points().to_vec()).collect();
+    let rings = union_outlines(&outlines).into_iter().filter_map(|r| Polygon::new(r).ok());
+    rings.max_by(|a, b| a.area().abs().total_cmp(&b.area().abs())).ok_or(OutlineFault::NoArea)
 }
 
 /// The face's box in target axes.
@@ -147,13 +166,7 @@ pub fn face_size(target: &Target) -> FaceSize {
             (-face.thickness.max(THINNEST), 0.0, face.height)
         }
     };
-    FaceSize {
-        back,
-        front,
-        half_width: face.width / 2.0,
-        height,
-        flat: target.kind.lies_flat(),
-    }
+    FaceSize { back, front, half_width: face.width / 2.0, height, flat: target.kind.lies_flat() }
 }
 
 /// Height of the face's lower edge above the tyre plane.
@@ -162,16 +175,7 @@ fn lower_edge(marks: &Marks, def: &procedure::Station, target: &Target, size: &F
         None if target.kind.lies_flat() => return Ok(Ok(0.0)),
         None => return Ok(Err(Missing::one(format!("height of {}", def.name)))),
         Some(HeightRef::Floor(h)) => marks.values.of(h),
-        Some(HeightRef::Level(feature, plus)) => match body::feature(marks.vehicle, feature) {
-            Ok((_, Some(z))) => {
-                let z = marks.values.height_of(feature).unwrap_or(z);
-                marks.values.of(plus).map(|plus| z + plus)
-            }
-            Ok((_, None)) => {
-                return Err((def.name.spot, "the nose and the tail are planes and have no height to level with".into()));
-            }
-            Err(missing) => Err(missing),
-        },
+        Some(HeightRef::Level(feature, plus)) => marks.height(feature, plus, def.name.spot)?,
     };
     let down = match def.of {
         FaceEdge::Lower => 0.0,
@@ -190,7 +194,7 @@ fn solids(target: &Target, size: FaceSize, lower: f64) -> Result<Parts, OutlineF
         TargetKind::Pipe => Shape::round(middle, target.face.width)?,
         _ => Shape::rect(middle, V2::new(size.front - size.back, target.face.width), 0.0)?,
     };
-    let face = Solid::new(shape, Band::new(lower, lower + size.height));
+    let face = Solid::new(shape, Band::new(lower, lower + size.height.max(THINNEST)));
     let foot = target.stand.as_ref().map(|s| {
         let top = target.stand_height.unwrap_or(lower).max(lower).max(1.0);
         Solid::new(s.0.clone(), Band::new(f64::NEG_INFINITY, top))
@@ -237,23 +241,16 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
     let bad = |fault: OutlineFault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name));
     let plan = |shape: Shape| {
         let band = z.map_or(Band::new(0.0, f64::INFINITY), |(lo, hi)| Band::new(lo.min(hi), hi.max(lo)));
-        Area::Plan {
-            solid: Solid::new(shape, band),
-            printed: z.is_some(),
-        }
+        Area::Plan { solid: Solid::new(shape, band), printed: z.is_some() }
     };
     let known: Known<Shape> = match &def.shape {
-        ZoneShape::Strip {
-            line,
-            from,
-            along,
-            left,
-            across,
-        } => {
+        ZoneShape::Strip { line, from, along, left, across } => {
             let sides = match (left, across) {
                 (Some(pair), _) => v.pair(pair),
                 (None, Some(w)) => v.of(w).map(|w| (-w / 2.0, w / 2.0)),
-                (None, None) => return Err((spot, format!("zone {:?} gives neither `left` nor `across`", def.name))),
+                (None, None) => {
+                    return Err((spot, format!("zone {:?} gives neither `left` nor `across`", def.name)));
+                }
             };
             match both(both(marks.line(line, spot)?, marks.point(from)?), both(v.pair(along), sides)) {
                 Ok(((line, from), ((a, b), (r, l)))) => {
@@ -265,18 +262,15 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
                 Err(missing) => Err(missing),
             }
         }
-        ZoneShape::Fan {
-            at,
-            line,
-            angles,
-            reach,
-        } => match both(both(marks.line(line, spot)?, marks.point(at)?), both(v.pair(angles), v.of(reach))) {
-            Ok(((line, at), ((from, to), reach))) => {
-                let start = rotate(line.dir, from.min(to).to_radians());
-                Ok(Shape::sector(at, start, (to - from).abs().to_radians(), reach).map_err(bad)?)
+        ZoneShape::Fan { at, line, angles, reach } => {
+            match both(both(marks.line(line, spot)?, marks.point(at)?), both(v.pair(angles), v.of(reach))) {
+                Ok(((line, at), ((from, to), reach))) => {
+                    let start = rotate(line.dir, from.min(to).to_radians());
+                    Ok(Shape::sector(at, start, (to - from).abs().to_radians(), reach).map_err(bad)?)
+                }
+                Err(missing) => Err(missing),
             }
-            Err(missing) => Err(missing),
-        },
+        }
         ZoneShape::Corners(names) => {
             let mut points = Ok(Vec::new());
             for name in names {
@@ -290,32 +284,34 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
                 Err(missing) => Err(missing),
             }
         }
-        ZoneShape::Lane { from, to, width } => match both(both(marks.point(from)?, marks.point(to)?), v.of(width)) {
-            Ok(((a, b), width)) => {
-                let Some(line) = Line::through(a, b) else {
-                    return Err((spot, format!("zone {:?} runs between two marks at the same point", def.name)));
-                };
-                let half = line.left() * (width / 2.0);
-                let points = vec![a - half, b - half, b + half, a + half];
-                Ok(Shape::polygon(Polygon::new(points).map_err(bad)?))
+        ZoneShape::Lane { from, to, width } => {
+            match both(both(marks.point(from)?, marks.point(to)?), v.of(width)) {
+                Ok(((a, b), width)) => {
+                    let Some(line) = Line::through(a, b) else {
+                        return Err((
+                            spot,
+                            format!("zone {:?} runs between two marks at the same point", def.name),
+                        ));
+                    };
+                    let half = line.left() * (width / 2.0);
+                    let points = vec![a - half, b - half, b + half, a + half];
+                    Ok(Shape::polygon(Polygon::new(points).map_err(bad)?))
+                }
+                Err(missing) => Err(missing),
             }
-            Err(missing) => Err(missing),
-        },
-        ZoneShape::AroundVehicle {
-            ahead,
-            behind,
-            left,
-            right,
-        } => both(v.of(ahead), both(v.of(behind), both(v.of(left), v.of(right))))
-            .map(|(ahead, (behind, (left, right)))| {
-                let b = marks.body.hull[0].shape.bounds();
-                let (min, max) = (
-                    P2::new(b.min.x - behind, b.min.y - right),
-                    P2::new(b.max.x + ahead, b.max.y + left),
-                );
-                Shape::rect(nalgebra::center(&min, &max), max - min, 0.0).map_err(bad)
-            })
-            .map_or_else(|m| Ok(Err(m)), |shape| shape.map(Ok))?,
+        }
+        ZoneShape::AroundVehicle { ahead, behind, left, right } => {
+            both(v.of(ahead), both(v.of(behind), both(v.of(left), v.of(right))))
+                .map(|(ahead, (behind, (left, right)))| {
+                    let b = marks.body.hull[0].shape.bounds();
+                    let (min, max) = (
+                        P2::new(b.min.x - behind, b.min.y - right),
+                        P2::new(b.max.x + ahead, b.max.y + left),
+                    );
+                    Shape::rect(nalgebra::center(&min, &max), max - min, 0.0).map_err(bad)
+                })
+                .map_or_else(|m| Ok(Err(m)), |shape| shape.map(Ok))?
+        }
         ZoneShape::Fresnel { .. } => return super::fresnel::area(marks, stations, def, z),
         ZoneShape::NotRead(drawing) => Err(Missing::one(drawing.text.clone())),
         ZoneShape::Around { .. } => {
@@ -326,15 +322,7 @@ fn area(marks: &Marks, stations: &[Station], def: &language::Zone, z: Option<(f6
 }
 
 fn around(marks: &Marks, stations: &[Station], def: &language::Zone) -> Found<Vec<Halo>> {
-    let ZoneShape::Around {
-        stations: many,
-        station,
-        beside,
-        above,
-        below,
-        behind,
-        ahead,
-    } = &def.shape
+    let ZoneShape::Around { stations: many, station, beside, above, below, behind, ahead } = &def.shape
     else {
         return Ok(Ok(Vec::new()));
     };
@@ -359,7 +347,10 @@ fn around(marks: &Marks, stations: &[Station], def: &language::Zone) -> Found<Ve
         let stand = station.place.clone();
         halos = match both(halos, stand) {
             Ok((mut all, stand)) => {
-                all.push(halo(&stand, [beside, above, below, behind.unwrap_or(beside), ahead.unwrap_or(beside)], def, spot)?);
+                let needs = [beside, above, below, behind.unwrap_or(beside), ahead.unwrap_or(beside)];
+                for frame in &stand.path {
+                    all.push(halo(&stand, *frame, needs, def, spot)?);
+                }
                 Ok(all)
             }
             Err(missing) => Err(missing),
@@ -373,14 +364,15 @@ pub(super) fn no_station(name: &Name, stations: &[Station]) -> String {
     format!("this setup has no station {name:?}; it has {}", known.join(", "))
 }
 
-fn halo(stand: &Stand, [beside, above, below, behind, ahead]: [f64; 5], def: &language::Zone, spot: Spot) -> Result<Halo, NoWay> {
+/// The box round the face at one of its places.
+fn halo(stand: &Stand, frame: Frame, [beside, above, below, behind, ahead]: [f64; 5], def: &language::Zone, spot: Spot) -> Result<Halo, NoWay> {
     let s = stand.size;
     let (back, front, half) = (s.back - behind, s.front + ahead, s.half_width + beside);
     let corners = [(back, -half), (front, -half), (front, half), (back, half)];
-    let points = corners.map(|(x, y)| stand.frame.to_world(P2::new(x, y))).to_vec();
+    let points = corners.map(|(x, y)| frame.to_world(P2::new(x, y))).to_vec();
     let outline = Polygon::new(points).map_err(|fault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name)))?;
     Ok(Halo {
-        frame: stand.frame,
+        frame,
         size: s,
         lower: stand.lower,
         beside,

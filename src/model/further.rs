@@ -107,12 +107,18 @@ impl<'de> Deserialize<'de> for Size {
             Exactly(#[serde(deserialize_with = "num::size")] f64),
             AtLeast(#[serde(deserialize_with = "num::size")] f64),
             AtMost(#[serde(deserialize_with = "num::size")] f64),
-            Between(#[serde(deserialize_with = "num::size")] f64, #[serde(deserialize_with = "num::size")] f64),
+            Between(
+                #[serde(deserialize_with = "num::size")] f64,
+                #[serde(deserialize_with = "num::size")] f64,
+            ),
         }
         let (text, spot) = raw(d)?;
         if let Some(v) = num::read(text) {
-            if v.is_nan() || v <= 0.0 || v.is_infinite() {
-                note(spot, format!("expected a size above zero, found {}", shown(text)), None);
+            let low =
+                (v <= 0.0).then(|| format!("expected a size above zero, found {}", shown(text)));
+            if let Some(why) = num::wrong(v, text).or(low) {
+                note(spot, why, None);
+                return Ok(Size::Exactly(f64::NAN));
             }
             return Ok(Size::Exactly(v));
         }
@@ -120,7 +126,16 @@ impl<'de> Deserialize<'de> for Size {
             Some(Spelt::Exactly(v)) => Size::Exactly(v),
             Some(Spelt::AtLeast(v)) => Size::AtLeast(v),
             Some(Spelt::AtMost(v)) => Size::AtMost(v),
-            Some(Spelt::Between(a, b)) => Size::Between(a, b),
+            Some(Spelt::Between(a, b)) => {
+                if a > b {
+                    note(
+                        spot,
+                        format!("the first number of Between({a}, {b}) is above the second"),
+                        None,
+                    );
+                }
+                Size::Between(a, b)
+            }
             None => Size::Exactly(f64::NAN),
         })
     }
@@ -186,4 +201,3 @@ pub struct Valid {
     #[serde(default)]
     pub until: Option<String>,
 }
-

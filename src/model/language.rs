@@ -42,6 +42,7 @@ pub enum Feature {
 
 /// A directed line.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum LineRef {
     Centre,
     Thrust,
@@ -58,6 +59,7 @@ pub enum LineRef {
 
 /// How a mark is found.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum Construction {
     Under(Feature),
     Along {

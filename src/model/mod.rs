@@ -11,6 +11,7 @@ pub mod num;
 pub mod procedure;
 pub mod shape;
 pub mod spot;
+pub mod uses;
 pub mod vehicle;
 pub mod when;
 pub mod words;

@@ -4,7 +4,8 @@ use serde::Deserialize;
 
 use super::figure::{Figure, Value};
 use super::further::{
-    ChalkLine, CheckLength, Derived, FaceLine, FixedTo, Mirrored, Need, OnlyIf, Pair, Pick, StandOn, Valid,
+    ChalkLine, CheckLength, Derived, FaceLine, FixedTo, Mirrored, Need, OnlyIf, Pair, Pick,
+    StandOn, Valid,
 };
 use super::language::{
     Construction, FaceEdge, HeightRef, LevelAsk, LineRef, Looks, MeasuredAsk, Sight, StandsBy,

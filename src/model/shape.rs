@@ -47,6 +47,12 @@ impl Spelt {
 impl<'de> Deserialize<'de> for PlanShape {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let (text, spot) = raw(d)?;
+        if !text.starts_with(char::is_alphabetic) {
+            let found = super::spot::shown(text);
+            let text = format!("expected Box(...), Round(...) or Outline([...]), found {found}");
+            note(spot, text, None);
+            return Ok(PlanShape(Shape::polygon(stand_in())));
+        }
         let spelt = super::spot::part::<Spelt>(text);
         if spelt.as_ref().is_none_or(Spelt::has_gap) {
             return Ok(PlanShape(Shape::polygon(stand_in())));
@@ -65,6 +71,13 @@ impl<'de> Deserialize<'de> for PlanShape {
             note_outline(spot, &fault);
             Shape::polygon(stand_in())
         })))
+    }
+}
+
+impl Outline {
+    /// Whether this stands for an outline that was refused.
+    pub(super) fn is_stand_in(&self) -> bool {
+        self.0 == stand_in()
     }
 }
 

@@ -48,7 +48,7 @@ pub struct Sink {
 
 struct Context {
     base: usize,
-    source: String,
+    len: usize,
     sink: Sink,
 }
 
@@ -68,7 +68,7 @@ pub fn reading<'s, T: Deserialize<'s>>(source: &'s str) -> (Option<T>, Sink) {
     CONTEXT.with(|c| {
         *c.borrow_mut() = Some(Context {
             base: source.as_ptr() as usize,
-            source: source.to_owned(),
+            len: source.len(),
             sink: Sink::default(),
         });
     });
@@ -114,28 +114,13 @@ pub(super) fn offset(text: &str) -> usize {
     CONTEXT.with(|c| match c.borrow().as_ref() {
         Some(c) => {
             let at = text.as_ptr() as usize;
-            if at >= c.base && at <= c.base + c.source.len() {
+            if at >= c.base && at <= c.base + c.len {
                 at - c.base
             } else {
                 0
             }
         }
         None => 0,
-    })
-}
-
-/// The field whose value stands at `spot`, as the file spells it; empty when it cannot be seen.
-pub(super) fn field_at(spot: Spot) -> String {
-    CONTEXT.with(|c| {
-        let context = c.borrow();
-        let before = context.as_ref().and_then(|c| c.source.get(..spot.0));
-        let before = before.unwrap_or_default().trim_end();
-        let before = before.strip_suffix(':').unwrap_or_default().trim_end();
-        let start = before.rfind(|c: char| !c.is_alphanumeric() && c != '_');
-        before[start.map_or(0, |i| {
-            i + before[i..].chars().next().map_or(1, char::len_utf8)
-        })..]
-            .to_owned()
     })
 }
 

@@ -1,21 +1,25 @@
 //! Helping a person who misspelt a name: the nearest known one, and short lists of what there is.
 
 /// The known name nearest to `word`, when it is near enough to be a slip: letters swapped, missing, added or in the
-/// wrong case. Of equally near ones the first.
+/// wrong case. Of equally near ones one that
+/// only grew, else one of the same length, else the first.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let lower = word.to_lowercase();
     let allowed = match lower.chars().count() {
         0 => return None,
-        1..=2 => 1,
-        3..=5 => 2,
+        1..=4 => 1,
+        5..=8 => 2,
         n => (n / 3).min(4),
     };
-    let mut best: Option<(usize, &str)> = None;
+    let length = lower.chars().count();
+    let mut best: Option<((usize, bool, usize), &str)> = None;
     for name in known {
-        let away = strsim::damerau_levenshtein(&lower, &name.to_lowercase());
-        let shorter = name.chars().count().min(lower.chars().count());
-        if away <= allowed && away < shorter.max(1) && best.is_none_or(|(b, _)| away < b) {
-            best = Some((away, name));
+        let known = name.to_lowercase();
+        let long = known.chars().count();
+        let away = strsim::damerau_levenshtein(&lower, &known);
+        let rank = (away, !lower.starts_with(&known), long.abs_diff(length));
+        if away <= allowed && away < long.min(length).max(1) && best.is_none_or(|(b, _)| rank < b) {
+            best = Some((rank, name));
         }
     }
     best.map(|(_, name)| name)
@@ -68,6 +72,7 @@ mod tests {
             ("raer emblem", Some("rear emblem")),
             ("windscreen", None),
             ("", None),
+            ("roof centree", Some("roof centre")),
         ] {
             assert_eq!(nearest(word, known), near, "{word}");
         }

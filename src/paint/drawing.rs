@@ -83,13 +83,7 @@ impl<'s> Pass<'_, 's> {
             Item::Line { points, .. } => self.line(role, ink, points),
             Item::Dot { at, .. } => self.dot(role, ink, *at),
             Item::Arrow { at, toward, .. } => self.arrow(role, ink, *at, *toward),
-            Item::Label {
-                spot,
-                text,
-                weight,
-                tag,
-                ..
-            } => {
+            Item::Label { spot, text, weight, tag, .. } => {
                 let want = match spot {
                     Spot::Near(p) => Want::Near(self.view.to_page(*p)),
                     Spot::Beside(b) => Want::Beside(self.boxed(b.min, b.max)),
@@ -102,15 +96,7 @@ impl<'s> Pass<'_, 's> {
                 };
                 self.wish(role, ink, text, *weight, tag.as_ref(), want, at);
             }
-            Item::Dimension {
-                a,
-                b,
-                aside,
-                text,
-                weight,
-                tag,
-                ..
-            } => {
+            Item::Dimension { a, b, aside, text, weight, tag, .. } => {
                 let (a, b) = self.dimension(role, ink, *a, *b, *aside);
                 let at = between(a, b, 0.5);
                 self.wish(role, ink, text, *weight, tag.as_ref(), Want::Along(a, b), at);
@@ -199,11 +185,8 @@ impl<'s> Pass<'_, 's> {
             self.surface.stroke(&[point(0.0, 0.0), point(LENGTH - HEAD[0], 0.0)], false, &thin);
         }
         if let Some(fill) = ink.fill {
-            let head = [
-                point(LENGTH, 0.0),
-                point(LENGTH - HEAD[0], HEAD[1]),
-                point(LENGTH - HEAD[0], -HEAD[1]),
-            ];
+            let head =
+                [point(LENGTH, 0.0), point(LENGTH - HEAD[0], HEAD[1]), point(LENGTH - HEAD[0], -HEAD[1])];
             self.surface.fill(&head, fill);
         }
         self.field.burden_line(at, point(LENGTH, 0.0), 60);
@@ -213,19 +196,18 @@ impl<'s> Pass<'_, 's> {
     fn dimension(&mut self, role: Role, ink: &Ink, a: P2, b: P2, aside: f64) -> ([f32; 2], [f32; 2]) {
         let shift = plan::aside_of(a, b, aside);
         let (from, to) = (self.view.to_page(a + shift), self.view.to_page(b + shift));
-        let Some(pen) = &ink.pen else { return (from, to) };
+        let Some(pen) = &ink.pen else {
+            return (from, to);
+        };
         if !PageBox::about(&[from, to]).grown(1.0).overlaps(&self.page) {
             return (from, to);
         }
         self.surface.begin(role);
         self.surface.stroke(&[from, to], false, pen);
-        self.field.burden_line(from, to, if role == Role::Tape { 6 } else { 10 });
+        self.field.burden_line(from, to, if role == Role::Tape { 6 } else { 24 });
         let length = (to[0] - from[0]).hypot(to[1] - from[1]);
-        let (ux, uy) = if length > 0.0 {
-            ((to[0] - from[0]) / length, (to[1] - from[1]) / length)
-        } else {
-            (1.0, 0.0)
-        };
+        let (ux, uy) =
+            if length > 0.0 { ((to[0] - from[0]) / length, (to[1] - from[1]) / length) } else { (1.0, 0.0) };
         let thin = Pen { width: 1.0, ..*pen };
         if role == Role::Dimension {
             // the slanted ticks of a builder's plan, and lines back to what is measured
@@ -241,7 +223,8 @@ impl<'s> Pass<'_, 's> {
             }
         } else if plan::is_outcome(role) {
             let bar = 4.5;
-            for end in [from, to] {
+            let ends: &[[f32; 2]] = if length < SHORT { &[] } else { &[from, to] };
+            for end in ends {
                 let (nx, ny) = (-uy * bar, ux * bar);
                 self.surface.stroke(&[[end[0] - nx, end[1] - ny], [end[0] + nx, end[1] + ny]], false, pen);
             }
@@ -259,7 +242,16 @@ impl<'s> Pass<'_, 's> {
     }
 
     #[allow(clippy::too_many_arguments)]
-    fn wish(&mut self, role: Role, ink: &Ink, text: &'s str, weight: u8, tag: Option<&'s Tag>, want: Want, at: [f32; 2]) {
+    fn wish(
+        &mut self,
+        role: Role,
+        ink: &Ink,
+        text: &'s str,
+        weight: u8,
+        tag: Option<&'s Tag>,
+        want: Want,
+        at: [f32; 2],
+    ) {
         let near = match want {
             Want::Near(p) => PageBox::new(p, p),
             Want::Beside(b) | Want::Within(b) => b,
@@ -275,18 +267,9 @@ impl<'s> Pass<'_, 's> {
             h += size[1];
         }
         let symbol = if ink.symbol.is_some() { SYMBOL * 2.0 + 5.0 } else { 0.0 };
-        let wish = Wish {
-            want,
-            size: [w + symbol + PAD[0] * 2.0, h + PAD[1] * 2.0],
-            weight,
-        };
-        self.texts.push(Text {
-            role,
-            text,
-            tag,
-            wish,
-            at,
-        });
+        let wish =
+            Wish { want, size: [w + symbol + PAD[0] * 2.0, h + PAD[1] * 2.0], weight, own: burden(role).0 };
+        self.texts.push(Text { role, text, tag, wish, at });
     }
 
     /// Places and draws all texts; those of findings come last, so that nothing lies on them.
@@ -323,10 +306,9 @@ impl<'s> Pass<'_, 's> {
     fn behind(&self, plate: Plate, place: &Placed) -> Plate {
         let at = place.at.centre();
         match self.theme.ink(Role::Ground).fill {
-            Some(ground) if plate.edge.is_none() && !self.floors.iter().any(|f| inside(at, f)) => Plate {
-                fill: ground.at(plate.fill.0[3]),
-                ..plate
-            },
+            Some(ground) if plate.edge.is_none() && !self.floors.iter().any(|f| inside(at, f)) => {
+                Plate { fill: ground.at(plate.fill.0[3]), ..plate }
+            }
             _ => plate,
         }
     }
@@ -335,11 +317,7 @@ impl<'s> Pass<'_, 's> {
 fn set(surface: &mut dyn Surface, text: &Text, place: &Placed, ink: &Ink, plate: Option<Plate>) {
     surface.begin(text.role);
     if let Some(leader) = &place.leader {
-        let pen = Pen {
-            colour: ink.pen.map_or(ink.text.colour, |p| p.colour),
-            width: 0.8,
-            dash: &[],
-        };
+        let pen = Pen { colour: ink.pen.map_or(ink.text.colour, |p| p.colour), width: 0.8, dash: &[] };
         surface.stroke(leader, false, &pen);
     }
     if let Some(plate) = &plate {
@@ -394,7 +372,7 @@ fn burden(role: Role) -> (u8, u8) {
         Role::FixtureOverhead | Role::FixtureCleared => (8, 8),
         Role::TargetFront | Role::DoorOpen | Role::Swing => (0, 20),
         Role::Glazing => (6, 0),
-        Role::Body => (2, 14),
+        Role::Body => (5, 14),
         Role::Mat => (0, 8),
         Role::ZoneRadar
         | Role::ZoneLight

@@ -69,9 +69,7 @@ fn distance(view: &View, item: &Item, page: [f32; 2], reach: f32, ring: &mut Vec
             onto(&[*a + shift, *b + shift]);
             chain(page, ring)
         }
-        Item::Label {
-            spot: Spot::Near(at), ..
-        } => {
+        Item::Label { spot: Spot::Near(at), .. } => {
             let at = view.to_page(*at);
             (at[0] - page[0]).hypot(at[1] - page[1])
         }
@@ -83,4 +81,51 @@ fn distance(view: &View, item: &Item, page: [f32; 2], reach: f32, ring: &mut Vec
 fn chain(page: [f32; 2], points: &[[f32; 2]]) -> f32 {
     let pairs = points.windows(2).map(|p| to_segment(page, p[0], p[1]));
     pairs.fold(f32::INFINITY, f32::min)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scene::tests::{judged, small};
+    use crate::scene::{Show, plan};
+
+    fn at(view: &View, scene: &Scene, x: f64, y: f64) -> Option<Tag> {
+        pick(view, scene, view.to_page(P2::new(x, y)), 6.0)
+    }
+
+    fn thing(name: &str) -> Option<Tag> {
+        Some(Tag::Thing(name.into()))
+    }
+
+    #[test]
+    fn what_is_under_the_pointer_is_found_turned_or_not() {
+        let layout = small();
+        let scene = plan(&layout, None, &Show::default());
+        for quarter in [false, true] {
+            let view = View::fit_turned(scene.bounds(), (900.0, 900.0), 30.0, quarter);
+            assert_eq!(at(&view, &scene, 4100.0, 6900.0), thing("bench"));
+            assert_eq!(at(&view, &scene, 2300.0, 7900.0), thing("trolley"));
+            assert_eq!(at(&view, &scene, 2000.0, 4600.0), Some(Tag::Vehicle));
+            assert_eq!(at(&view, &scene, 4475.0, 3000.0), thing("east wall"));
+            assert_eq!(at(&view, &scene, 3900.0, 8800.0), thing("switchboard"));
+            let zone = at(&view, &scene, 2600.0, 6500.0);
+            assert!(matches!(&zone, Some(Tag::Zone { setup: 0, name }) if &**name == "field"), "{zone:?}");
+            assert_eq!(at(&view, &scene, -3000.0, 5000.0), None);
+        }
+    }
+
+    #[test]
+    fn marks_come_before_things_and_findings_before_marks() {
+        let layout = small();
+        let judgement = judged(&layout);
+        let scene = plan(&layout, Some(&judgement), &Show::default());
+        let view = View::fit_turned(scene.bounds(), (900.0, 900.0), 30.0, true);
+        let mark = layout.setups[0].marks[0].at.clone().unwrap();
+        let found = at(&view, &scene, mark.x, mark.y);
+        assert!(matches!(&found, Some(Tag::Mark { name, .. }) if &**name == "A"), "{found:?}");
+        // the trolley stands in the field: it is ringed, and still found below its finding
+        let all = under(&view, &scene, view.to_page(P2::new(2300.0, 7900.0)), 6.0);
+        assert!(matches!(all.first(), Some(Tag::Finding(_))), "{all:?}");
+        assert!(all.contains(&Tag::Thing("trolley".into())));
+    }
 }

@@ -92,6 +92,8 @@ pub struct Wish {
     pub size: [f32; 2],
     /// Higher chooses first.
     pub weight: u8,
+    /// What covering its own area costs a cell; it may do so freely.
+    pub own: u8,
 }
 
 /// The place a text got.
@@ -126,12 +128,7 @@ impl Field {
     pub fn new(size: [f32; 2]) -> Field {
         let size = size.map(|s| if s.is_finite() { s.clamp(CELL, 16_000.0) } else { CELL });
         let (wide, high) = ((size[0] / CELL).ceil() as usize, (size[1] / CELL).ceil() as usize);
-        Field {
-            page: PageBox::new([0.0, 0.0], size),
-            wide,
-            high,
-            cells: vec![0; wide * high],
-        }
+        Field { page: PageBox::new([0.0, 0.0], size), wide, high, cells: vec![0; wide * high] }
     }
 
     /// Nothing may cover this box.
@@ -146,7 +143,9 @@ impl Field {
 
     /// Covering this line costs `cost` a cell.
     pub fn burden_line(&mut self, a: [f32; 2], b: [f32; 2], cost: u8) {
-        let Some((from, to)) = super::outline::clip(a, b, &self.page) else { return };
+        let Some((from, to)) = super::outline::clip(a, b, &self.page) else {
+            return;
+        };
         let (a, b) = (super::outline::between(a, b, from), super::outline::between(a, b, to));
         let steps = ((b[0] - a[0]).abs().max((b[1] - a[1]).abs()) / CELL).ceil() as usize + 1;
         let mut last = usize::MAX;
@@ -192,7 +191,7 @@ impl Field {
             if !at.within(&inner) {
                 continue;
             }
-            if let Some(cost) = self.cost(&at, best - rank) {
+            if let Some(cost) = self.cost(&at, wish.own, best - rank) {
                 best = rank + cost;
                 found = Some(Placed { at, leader });
             }
@@ -204,7 +203,7 @@ impl Field {
     }
 
     /// What covering the box costs; `None` where it may not be covered or costs `limit` and more.
-    fn cost(&self, b: &PageBox, limit: u32) -> Option<u32> {
+    fn cost(&self, b: &PageBox, own: u8, limit: u32) -> Option<u32> {
         let (columns, rows) = self.span(b)?;
         let mut sum = 0u32;
         for y in rows {
@@ -212,7 +211,7 @@ impl Field {
                 if *cell == TAKEN {
                     return None;
                 }
-                sum += u32::from(*cell);
+                sum += u32::from(cell.saturating_sub(own));
             }
             if sum >= limit {
                 return None;

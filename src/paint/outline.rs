@@ -2,23 +2,6 @@
 
 use super::labels::PageBox;
 
-/// Whether all turns of the ring go one way.
-pub fn is_convex(ring: &[[f32; 2]]) -> bool {
-    let n = ring.len();
-    let mut sign = 0.0f32;
-    for i in 0..n {
-        let [a, b, c] = [ring[i], ring[(i + 1) % n], ring[(i + 2) % n]];
-        let turn = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
-        if turn.abs() > 1e-3 {
-            if sign * turn < 0.0 {
-                return false;
-            }
-            sign = turn;
-        }
-    }
-    true
-}
-
 /// The part of a segment inside the box, as fractions of its length.
 pub fn clip(a: [f32; 2], b: [f32; 2], within: &PageBox) -> Option<(f32, f32)> {
     let (mut from, mut to) = (0.0f32, 1.0f32);
@@ -47,11 +30,8 @@ pub fn between(a: [f32; 2], b: [f32; 2], at: f32) -> [f32; 2] {
 pub fn to_segment(p: [f32; 2], a: [f32; 2], b: [f32; 2]) -> f32 {
     let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
     let square = dx * dx + dy * dy;
-    let along = if square > 0.0 {
-        (((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square).clamp(0.0, 1.0)
-    } else {
-        0.0
-    };
+    let along =
+        if square > 0.0 { (((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square).clamp(0.0, 1.0) } else { 0.0 };
     let near = between(a, b, along);
     (p[0] - near[0]).hypot(p[1] - near[1])
 }
@@ -73,10 +53,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn convexity_clipping_and_distance() {
+    fn clipping_and_distance() {
         let square = [[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [0.0, 9.0]];
-        assert!(is_convex(&square));
-        assert!(!is_convex(&[[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [5.0, 2.0]]));
         let page = PageBox::new([0.0, 0.0], [10.0, 10.0]);
         assert_eq!(clip([-10.0, 5.0], [10.0, 5.0], &page), Some((0.5, 1.0)));
         assert_eq!(clip([-10.0, 15.0], [10.0, 15.0], &page), None);

@@ -7,7 +7,7 @@ use egui::epaint::{Mesh, Shape, StrokeKind, Vertex, WHITE_UV};
 use egui::{Color32, CornerRadius, FontId, Painter, Pos2, Rect, Stroke, Vec2, pos2};
 
 use super::labels::PageBox;
-use super::outline::{between, clip, is_convex};
+use super::outline::{between, clip};
 use super::surface::Surface;
 use super::theme::{Hatch, Lettering, Pen, Plate, Rgba, Theme};
 use super::{Painted, View};
@@ -64,7 +64,9 @@ impl Screen<'_> {
     /// One straight stretch of a dashed line, cut to the page; `phase` is how far into the dashes it begins.
     fn dashes(&mut self, a: [f32; 2], b: [f32; 2], pen: &Pen, phase: f32) {
         let length = (b[0] - a[0]).hypot(b[1] - a[1]);
-        let Some((from, to)) = clip(a, b, &self.page) else { return };
+        let Some((from, to)) = clip(a, b, &self.page) else {
+            return;
+        };
         let cycle: f32 = pen.dash.iter().sum();
         if length <= 0.0 || cycle <= 0.5 {
             return;
@@ -123,11 +125,7 @@ impl Surface for Screen<'_> {
         let mut mesh = Mesh::default();
         let tint = colour(fill);
         let mut corner = |p: Pos2| {
-            mesh.vertices.push(Vertex {
-                pos: p,
-                uv: WHITE_UV,
-                color: tint,
-            });
+            mesh.vertices.push(Vertex { pos: p, uv: WHITE_UV, color: tint });
         };
         if is_convex(outline) {
             outline.iter().for_each(|p| corner(self.at(*p)));
@@ -136,7 +134,9 @@ impl Surface for Screen<'_> {
             }
         } else {
             let ring = outline.iter().map(|p| P2::new(f64::from(p[0]), f64::from(p[1])));
-            let Ok(polygon) = Polygon::new(ring.collect()) else { return };
+            let Ok(polygon) = Polygon::new(ring.collect()) else {
+                return;
+            };
             let triangles = polygon.triangles();
             for p in triangles.iter().flatten() {
                 corner(self.at([p.x as f32, p.y as f32]));
@@ -214,5 +214,105 @@ impl Screen<'_> {
     fn galley(&self, text: &str, letters: &Lettering) -> std::sync::Arc<egui::Galley> {
         let font = FontId::proportional(letters.size);
         self.painter.layout_no_wrap(text.to_owned(), font, colour(letters.colour))
+    }
+}
+
+/// Whether all turns of the ring go one way.
+fn is_convex(ring: &[[f32; 2]]) -> bool {
+    let n = ring.len();
+    let mut sign = 0.0f32;
+    for i in 0..n {
+        let [a, b, c] = [ring[i], ring[(i + 1) % n], ring[(i + 2) % n]];
+        let turn = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
+        if turn.abs() > 1e-3 {
+            if sign * turn < 0.0 {
+                return false;
+            }
+            sign = turn;
+        }
+    }
+    true
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scene::tests::{judged, small};
+    use crate::scene::{Item, Role, Show, plan};
+
+    /// Draws on a window of this size and gives the shapes with what `draw` gave.
+    fn shapes(scene: &Scene, view: &View) -> (Vec<egui::epaint::ClippedShape>, Painted) {
+        let context = egui::Context::default();
+        let rect = Rect::from_min_size(pos2(40.0, 20.0), Vec2::new(view.size.0 as f32, view.size.1 as f32));
+        let input = egui::RawInput {
+            screen_rect: Some(Rect::from_min_size(Pos2::ZERO, Vec2::new(1600.0, 1200.0))),
+            ..Default::default()
+        };
+        let mut painted = Painted::default();
+        let mut output = context.run_ui(input, |ui| {
+            painted = draw(ui.painter(), rect, view, scene, Theme::day());
+        });
+        output.textures_delta.clear();
+        (output.shapes, painted)
+    }
+
+    #[test]
+    fn convex_or_not() {
+        let square = [[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [0.0, 9.0]];
+        assert!(is_convex(&square));
+        assert!(!is_convex(&[[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [5.0, 2.0]]));
+    }
+
+    #[test]
+    fn a_concave_floor_is_filled_to_its_area_and_no_more() {
+        // an L of 8 by 8 px without a quarter, drawn at 1 px per mm
+        let points = [(0.0, 0.0), (800.0, 0.0), (800.0, 400.0), (400.0, 400.0), (400.0, 800.0), (0.0, 800.0)];
+        let scene = Scene {
+            items: vec![Item::Area {
+                role: Role::Floor,
+                outline: points.map(|(x, y)| P2::new(x, y)).to_vec(),
+                tag: None,
+            }],
+        };
+        let view = View::fit(scene.bounds(), (880.0, 880.0), 40.0);
+        let (shapes, _) = shapes(&scene, &view);
+        let mut area = 0.0;
+        for shape in &shapes {
+            if let Shape::Mesh(mesh) = &shape.shape {
+                for t in mesh.indices.chunks_exact(3) {
+                    let [a, b, c] = [t[0], t[1], t[2]].map(|i| mesh.vertices[i as usize].pos);
+                    area += ((b - a).x * (c - a).y - (b - a).y * (c - a).x).abs() / 2.0;
+                }
+            }
+        }
+        assert!((area - 480_000.0).abs() < 1.0, "{area}");
+    }
+
+    #[test]
+    fn everything_of_a_plan_is_drawn_inside_its_rectangle() {
+        let layout = small();
+        let scene = plan(&layout, Some(&judged(&layout)), &Show::default());
+        for quarter in [false, true] {
+            let view = View::fit_turned(scene.bounds(), (1000.0, 800.0), 30.0, quarter);
+            let (shapes, painted) = shapes(&scene, &view);
+            assert!(shapes.len() > scene.items.len());
+            let texts = shapes.iter().filter(|s| matches!(s.shape, Shape::Text(_))).count();
+            assert!(texts > 20, "{texts}");
+            assert!(painted.texts.iter().any(|(_, tag)| matches!(tag, crate::scene::Tag::Finding(_))));
+            let rect = Rect::from_min_size(pos2(40.0, 20.0), Vec2::new(1000.0, 800.0));
+            assert!(shapes.iter().all(|s| rect.contains_rect(s.clip_rect)));
+            assert!(shapes.iter().all(|s| s.shape.visual_bounding_rect().is_finite()));
+        }
+    }
+
+    #[test]
+    fn far_zoomed_in_only_what_is_seen_is_dashed_and_hatched() {
+        let layout = small();
+        let scene = plan(&layout, Some(&judged(&layout)), &Show::default());
+        let mut view = View::fit(scene.bounds(), (1000.0, 800.0), 30.0);
+        let whole = shapes(&scene, &view).0.len();
+        view.zoom([500.0, 400.0], 1e6);
+        let near = shapes(&scene, &view).0.len();
+        assert!(near < whole * 2, "{near} against {whole}");
     }
 }

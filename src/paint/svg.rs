@@ -134,11 +134,7 @@ impl Surface for Svg {
 /// Hatching as a pattern whose lines pass the origin.
 fn pattern(out: &mut String, index: usize, hatch: &Hatch, origin: [f32; 2]) {
     let step = number(hatch.spacing);
-    let pen = Pen {
-        colour: hatch.colour,
-        width: hatch.width,
-        dash: &[],
-    };
+    let pen = Pen { colour: hatch.colour, width: hatch.width, dash: &[] };
     let _ = write!(
         out,
         r#"<pattern id="hatch{index}" patternUnits="userSpaceOnUse" width="{step}" height="{step}" patternTransform="translate({} {}) rotate({})"><path d="M0 {m} H{step}"#,

@@ -128,11 +128,7 @@ impl Theme {
     }
 
     fn new(p: &Palette) -> Theme {
-        Theme {
-            dark: p.dark,
-            ui: p.ui(),
-            inks: Role::ALL.iter().map(|r| ink(p, *r)).collect(),
-        }
+        Theme { dark: p.dark, ui: p.ui(), inks: Role::ALL.iter().map(|r| ink(p, *r)).collect() }
     }
 }
 
@@ -144,21 +140,11 @@ const DASH_DOT: &[f32] = &[12.0, 4.0, 2.0, 4.0];
 const LONG_DOT: &[f32] = &[16.0, 4.0, 2.0, 4.0];
 
 fn pen(colour: Rgba, width: f32, dash: &'static [f32]) -> Option<Pen> {
-    Some(Pen {
-        colour,
-        width,
-        dash,
-    })
+    Some(Pen { colour, width, dash })
 }
 
 fn hatch(colour: Rgba, angle: f32, spacing: f32) -> Option<Hatch> {
-    Some(Hatch {
-        colour,
-        width: 1.0,
-        angle,
-        spacing,
-        crossed: false,
-    })
+    Some(Hatch { colour, width: 1.0, angle, spacing, crossed: false })
 }
 
 /// The table.
@@ -167,34 +153,19 @@ fn ink(p: &Palette, role: Role) -> Ink {
         colour,
         size,
         strong: false,
-        plate: Some(Plate {
-            fill: p.floor.at(215),
-            edge: None,
-        }),
+        plate: Some(Plate { fill: p.floor.at(215), edge: None }),
     };
-    let plain = Ink {
-        pen: None,
-        fill: None,
-        hatch: None,
-        text: letters(p.soft, 11.0),
-        symbol: None,
-    };
-    let thing = |pen, fill, hatch| Ink {
-        pen,
-        fill,
-        hatch,
-        ..plain
-    };
+    let plain = Ink { pen: None, fill: None, hatch: None, text: letters(p.soft, 11.0), symbol: None };
+    let thing = |pen, fill, hatch| Ink { pen, fill, hatch, ..plain };
     match role {
         Role::Ground => thing(None, Some(p.ground), None),
         Role::Floor => thing(None, Some(p.floor), None),
         Role::Grid => thing(pen(p.grid, 1.0, SOLID), None, None),
         Role::Apron => thing(pen(p.soft, 1.0, DASHED), Some(p.floor), None),
         Role::ApronShut => thing(pen(p.hair, 1.0, FINE), None, None),
-        Role::Wall => Ink {
-            text: letters(p.faint, 11.0),
-            ..thing(pen(p.wall, 0.8, SOLID), Some(p.wall), None)
-        },
+        Role::Wall => {
+            Ink { text: letters(p.faint, 11.0), ..thing(pen(p.wall, 0.8, SOLID), Some(p.wall), None) }
+        }
         Role::Threshold => thing(None, Some(p.floor), None),
         Role::DoorShut => thing(pen(p.wall, 1.2, SOLID), Some(p.floor), None),
         Role::DoorOpen => thing(pen(p.soft, 1.2, FINE), None, None),
@@ -204,13 +175,15 @@ fn ink(p: &Palette, role: Role) -> Ink {
         Role::FixtureOverhead => thing(pen(p.soft, 1.2, DASH_DOT), Some(p.soft.at(14)), None),
         Role::FixtureFlush => thing(pen(p.soft, 1.0, DOTTED), None, hatch(p.hair, 0.0, 5.0)),
         Role::FixtureLight => thing(pen(p.lamp, 1.3, DASH_DOT), Some(p.lamp.at(52)), None),
-        Role::FixtureGlass => thing(pen(p.glass, 1.3, SOLID), Some(p.glass.at(40)), hatch(p.glass.at(110), 60.0, 12.0)),
-        Role::FixtureCleared => Ink {
-            text: letters(p.faint, 11.0),
-            ..thing(pen(p.faint, 1.0, DOTTED), None, None)
-        },
+        Role::FixtureGlass => {
+            thing(pen(p.glass, 1.3, SOLID), Some(p.glass.at(40)), hatch(p.glass.at(110), 60.0, 12.0))
+        }
+        Role::FixtureCleared => {
+            Ink { text: letters(p.faint, 11.0), ..thing(pen(p.faint, 1.0, DOTTED), None, None) }
+        }
         Role::Post => thing(pen(p.wall, 1.0, SOLID), Some(p.wall), None),
         Role::Runway => thing(pen(p.hair, 1.2, SOLID), Some(p.thing), None),
+        Role::FloorLine => thing(pen(p.zone_people, 2.4, SOLID), None, None),
         Role::KeepClear => Ink {
             text: letters(p.keep_text, 11.0),
             ..thing(
@@ -228,10 +201,7 @@ fn ink(p: &Palette, role: Role) -> Ink {
         Role::Body => Ink {
             text: Lettering {
                 strong: true,
-                plate: Some(Plate {
-                    fill: p.body.at(225),
-                    edge: None,
-                }),
+                plate: Some(Plate { fill: p.body.at(225), edge: None }),
                 ..letters(p.text, 12.5)
             },
             ..thing(pen(p.text, 1.5, SOLID), Some(p.body.at(110)), None)
@@ -242,26 +212,18 @@ fn ink(p: &Palette, role: Role) -> Ink {
         Role::Mirror => thing(pen(p.text, 1.3, SOLID), Some(p.body), None),
         Role::Axle => thing(pen(p.hair, 1.0, SOLID), None, None),
         Role::CentreLine => thing(pen(p.soft, 1.0, LONG_DOT), None, None),
-        Role::ThrustLine => Ink {
-            text: letters(p.thrust, 11.0),
-            ..thing(pen(p.thrust, 1.4, DASHED), None, None)
-        },
+        Role::ThrustLine => {
+            Ink { text: letters(p.thrust, 11.0), ..thing(pen(p.thrust, 1.4, DASHED), None, None) }
+        }
         Role::Sensor => thing(pen(p.zone_pattern, 1.2, SOLID), Some(p.body), None),
         Role::Mark => Ink {
-            text: Lettering {
-                strong: true,
-                ..letters(p.text, 12.5)
-            },
+            text: Lettering { strong: true, ..letters(p.text, 12.5) },
             ..thing(pen(p.text, 1.6, SOLID), Some(p.body), None)
         },
-        Role::Tape => Ink {
-            text: letters(p.string, 10.5),
-            ..thing(pen(p.string, 1.0, SOLID), None, None)
-        },
-        Role::Target => Ink {
-            text: letters(p.text, 11.5),
-            ..thing(pen(p.text, 1.2, SOLID), Some(p.wall), None)
-        },
+        Role::Tape => Ink { text: letters(p.string, 10.5), ..thing(pen(p.string, 1.0, SOLID), None, None) },
+        Role::Target => {
+            Ink { text: letters(p.text, 11.5), ..thing(pen(p.text, 1.2, SOLID), Some(p.wall), None) }
+        }
         Role::TargetFront => thing(pen(p.text, 3.4, SOLID), Some(p.text), None),
         Role::Foot => thing(pen(p.text, 1.1, SOLID), Some(p.body), None),
         Role::Mat => Ink {
@@ -269,13 +231,7 @@ fn ink(p: &Palette, role: Role) -> Ink {
             ..thing(
                 pen(p.text, 1.1, SOLID),
                 Some(p.thing.at(190)),
-                Some(Hatch {
-                    colour: p.hair.at(150),
-                    width: 1.0,
-                    angle: 0.0,
-                    spacing: 12.0,
-                    crossed: true,
-                }),
+                Some(Hatch { colour: p.hair.at(150), width: 1.0, angle: 0.0, spacing: 12.0, crossed: true }),
             )
         },
         Role::Room => thing(pen(p.hair, 1.0, FINE), None, None),
@@ -296,19 +252,12 @@ fn ink(p: &Palette, role: Role) -> Ink {
         Role::Movable => outcome(p, p.condition, p.condition_text, 2.0, Some(44), Symbol::Triangle),
         Role::Tight => {
             let quiet = outcome(p, p.tight, p.tight_text, 1.2, None, Symbol::Lozenge);
-            Ink {
-                text: Lettering {
-                    size: 10.5,
-                    strong: false,
-                    ..quiet.text
-                },
-                ..quiet
-            }
+            Ink { text: Lettering { size: 10.5, strong: false, ..quiet.text }, ..quiet }
         }
         Role::Unknown => outcome(p, p.unknown, p.unknown_text, 1.4, None, Symbol::Question),
         Role::Accepted => outcome(p, p.faint, p.soft, 1.2, None, Symbol::Ring),
         Role::Pass => outcome(p, p.fits, p.fits_text, 1.4, None, Symbol::Tick),
-        Role::Chosen => thing(pen(p.halo, 7.0, SOLID), Some(p.halo.at(30)), None),
+        Role::Chosen => thing(pen(p.halo, 8.0, SOLID), None, None),
         Role::Ghost => thing(pen(p.faint, 1.2, DASHED), Some(p.faint.at(18)), None),
         Role::Region => thing(pen(p.fits, 1.2, SOLID), Some(p.region), None),
     }
@@ -323,10 +272,7 @@ fn zone(p: &Palette, colour: Rgba, hatch: Option<Hatch>) -> Ink {
             colour: p.zone_text(colour),
             size: 11.0,
             strong: false,
-            plate: Some(Plate {
-                fill: p.floor.at(225),
-                edge: None,
-            }),
+            plate: Some(Plate { fill: p.floor.at(225), edge: None }),
         },
         symbol: None,
     }
@@ -341,10 +287,7 @@ fn outcome(p: &Palette, colour: Rgba, text: Rgba, width: f32, fill: Option<u8>, 
             colour: text,
             size: 12.0,
             strong: true,
-            plate: Some(Plate {
-                fill: p.card,
-                edge: pen(colour, 1.2, SOLID),
-            }),
+            plate: Some(Plate { fill: p.card, edge: pen(colour, 1.2, SOLID) }),
         },
         symbol: Some(symbol),
     }
@@ -375,11 +318,17 @@ mod tests {
     fn every_text_reads_on_what_lies_behind_it() {
         for theme in [Theme::day(), Theme::night()] {
             let floor = theme.ink(Role::Floor).fill.unwrap();
+            let ground = theme.ink(Role::Ground).fill.unwrap();
             for role in Role::ALL {
                 let text = theme.ink(role).text;
-                let behind = text.plate.map_or(floor, |p| over(p.fill, floor));
-                let c = contrast(text.colour, behind);
-                assert!(c >= 4.5, "{role:?} dark {}: {c:.2}", theme.dark);
+                let plate = text.plate.unwrap();
+                let behind = over(plate.fill, floor);
+                // texts without an edge may stand outside the bay
+                let outside = if plate.edge.is_some() { behind } else { ground };
+                for paper in [behind, outside] {
+                    let c = contrast(text.colour, paper);
+                    assert!(c >= 4.5, "{role:?} dark {}: {c:.2}", theme.dark);
+                }
             }
             let ui = theme.ui;
             for panel in [ui.panel, ui.raised, ui.chosen, ui.ground] {
@@ -397,14 +346,7 @@ mod tests {
 
     #[test]
     fn outcomes_stand_out_and_have_symbols_of_their_own() {
-        let outcomes = [
-            Role::Fail,
-            Role::Movable,
-            Role::Tight,
-            Role::Unknown,
-            Role::Accepted,
-            Role::Pass,
-        ];
+        let outcomes = [Role::Fail, Role::Movable, Role::Tight, Role::Unknown, Role::Accepted, Role::Pass];
         for theme in [Theme::day(), Theme::night()] {
             let floor = theme.ink(Role::Floor).fill.unwrap();
             let symbols: std::collections::HashSet<_> =

@@ -23,31 +23,18 @@ impl View {
     pub fn fit(bounds: Bounds, size: (f64, f64), margin: f64) -> View {
         let upright = View::fit_turned(bounds, size, margin, false);
         let turned = View::fit_turned(bounds, size, margin, true);
-        if turned.scale > upright.scale {
-            turned
-        } else {
-            upright
-        }
+        if turned.scale > upright.scale { turned } else { upright }
     }
 
     /// Shows `bounds` whole, turned as told. Bounds without extent, or a page smaller than its margins, give a sane view.
     pub fn fit_turned(bounds: Bounds, size: (f64, f64), margin: f64, quarter: bool) -> View {
-        let mut view = View {
-            centre: P2::origin(),
-            scale: 0.05,
-            quarter,
-            size,
-        };
+        let mut view = View { centre: P2::origin(), scale: 0.05, quarter, size };
         let extent = bounds.size();
         if !(extent.x >= 0.0 && extent.y >= 0.0 && extent.x.is_finite() && extent.y.is_finite()) {
             return view;
         }
         view.centre = bounds.centre();
-        let (across, down) = if quarter {
-            (extent.y, extent.x)
-        } else {
-            (extent.x, extent.y)
-        };
+        let (across, down) = if quarter { (extent.y, extent.x) } else { (extent.x, extent.y) };
         let room = |page: f64| (page - 2.0 * margin).max(1.0);
         let scale = (room(size.0) / across.max(1.0)).min(room(size.1) / down.max(1.0));
         view.scale = clamped(scale);
@@ -57,10 +44,7 @@ impl View {
     /// A bay point on the page, px.
     pub fn to_page(&self, p: P2) -> [f32; 2] {
         let [x, y] = self.turn(p - self.centre);
-        [
-            (self.size.0 / 2.0 + x) as f32,
-            (self.size.1 / 2.0 + y) as f32,
-        ]
+        [(self.size.0 / 2.0 + x) as f32, (self.size.1 / 2.0 + y) as f32]
     }
 
     /// The bay point under a page point.
@@ -124,11 +108,7 @@ impl View {
 }
 
 fn clamped(scale: f64) -> f64 {
-    if scale.is_nan() {
-        SCALES.0
-    } else {
-        scale.clamp(SCALES.0, SCALES.1)
-    }
+    if scale.is_nan() { SCALES.0 } else { scale.clamp(SCALES.0, SCALES.1) }
 }
 
 #[cfg(test)]
@@ -195,12 +175,8 @@ mod tests {
 
     #[test]
     fn the_page_runs_down_and_a_quarter_runs_into_the_bay_to_the_right() {
-        let mut view = View {
-            centre: P2::new(1000.0, 2000.0),
-            scale: 0.1,
-            quarter: false,
-            size: (400.0, 300.0),
-        };
+        let mut view =
+            View { centre: P2::new(1000.0, 2000.0), scale: 0.1, quarter: false, size: (400.0, 300.0) };
         assert_eq!(view.to_page(P2::new(1100.0, 2500.0)), [210.0, 100.0]);
         view.quarter = true;
         // 500 mm into the bay: right; 100 mm to the bay's right: down
@@ -213,10 +189,7 @@ mod tests {
         assert!(View::fit(empty, (400.0, 300.0), 20.0).scale > 0.0);
         let dot = Bounds::of([P2::new(5.0, 5.0)]);
         assert_eq!(View::fit(dot, (10.0, 10.0), 20.0).centre, P2::new(5.0, 5.0));
-        let nan = Bounds {
-            min: P2::new(f64::NAN, 0.0),
-            max: P2::new(1.0, 1.0),
-        };
+        let nan = Bounds { min: P2::new(f64::NAN, 0.0), max: P2::new(1.0, 1.0) };
         assert!(View::fit(nan, (400.0, 300.0), 20.0).to_page(P2::origin())[0].is_finite());
     }
 }

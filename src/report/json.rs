@@ -19,7 +19,7 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
     let mut zones = Vec::new();
     let mut lengths = Vec::new();
     for (placed, rig) in layout.setups.iter().zip(&layout.rig.setups) {
-        for length in layout::lengths::lengths(placed, &bundle.procedures[placed.procedure]) {
+        for length in layout::lengths::lengths(placed) {
             lengths.push(LengthOut {
                 procedure: name(placed.procedure),
                 setup: placed.name.to_string(),
@@ -115,7 +115,7 @@ fn station(procedure: String, setup: &str, s: &Station, stood: floor::StationFlo
         bay_mm: stand.map(|p| [tidy(p.mark.x), tidy(p.mark.y), tidy(p.lower)]),
         // the heading in which the front looks: 0 is +y
         turn_deg: stand.map(|p| tidy(norm_deg(p.frame.angle().to_degrees() - 90.0))),
-        footprint_mm: stand.map(|p| p.face.shape.outline().points().iter().map(point).collect()),
+        footprint_mm: stand.map(|p| p.footprint.points().iter().map(point).collect()),
         stand_mm: stand
             .and_then(|p| p.foot.as_ref())
             .map(|f| f.shape.outline().points().iter().map(point).collect()),

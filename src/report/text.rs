@@ -92,7 +92,7 @@ fn lengths(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std:
     let mut headed = false;
     for (s, setup) in layout.setups.iter().enumerate() {
         let procedure = &layout.bundle.procedures[setup.procedure];
-        let all = layout::lengths::lengths(setup, procedure);
+        let all = layout::lengths::lengths(setup);
         if all.is_empty() || idle.contains(&s) {
             continue;
         }

@@ -20,6 +20,7 @@ pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
         RuleId::FixedPlace => fixed_place(finding, show),
         RuleId::Headroom => headroom(finding, show),
         RuleId::Doorway => doorway(finding, show),
+        RuleId::DriveIn => drive_in(finding, show),
         RuleId::ClearZone => zone(finding, layout, show),
         RuleId::SightLine => floor_words::sight_line(finding, show),
         RuleId::InView => floor_words::in_view(finding),
@@ -281,6 +282,19 @@ fn doorway(finding: &Finding, show: Show) -> String {
         format!("the {subject} is {} too {} for {}", show.up(-margin), if high { "high" } else { "wide" }, the(&door))
     } else {
         format!("the {subject} passes {} with {} to spare", the(&door), show.one(margin))
+    }
+}
+
+fn drive_in(finding: &Finding, show: Show) -> String {
+    let (_, still) = two(finding);
+    let margin = finding.margin.unwrap_or(0.0);
+    match finding.outcome {
+        Outcome::Movable => format!("{still} stands in the way in"),
+        Outcome::Fail | Outcome::Accepted if finding.margin.is_some() => {
+            format!("the vehicle cannot be driven in: {} is {} in the way", the(&still), show.up(-margin))
+        }
+        Outcome::Fail | Outcome::Accepted => format!("the vehicle cannot be driven in: {}", note_or(finding, "no way was found")),
+        _ => format!("the vehicle can be driven in, {} from {} at the nearest", show.one(margin), the(&still)),
     }
 }
 

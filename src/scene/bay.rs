@@ -32,20 +32,13 @@ fn grid(scene: &mut Scene, ring: &[P2]) {
     const MOST: f64 = 100.0;
     let b = Bounds::of(ring);
     let size = b.size();
-    let step = if size.x.max(size.y) > METRE * MOST {
-        METRE * 10.0
-    } else {
-        METRE
-    };
+    let step = if size.x.max(size.y) > METRE * MOST { METRE * 10.0 } else { METRE };
     if size.x.max(size.y) > step * MOST || size.x.is_nan() || size.y.is_nan() {
         return;
     }
     let mut cuts = Vec::new();
     let (right, up) = (V2::new(1.0, 0.0), V2::new(0.0, 1.0));
-    for (across, way, lo, hi) in [
-        (right, up, b.min.x, b.max.x),
-        (up, right, b.min.y, b.max.y),
-    ] {
+    for (across, way, lo, hi) in [(right, up, b.min.x, b.max.x), (up, right, b.min.y, b.max.y)] {
         let mut n = (lo / step).floor() + 1.0;
         while n * step < hi {
             let at = P2::from(across * (n * step));
@@ -67,11 +60,7 @@ pub fn dimensions(scene: &mut Scene, layout: &Layout) {
     let far = (high_left, high);
     let near = (low_right, low);
     for (first, second) in [(left, right), (far, near)] {
-        let (a, b) = if in_the_way(layout, first) <= in_the_way(layout, second) {
-            first
-        } else {
-            second
-        };
+        let (a, b) = if in_the_way(layout, first) <= in_the_way(layout, second) { first } else { second };
         scene.items.push(Item::Dimension {
             role: Role::Dimension,
             a,

@@ -16,10 +16,7 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
     let marked = |i: usize, f: &Finding| {
         Some(i) != show.chosen
             && shown(f)
-            && matches!(
-                f.outcome,
-                Outcome::Fail | Outcome::Movable | Outcome::Tight | Outcome::Unknown
-            )
+            && matches!(f.outcome, Outcome::Fail | Outcome::Movable | Outcome::Tight | Outcome::Unknown)
     };
     let mut said = Vec::new();
     let mut ringed = Vec::new();
@@ -38,6 +35,7 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
         && shown(f)
     {
         stress(scene, layout, f);
+        ring(scene, layout, i, f, &mut Vec::new());
         measure(scene, layout, i, f, 30, &mut Vec::new());
     }
 }
@@ -47,7 +45,9 @@ fn ring(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, ringed: &mut 
     if !matches!(f.outcome, Outcome::Fail | Outcome::Movable) {
         return;
     }
-    let (Some(role), Some(name)) = (Role::of(f.outcome), f.items.last()) else { return };
+    let (Some(role), Some(name)) = (Role::of(f.outcome), f.items.last()) else {
+        return;
+    };
     if f.items.len() < 2 || ringed.iter().any(|(r, n)| *r == role && n == name) {
         return;
     }
@@ -75,9 +75,20 @@ fn stress(scene: &mut Scene, layout: &Layout, f: &Finding) {
 }
 
 /// A dimension between the two nearest points, or a mark where the two are one place.
-fn measure(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, bonus: u8, said: &mut Vec<(Role, P2, String)>) {
-    let Some(role) = Role::of(f.outcome) else { return };
-    let Some((a, b)) = f.witness.or_else(|| place_of(layout, f).map(|p| (p, p))) else { return };
+fn measure(
+    scene: &mut Scene,
+    layout: &Layout,
+    i: usize,
+    f: &Finding,
+    bonus: u8,
+    said: &mut Vec<(Role, P2, String)>,
+) {
+    let Some(role) = Role::of(f.outcome) else {
+        return;
+    };
+    let Some((a, b)) = f.witness.or_else(|| place_of(layout, f).map(|p| (p, p))) else {
+        return;
+    };
     let text = words::figure(f);
     let middle = nalgebra::center(&a, &b);
     // a missing figure is said once, not at everything that rests on it
@@ -99,15 +110,7 @@ fn measure(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, bonus: u8,
     if (b - a).norm() < TOGETHER {
         scene.label(role, Spot::Near(middle), text, weight, tag);
     } else {
-        scene.items.push(Item::Dimension {
-            role,
-            a,
-            b,
-            aside: 0.0,
-            text,
-            weight,
-            tag,
-        });
+        scene.items.push(Item::Dimension { role, a, b, aside: 0.0, text, weight, tag });
     }
 }
 
@@ -126,7 +129,8 @@ fn place_of(layout: &Layout, f: &Finding) -> Option<P2> {
 
 /// The outlines of what a finding calls by this name.
 fn outlines_of(layout: &Layout, f: &Finding, name: &str) -> Vec<Vec<P2>> {
-    let body = &layout.body;
+    let moved = f.setup.and_then(|s| layout.setups.get(s)).and_then(|s| s.moved.as_ref());
+    let body = moved.map_or(&layout.body, |m| &m.body);
     let part = match name {
         "vehicle" => Some(&body.hull),
         "mirrors" => Some(&body.mirrors),

@@ -11,6 +11,8 @@ mod words;
 
 pub mod inset;
 pub mod plan;
+#[cfg(test)]
+pub(crate) mod tests;
 
 use std::sync::Arc;
 
@@ -45,6 +47,8 @@ pub enum Role {
     FixtureCleared,
     Post,
     Runway,
+    /// Painted on the floor.
+    FloorLine,
     KeepClear,
     /// The judged outline of the body.
     Body,
@@ -110,6 +114,7 @@ impl Role {
         Role::FixtureCleared,
         Role::Post,
         Role::Runway,
+        Role::FloorLine,
         Role::KeepClear,
         Role::Body,
         Role::BodyInner,
@@ -214,7 +219,11 @@ pub enum Item {
         tag: Option<Tag>,
     },
     /// An arrow of constant size at `at`, pointing along `toward`.
-    Arrow { role: Role, at: P2, toward: V2 },
+    Arrow {
+        role: Role,
+        at: P2,
+        toward: V2,
+    },
     /// A name near a place. It is moved aside rather than drawn over another.
     Label {
         role: Role,
@@ -275,10 +284,7 @@ impl Scene {
         self.items
             .iter()
             .map(|item| match item {
-                Item::Area {
-                    role: Role::ApronShut,
-                    ..
-                } => none,
+                Item::Area { role: Role::ApronShut, .. } => none,
                 Item::Area { outline, .. } => Bounds::of(outline),
                 Item::Line { points, .. } => Bounds::of(points),
                 Item::Dimension { a, b, aside, .. } => {
@@ -292,36 +298,15 @@ impl Scene {
     }
 
     fn area(&mut self, role: Role, outline: &[P2], tag: Option<Tag>) {
-        self.items.push(Item::Area {
-            role,
-            outline: outline.to_vec(),
-            tag,
-        });
+        self.items.push(Item::Area { role, outline: outline.to_vec(), tag });
     }
 
     fn line(&mut self, role: Role, points: impl Into<Vec<P2>>, tag: Option<Tag>) {
-        self.items.push(Item::Line {
-            role,
-            points: points.into(),
-            tag,
-        });
+        self.items.push(Item::Line { role, points: points.into(), tag });
     }
 
-    fn label(
-        &mut self,
-        role: Role,
-        spot: Spot,
-        text: impl Into<String>,
-        weight: u8,
-        tag: Option<Tag>,
-    ) {
-        self.items.push(Item::Label {
-            role,
-            spot,
-            text: text.into(),
-            weight,
-            tag,
-        });
+    fn label(&mut self, role: Role, spot: Spot, text: impl Into<String>, weight: u8, tag: Option<Tag>) {
+        self.items.push(Item::Label { role, spot, text: text.into(), weight, tag });
     }
 }
 
@@ -339,12 +324,6 @@ pub struct Show {
 
 impl Default for Show {
     fn default() -> Self {
-        Show {
-            setup: None,
-            chosen: None,
-            tapes: true,
-            names: true,
-            grid: true,
-        }
+        Show { setup: None, chosen: None, tapes: true, names: true, grid: true }
     }
 }

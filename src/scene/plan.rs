@@ -2,8 +2,8 @@
 
 use super::{Item, Role, Scene, Show, bay, findings, setup, things, vehicle, walls};
 use crate::checks::Judgement;
-use crate::geometry::{Bounds, P2, V2};
-use crate::layout::Layout;
+use crate::geometry::{Bounds, Frame, P2, V2};
+use crate::layout::{Body, Layout};
 
 /// Draws a layout, and what was found about it, in bay axes.
 ///
@@ -22,7 +22,7 @@ pub fn plan(layout: &Layout, judgement: Option<&Judgement>, show: &Show) -> Scen
     for &s in &shown {
         setup::rooms(&mut scene, layout, s);
     }
-    vehicle::vehicle(&mut scene, layout, reach(layout, &shown), show);
+    vehicles(&mut scene, layout, &shown, show);
     for &s in &shown {
         setup::stations(&mut scene, layout, s, show);
     }
@@ -50,15 +50,35 @@ fn shown(layout: &Layout, show: &Show) -> Vec<usize> {
     }
 }
 
+/// The vehicle where it stands for the setups shown, and ghosts of it where it is driven on to.
+fn vehicles(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &Show) {
+    let moved = |s: &&usize| layout.setups[**s].moved.is_some();
+    let (later, first): (Vec<&usize>, Vec<&usize>) = shown.iter().partition(moved);
+    if let ([], [s]) = (&first[..], &later[..])
+        && let Some(moved) = &layout.setups[**s].moved
+    {
+        let reach = reach(layout, &moved.frame, &moved.body, &[**s]);
+        vehicle::vehicle(scene, layout, (&moved.frame, &moved.body), reach, show);
+        return;
+    }
+    for setup in later.iter().map(|s| &layout.setups[**s]) {
+        if let Some(moved) = &setup.moved {
+            vehicle::ghost(scene, &moved.body, &setup.name, show);
+        }
+    }
+    let first: Vec<usize> = first.into_iter().copied().collect();
+    let frame = layout.frame();
+    let reach = reach(layout, &frame, &layout.body, &first);
+    vehicle::vehicle(scene, layout, (&frame, &layout.body), reach, show);
+}
+
 /// From where to where the vehicle's centre line is drawn, along it from the front axle: past body, marks and stands.
-fn reach(layout: &Layout, shown: &[usize]) -> (f64, f64) {
+fn reach(layout: &Layout, line: &Frame, body: &Body, shown: &[usize]) -> (f64, f64) {
     const PAST: f64 = 300.0;
-    let line = layout.frame();
     let along = |p: P2| line.to_local(p).x;
-    let hull = layout.body.hull.iter().flat_map(|s| s.shape.outline().points());
-    let mut span = hull.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), p| {
-        (lo.min(along(*p)), hi.max(along(*p)))
-    });
+    let hull = body.hull.iter().flat_map(|s| s.shape.outline().points());
+    let mut span =
+        hull.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), p| (lo.min(along(*p)), hi.max(along(*p))));
     for &s in shown {
         let setup = &layout.setups[s];
         let marks = setup.marks.iter().filter_map(|m| m.at.as_ref().ok());
@@ -77,10 +97,7 @@ pub(super) fn box_of(outline: &[P2]) -> Bounds {
 
 /// The roles that findings are drawn in.
 pub fn is_outcome(role: Role) -> bool {
-    matches!(
-        role,
-        Role::Fail | Role::Movable | Role::Tight | Role::Unknown | Role::Accepted | Role::Pass
-    )
+    matches!(role, Role::Fail | Role::Movable | Role::Tight | Role::Unknown | Role::Accepted | Role::Pass)
 }
 
 impl Scene {

@@ -33,8 +33,9 @@ mod tests {
 
     #[test]
     fn a_notched_outline_gives_two_stretches() {
-        let ring = [(0.0, 0.0), (9.0, 0.0), (9.0, 6.0), (6.0, 6.0), (6.0, 3.0), (3.0, 3.0), (3.0, 6.0), (0.0, 6.0)]
-            .map(|(x, y)| P2::new(x, y));
+        let ring =
+            [(0.0, 0.0), (9.0, 0.0), (9.0, 6.0), (6.0, 6.0), (6.0, 3.0), (3.0, 3.0), (3.0, 6.0), (0.0, 6.0)]
+                .map(|(x, y)| P2::new(x, y));
         let mut cuts = Vec::new();
         let across = V2::new(1.0, 0.0);
         let at = |y: f64, cuts: &mut Vec<f64>| {

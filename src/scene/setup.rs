@@ -3,7 +3,7 @@
 use super::plan::box_of;
 use super::{Item, Role, Scene, Show, Spot, Tag, words};
 use crate::geometry::{Bounds, P2};
-use crate::layout::{Area, Layout, Setup, Stand, Station, Zone};
+use crate::layout::{Area, Layout, Setup, Station, Zone};
 use crate::model::language::FreeOf;
 
 /// Shorter strings are not drawn, mm.
@@ -14,12 +14,7 @@ pub fn zones(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
     for zone in &layout.setups[s].zones {
         let Ok(area) = &zone.place else { continue };
         let role = zone_role(zone);
-        let tag = || {
-            Some(Tag::Zone {
-                setup: s,
-                name: zone.name.clone(),
-            })
-        };
+        let tag = || Some(Tag::Zone { setup: s, name: zone.name.clone() });
         let outlines = area.outlines();
         for outline in &outlines {
             scene.area(role, outline.points(), tag());
@@ -70,17 +65,13 @@ fn zone_text(zone: &Zone, area: &Area) -> String {
     if zone.seen {
         parts.push("to be seen".into());
     }
-    if parts.is_empty() {
-        zone.name.to_string()
-    } else {
-        format!("{}\n{}", zone.name, parts.join(", "))
-    }
+    if parts.is_empty() { zone.name.to_string() } else { format!("{}\n{}", zone.name, parts.join(", ")) }
 }
 
 /// The room a person needs behind each target.
 pub fn rooms(scene: &mut Scene, layout: &Layout, s: usize) {
     for station in &layout.setups[s].stations {
-        if let Ok(Stand { room: Some(room), .. }) = &station.place {
+        for room in station.place.iter().flat_map(|stand| &stand.room) {
             scene.area(Role::Room, room.shape.outline().points(), None);
         }
     }
@@ -90,13 +81,16 @@ pub fn rooms(scene: &mut Scene, layout: &Layout, s: usize) {
 pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
     for station in &layout.setups[s].stations {
         let Ok(stand) = &station.place else { continue };
-        let tag = Some(Tag::Station {
-            setup: s,
-            name: station.name.clone(),
-        });
+        let tag = Some(Tag::Station { setup: s, name: station.name.clone() });
         let face = stand.face.shape.outline().points();
         let mut whole = box_of(face);
         let flat = lies_flat(layout, station);
+        if stand.path.len() > 1 {
+            // what the target sweeps on its way
+            for part in &stand.parts {
+                scene.area(Role::Ghost, part.shape.outline().points(), tag.clone());
+            }
+        }
         if let Some(foot) = &stand.foot {
             let foot = foot.shape.outline().points();
             scene.area(Role::Foot, foot, tag.clone());
@@ -109,11 +103,7 @@ pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
         if !flat {
             scene.line(Role::TargetFront, [front(-half), front(half)], tag.clone());
         }
-        scene.items.push(Item::Arrow {
-            role: Role::TargetFront,
-            at: front(0.0),
-            toward: stand.frame.x,
-        });
+        scene.items.push(Item::Arrow { role: Role::TargetFront, at: front(0.0), toward: stand.frame.x });
         if show.names && !said(scene, &station.name, whole.centre()) {
             let spot = if flat { Spot::Within(whole) } else { Spot::Beside(whole) };
             scene.label(Role::Target, spot, &*station.name, 140, tag);
@@ -122,8 +112,8 @@ pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
 }
 
 fn lies_flat(layout: &Layout, station: &Station) -> bool {
-    let targets = &layout.bundle.equipment.targets;
-    targets.get(&station.target).is_some_and(|t| t.kind.lies_flat())
+    let piece = station.piece.as_ref().unwrap_or(&station.target);
+    layout.bundle.equipment.targets.get(piece).is_some_and(|t| t.kind.lies_flat())
 }
 
 /// Marks with their letters, and the tapes and strings that find them; of several setups each once.
@@ -142,15 +132,8 @@ pub fn marks(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &Show) {
                 continue;
             }
             made.push((&mark.name, at));
-            let tag = Some(Tag::Mark {
-                setup: s,
-                name: mark.name.clone(),
-            });
-            scene.items.push(Item::Dot {
-                role: Role::Mark,
-                at,
-                tag: tag.clone(),
-            });
+            let tag = Some(Tag::Mark { setup: s, name: mark.name.clone() });
+            scene.items.push(Item::Dot { role: Role::Mark, at, tag: tag.clone() });
             if show.names {
                 scene.label(Role::Mark, Spot::Near(at), &*mark.name, 180, tag);
             }
@@ -189,11 +172,9 @@ fn near(a: P2, b: P2) -> bool {
 /// Whether the same text already names the same place, as when several setups share a target.
 fn said(scene: &Scene, text: &str, at: P2) -> bool {
     scene.items.iter().any(|item| match item {
-        Item::Label {
-            text: other,
-            spot: Spot::Within(b) | Spot::Beside(b),
-            ..
-        } => other == text && near_box(b, at),
+        Item::Label { text: other, spot: Spot::Within(b) | Spot::Beside(b), .. } => {
+            other == text && near_box(b, at)
+        }
         _ => false,
     })
 }

@@ -2,7 +2,8 @@
 
 use super::plan::box_of;
 use super::{Role, Scene, Show, Spot, Tag, spans_along, words};
-use crate::geometry::{P2, V2};
+use crate::geometry::{Frame, P2, V2};
+use crate::layout::stations::face_size;
 use crate::layout::{Layout, Origin, Thing};
 use crate::model::Surface;
 
@@ -16,6 +17,14 @@ pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
     for thing in layout.stage.things.iter().filter(|t| role_of(t) == Role::FixtureFlush) {
         draw(scene, thing, show);
     }
+    for line in &layout.bundle.bay.floor_lines {
+        let points: Vec<P2> = line.points.iter().map(|p| P2::new(p.0, p.1)).collect();
+        let tag = Some(Tag::Thing(line.name.text.clone()));
+        if let (true, Some(end)) = (show.names, points.last()) {
+            scene.label(Role::FloorLine, Spot::Near(*end), line.name.as_str(), 90, tag.clone());
+        }
+        scene.line(Role::FloorLine, points, tag);
+    }
     for kept in &layout.stage.keep_clear {
         let outline = kept.solid.shape.outline().points();
         let tag = Some(Tag::Thing(kept.name.clone()));
@@ -27,7 +36,7 @@ pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
     }
 }
 
-/// What stands on the floor, and ghosts of what was cleared.
+/// What stands on the floor or is installed, and ghosts of what was cleared.
 pub fn standing(scene: &mut Scene, layout: &Layout, show: &Show) {
     for thing in &layout.stage.cleared {
         ghost(scene, thing, show);
@@ -35,12 +44,33 @@ pub fn standing(scene: &mut Scene, layout: &Layout, show: &Show) {
     for thing in layout.stage.things.iter().filter(|t| !hangs(t) && role_of(t) != Role::FixtureFlush) {
         draw(scene, thing, show);
     }
+    installed(scene, layout, show);
 }
 
 /// What hangs above.
 pub fn overhead(scene: &mut Scene, layout: &Layout, show: &Show) {
     for thing in layout.stage.things.iter().filter(|t| hangs(t) && role_of(t) != Role::FixtureFlush) {
         draw(scene, thing, show);
+    }
+}
+
+/// Targets that are part of the bay.
+fn installed(scene: &mut Scene, layout: &Layout, show: &Show) {
+    for thing in &layout.bundle.bay.installed {
+        let Some(target) = layout.bundle.equipment.targets.get(thing.target.as_str()) else { continue };
+        let frame = Frame::heading(P2::new(thing.at.0, thing.at.1), thing.turn.to_radians());
+        let size = face_size(target);
+        let half = size.half_width;
+        let corner = |x: f64, y: f64| frame.to_world(P2::new(x, y));
+        let outline =
+            [corner(size.back, -half), corner(size.front, -half), corner(size.front, half), corner(size.back, half)];
+        let tag = Some(Tag::Thing(thing.name.text.clone()));
+        scene.area(Role::Target, &outline, tag.clone());
+        scene.line(Role::TargetFront, [outline[1], outline[2]], tag.clone());
+        if show.names {
+            let text = format!("{}, installed", thing.name);
+            scene.label(Role::Name, Spot::Beside(box_of(&outline)), text, 100, tag);
+        }
     }
 }
 

@@ -5,25 +5,29 @@ use std::f64::consts::FRAC_PI_2;
 use super::plan::box_of;
 use super::{Item, Role, Scene, Show, Spot, Tag, words};
 use crate::geometry::{Frame, P2};
-use crate::layout::Layout;
-use crate::layout::body;
+use crate::layout::{Body, Layout, body as vehicle_body};
 use crate::model::Vehicle;
 
 /// A thrust angle that prints as 0.00 degrees is not drawn.
 const STRAIGHT_DEG: f64 = 0.005;
 
-/// Draws the vehicle; its centre line runs over `reach` along it, mm from the front axle.
-pub fn vehicle(scene: &mut Scene, layout: &Layout, reach: (f64, f64), show: &Show) {
+/// Draws the vehicle at a place; its centre line runs over `reach` along it, mm from the front axle.
+pub fn vehicle(
+    scene: &mut Scene,
+    layout: &Layout,
+    (frame, body): (&Frame, &Body),
+    reach: (f64, f64),
+    show: &Show,
+) {
     let v = &*layout.bundle.vehicle;
-    let frame = layout.frame();
     let tag = Some(Tag::Vehicle);
     let place = |points: &[(f64, f64)]| -> Vec<P2> {
         points.iter().map(|p| frame.to_world(P2::new(p.0, p.1))).collect()
     };
-    for solid in &layout.body.mirrors {
+    for solid in &body.mirrors {
         scene.area(Role::Mirror, solid.shape.outline().points(), tag.clone());
     }
-    for solid in &layout.body.hull {
+    for solid in &body.hull {
         scene.area(Role::Body, solid.shape.outline().points(), tag.clone());
     }
     match &v.outline {
@@ -40,11 +44,11 @@ pub fn vehicle(scene: &mut Scene, layout: &Layout, reach: (f64, f64), show: &Sho
         let half = track / 2.0;
         scene.line(Role::Axle, place(&[(x, -half), (x, half)]), tag.clone());
     }
-    for solid in &layout.body.tyres {
+    for solid in &body.tyres {
         scene.area(Role::Tyre, solid.shape.outline().points(), tag.clone());
     }
     scene.line(Role::CentreLine, place(&[(reach.0, 0.0), (reach.1, 0.0)]), tag.clone());
-    thrust(scene, layout, &frame, reach.1, show);
+    thrust(scene, layout, frame, reach.1, show);
     for (_, sensor) in v.sensors.iter() {
         scene.items.push(Item::Dot {
             role: Role::Sensor,
@@ -53,7 +57,7 @@ pub fn vehicle(scene: &mut Scene, layout: &Layout, reach: (f64, f64), show: &Sho
         });
     }
     if show.names
-        && let Some(hull) = layout.body.hull.first()
+        && let Some(hull) = body.hull.first()
     {
         let [l, w, h] = [v.length, v.width, v.height].map(words::mm);
         let text = format!("{}\n{l} × {w} × {h}", v.name);
@@ -62,10 +66,21 @@ pub fn vehicle(scene: &mut Scene, layout: &Layout, reach: (f64, f64), show: &Sho
     }
 }
 
+/// Where the vehicle is driven on to for a later setup.
+pub fn ghost(scene: &mut Scene, body: &Body, setup: &str, show: &Show) {
+    for solid in body.hull.iter().chain(&body.mirrors).chain(&body.tyres) {
+        scene.area(Role::Ghost, solid.shape.outline().points(), None);
+    }
+    if let (true, Some(hull)) = (show.names, body.hull.first()) {
+        let spot = Spot::Within(box_of(hull.shape.outline().points()));
+        scene.label(Role::Ghost, spot, format!("driven on for\n{setup}"), 104, None);
+    }
+}
+
 /// The thrust line from the rear axle forward, where it is known and not the centre line.
 fn thrust(scene: &mut Scene, layout: &Layout, frame: &Frame, ahead: f64, show: &Show) {
     let v = &*layout.bundle.vehicle;
-    let (Some(angle), Ok(line)) = (layout.thrust_angle(), body::thrust_line(v, &layout.bundle.job)) else {
+    let (Some(angle), Ok(line)) = (layout.thrust_angle(), vehicle_body::thrust_line(v, &layout.bundle.job)) else {
         return;
     };
     if angle.abs() < STRAIGHT_DEG {
@@ -83,7 +98,7 @@ fn thrust(scene: &mut Scene, layout: &Layout, frame: &Frame, ahead: f64, show: &
 
 /// A body that could stand in the rectangle length by width: rounder in front than behind.
 fn rounded(v: &Vehicle) -> Vec<(f64, f64)> {
-    let (nose, tail, half) = (body::nose(v), body::tail(v), v.width / 2.0);
+    let (nose, tail, half) = (vehicle_body::nose(v), vehicle_body::tail(v), v.width / 2.0);
     let front = (v.length * 0.09, half * 0.42);
     let rear = (v.length * 0.05, half * 0.3);
     let mut points = Vec::with_capacity(36);
@@ -103,14 +118,9 @@ fn rounded(v: &Vehicle) -> Vec<(f64, f64)> {
 
 /// Where the glass may be: a windscreen, and a rear window unless it is tall like a van.
 fn glazing(v: &Vehicle) -> Vec<[(f64, f64); 4]> {
-    let (nose, tail, half) = (body::nose(v), body::tail(v), v.width / 2.0);
+    let (nose, tail, half) = (vehicle_body::nose(v), vehicle_body::tail(v), v.width / 2.0);
     let pane = |wide: f64, narrow: f64| {
-        [
-            (wide, -half * 0.84),
-            (wide, half * 0.84),
-            (narrow, half * 0.7),
-            (narrow, -half * 0.7),
-        ]
+        [(wide, -half * 0.84), (wide, half * 0.84), (narrow, half * 0.7), (narrow, -half * 0.7)]
     };
     let van = v.height > 0.42 * v.length || v.height > 2100.0;
     let bonnet = if van { 0.13 } else { 0.24 };

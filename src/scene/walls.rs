@@ -29,21 +29,29 @@ pub fn walls(scene: &mut Scene, layout: &Layout, show: &Show) {
         let named = layout.stage.walls.iter().find(|w| w.kind == BoundKind::Wall(i));
         let tag = named.map(|w| Tag::Thing(w.name.clone()));
         let corners = (mitre(&before, &this), mitre(&this, &after));
-        let mut doors: Vec<&Doorway> = layout.bundle.bay.doorways.iter().filter(|d| d.side.index == i).collect();
+        let mut doors: Vec<&Doorway> =
+            layout.bundle.bay.doorways.iter().filter(|d| d.side.index == i).collect();
         doors.sort_by(|a, b| a.from.total_cmp(&b.from));
         let mut done = 0.0;
+        let mut longest = (0.0, 0.0);
+        let mut stretch = |scene: &mut Scene, from: f64, to: f64| {
+            band(scene, &this, (from, to), corners, tag.clone());
+            if to - from > longest.1 - longest.0 {
+                longest = (from, to);
+            }
+        };
         for door in doors {
             let from = door.from.clamp(done, this.length);
             let to = (door.from + door.width).clamp(from, this.length);
-            band(scene, &this, (done, from), corners, tag.clone());
+            stretch(scene, done, from);
             doorway(scene, layout, &this, (from, to), door, show);
             done = to;
         }
-        band(scene, &this, (done, this.length), corners, tag.clone());
+        stretch(scene, done, this.length);
         let given = layout.bundle.bay.walls.iter().any(|w| w.side.index == i && w.name.is_some());
         if let (true, true, Some(wall)) = (show.names, given, named) {
-            let (from, to) = (this.length * 0.45, this.length * 0.55);
-            let face = [this.at(from, 0.0), this.at(to, THICKNESS)];
+            let (middle, some) = ((longest.0 + longest.1) / 2.0, (longest.1 - longest.0) * 0.05);
+            let face = [this.at(middle - some, 0.0), this.at(middle + some, THICKNESS)];
             scene.label(Role::Wall, Spot::Beside(Bounds::of(face)), &*wall.name, 40, tag);
         }
     }
@@ -61,12 +69,7 @@ impl Side {
     fn new(a: P2, b: P2, turn: f64) -> Option<Side> {
         let length = (b - a).norm();
         let along = (b - a).try_normalize(1e-9)?;
-        Some(Side {
-            a,
-            along,
-            out: V2::new(along.y, -along.x) * turn,
-            length,
-        })
+        Some(Side { a, along, out: V2::new(along.y, -along.x) * turn, length })
     }
 
     fn at(&self, along: f64, out: f64) -> P2 {
@@ -79,11 +82,7 @@ fn mitre(before: &Side, after: &Side) -> V2 {
     let sum = before.out + after.out;
     let shift = sum * (THICKNESS / (1.0 + before.out.dot(&after.out)).max(1e-6));
     let longest = THICKNESS * LONGEST_MITRE;
-    if shift.norm() > longest {
-        shift * (longest / shift.norm())
-    } else {
-        shift
-    }
+    if shift.norm() > longest { shift * (longest / shift.norm()) } else { shift }
 }
 
 /// A stretch of wall, mitred where it ends at a corner.
@@ -97,19 +96,21 @@ fn band(scene: &mut Scene, side: &Side, (from, to): (f64, f64), corners: (V2, V2
     scene.area(Role::Wall, &[a, b, end, start], tag);
 }
 
-fn doorway(scene: &mut Scene, layout: &Layout, side: &Side, (from, to): (f64, f64), door: &Doorway, show: &Show) {
+fn doorway(
+    scene: &mut Scene,
+    layout: &Layout,
+    side: &Side,
+    (from, to): (f64, f64),
+    door: &Doorway,
+    show: &Show,
+) {
     if to - from < 1.0 {
         return;
     }
     let open = layout.bundle.job.doors_open.contains(&door.name);
     let name: Arc<str> = door.name.text.clone();
     let tag = Some(Tag::Thing(name.clone()));
-    let gap = [
-        side.at(from, 0.0),
-        side.at(to, 0.0),
-        side.at(to, THICKNESS),
-        side.at(from, THICKNESS),
-    ];
+    let gap = [side.at(from, 0.0), side.at(to, 0.0), side.at(to, THICKNESS), side.at(from, THICKNESS)];
     scene.area(Role::Threshold, &gap, tag.clone());
     match door.leaf {
         Leaf::Roller => roller(scene, side, (from, to), open, &tag),
@@ -135,12 +136,7 @@ fn roller(scene: &mut Scene, side: &Side, (from, to): (f64, f64), open: bool, ta
         return;
     }
     let (inner, outer) = (middle - LEAF / 2.0, middle + LEAF / 2.0);
-    let curtain = [
-        side.at(from, inner),
-        side.at(to, inner),
-        side.at(to, outer),
-        side.at(from, outer),
-    ];
+    let curtain = [side.at(from, inner), side.at(to, inner), side.at(to, outer), side.at(from, outer)];
     scene.area(Role::DoorShut, &curtain, tag.clone());
 }
 
@@ -150,17 +146,12 @@ fn leaf(scene: &mut Scene, side: &Side, hinge: f64, end: f64, open: bool, tag: &
     let shut = side.along * (end - hinge);
     let swung = side.out * shut.norm();
     let toward = if shut.perp(&side.out) > 0.0 { 1.0 } else { -1.0 };
-    let arc: Vec<P2> = (0..=18)
-        .map(|i| pivot + rotate(shut, toward * FRAC_PI_2 * f64::from(i) / 18.0))
-        .collect();
+    let arc: Vec<P2> =
+        (0..=18).map(|i| pivot + rotate(shut, toward * FRAC_PI_2 * f64::from(i) / 18.0)).collect();
     scene.line(Role::Swing, arc, None);
     let way = if open { swung } else { shut };
     // the leaf lies on the far side of its hinge line, so that it shows beside the wall's face
-    let thick = if open {
-        shut.normalize() * LEAF
-    } else {
-        side.out * -LEAF
-    };
+    let thick = if open { shut.normalize() * LEAF } else { side.out * -LEAF };
     let role = if open { Role::DoorOpen } else { Role::DoorShut };
     let outline = [pivot, pivot + way, pivot + way + thick, pivot + thick];
     scene.area(role, &outline, tag.clone());

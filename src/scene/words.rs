@@ -1,6 +1,7 @@
 //! Figures and short texts on the plan.
 
-use crate::checks::{Finding, RuleId, Unit};
+use crate::checks::{Finding, Outcome, RuleId, Unit};
+use crate::geometry::NOISE_MM;
 use crate::units;
 
 /// A length in whole mm, thousands parted by a thin space that does not break.
@@ -18,30 +19,46 @@ pub fn figure(f: &Finding) -> String {
         return lacking(f);
     };
     match f.unit {
-        Unit::Mm => {}
-        Unit::Deg => return format!("has {have:.1}°, needs {need:.1}°"),
-        Unit::Count => return format!("has {have:.0}, needs {need:.0}"),
-        Unit::Other(unit) => return format!("has {have} {unit}, needs {need} {unit}"),
+        Unit::Mm => lengths(f, have, need),
+        Unit::Deg if f.rule == RuleId::FixedPlace => {
+            format!("turned by {:.2}°, at most {need:.2}°", have.abs())
+        }
+        Unit::Deg => format!("has {have:.1}°, needs {need:.1}°"),
+        Unit::Count => format!("has {have:.0}, needs {need:.0}"),
+        Unit::Other(unit) => format!("has {have} {unit}, needs {need} {unit}"),
     }
+}
+
+fn lengths(f: &Finding, have: f64, need: f64) -> String {
     let (had, needed) = units::pair_to_show(have, need);
     let (had, needed) = (thin(had), thin(needed));
     let over = had.trim_start_matches('-');
-    // a zone has things in it; everything else has things too near
-    if have >= 0.0 || over == "0" {
-        let room = if f.rule == RuleId::Headroom { "headroom" } else { "has" };
-        format!("{room} {had}, needs {needed}")
-    } else if f.rule == RuleId::ClearZone {
-        format!("{over} inside")
-    } else if need <= 0.0 {
-        format!("overlaps by {over}")
-    } else {
-        format!("overlaps by {over}, needs {needed}")
+    // a miss counts both ways; room counts one way
+    let misses = f.margin.is_some_and(|m| (m - (need - have.abs())).abs() <= NOISE_MM);
+    match f.rule {
+        RuleId::Level => format!("off level by {had}, at most {needed}"),
+        RuleId::FixedPlace if misses => format!("off by {over}, at most {needed}"),
+        RuleId::CheckLength => format!("is {had}, printed {needed}"),
+        RuleId::FloorLine => format!("floor for {had}, needs {needed}"),
+        RuleId::Doorway if have < 0.0 => format!("short by {over}"),
+        RuleId::Doorway => format!("{had} left"),
+        RuleId::Headroom if have >= 0.0 => format!("headroom {had}, needs {needed}"),
+        _ if have >= 0.0 || over == "0" => format!("has {had}, needs {needed}"),
+        RuleId::ClearZone => format!("{over} inside"),
+        _ if need <= 0.0 => format!("overlaps by {over}"),
+        _ => format!("overlaps by {over}, needs {needed}"),
     }
 }
 
 fn lacking(f: &Finding) -> String {
+    if f.rule == RuleId::SightLine && f.outcome != Outcome::Unknown {
+        return "sight blocked".into();
+    }
     match &f.missing[..] {
-        [] => f.rule.word().replace('-', " "),
+        [] => match f.items.first() {
+            Some(item) => format!("not known: {item}"),
+            None => f.rule.word().replace('-', " "),
+        },
         [one] => format!("not known: {one}"),
         [one, rest @ ..] => format!("not known: {one} and {} more", rest.len()),
     }
@@ -50,7 +67,6 @@ fn lacking(f: &Finding) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checks::Outcome;
 
     #[test]
     fn lengths_are_grouped() {
@@ -61,21 +77,15 @@ mod tests {
     #[test]
     fn figures_say_what_is_wrong() {
         let say = |rule, have, need| {
-            figure(&Finding {
-                have: Some(have),
-                need: Some(need),
-                ..Finding::new(rule, Outcome::Fail)
-            })
+            figure(&Finding { have: Some(have), need: Some(need), ..Finding::new(rule, Outcome::Fail) })
         };
         assert_eq!(say(RuleId::TargetClear, 12.0, 100.0), "has 12, needs 100");
         assert_eq!(say(RuleId::TargetClear, 99.6, 100.0), "has 99.6, needs 100.0");
         assert_eq!(say(RuleId::ClearZone, -145.0, 0.0), "145 inside");
         assert_eq!(say(RuleId::VehicleClear, -20.0, 600.0), "overlaps by 20, needs 600");
         assert_eq!(say(RuleId::KeepClear, -20.0, 0.0), "overlaps by 20");
-        let unknown = Finding {
-            missing: vec!["distance".into()],
-            ..Finding::new(RuleId::Measured, Outcome::Unknown)
-        };
+        let unknown =
+            Finding { missing: vec!["distance".into()], ..Finding::new(RuleId::Measured, Outcome::Unknown) };
         assert_eq!(figure(&unknown), "not known: distance");
     }
 }

@@ -65,8 +65,8 @@ impl Canvas {
         if rect.width() < 40.0 || rect.height() < 40.0 {
             return;
         }
-        let response = ui.interact(rect, Id::new("plan"), Sense::click_and_drag());
-        response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, "plan of the bay"));
+        let response = ui.interact(rect, Id::unique("plan"), Sense::click_and_drag());
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, "plan of the bay"));
         let size = (f64::from(rect.width()), f64::from(rect.height()));
         let mut view = self.look(cx, size);
         self.wheel(ui, &response, rect, &mut view);

@@ -20,7 +20,7 @@ pub fn show(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
     let finding = &cx.findings()[at];
     let chosen = cx.seen.chosen() == Some(at);
     let width = ui.available_width();
-    let key = ui.id().with(("card", finding.rule, finding.setup, &finding.items, chosen, width as i32));
+    let key = ui.scope_id().with(("card", finding.rule, finding.setup, &finding.items, chosen, width as i32));
     let height = ui.data(|d| d.get_temp::<f32>(key)).unwrap_or(GUESS);
     let place = egui::Rect::from_min_size(ui.cursor().min, vec2(width, height));
     if chosen && cx.session.reveal_card {
@@ -30,9 +30,9 @@ pub fn show(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
         ui.allocate_space(place.size());
         return;
     }
-    let id = egui::Id::new(("card", finding.rule, finding.setup, &finding.items));
+    let id = egui::Id::unique(("card", finding.rule, finding.setup, &finding.items));
     let response = ui
-        .scope_builder(UiBuilder::new().sense(Sense::click()).id(id), |ui| {
+        .scope_builder(UiBuilder::new().sense(Sense::click()).scope_id(id), |ui| {
             let over = ui.response().hovered();
             frame(cx, finding, chosen, over, ui.ctx().memory(|m| m.has_focus(id))).show(ui, |ui| {
                 ui.set_width(ui.available_width());
@@ -41,7 +41,7 @@ pub fn show(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
         })
         .response;
     let title = words::title(finding, cx.layout(), cx.show());
-    response.widget_info(|| egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, &title));
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, &title));
     ui.data_mut(|d| d.insert_temp(key, response.rect.height()));
     if response.clicked() {
         let finding = (!chosen).then_some(at);

@@ -3,7 +3,7 @@
 mod card;
 mod list;
 
-pub use list::order;
+pub use list::{is_quiet, order};
 
 use egui::{Align, Layout, ScrollArea, Ui};
 
@@ -71,7 +71,7 @@ fn chip(ui: &mut Ui, cx: Cx, outcome: Outcome, count: usize, hidden: bool) -> bo
     look::draw_symbol(ui.painter(), symbol, middle, 5.0, tint);
     let words = format!("{count} {}", look::word_of(outcome));
     let action = if hidden { "press to list them" } else { "press to leave them out" };
-    response.widget_info(|| egui::WidgetInfo::selected(egui::WidgetType::Checkbox, true, !hidden, words.as_str()));
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::CheckBox, true, !hidden, words.as_str()));
     response.on_hover_text(format!("{words}: {action}")).clicked()
 }
 
@@ -91,7 +91,7 @@ fn head(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
             let edit = egui::TextEdit::singleline(&mut text)
                 .hint_text("find a word")
                 .desired_width(ui.available_width())
-                .vertical_align(Align::Center)
+                .align(egui::Align2::LEFT_CENTER)
                 .min_size(egui::vec2(40.0, ROW));
             if ui.add(edit).accessible_name("find in the findings").changed() {
                 out.push(Command::FilterText(text.clone()));

@@ -34,7 +34,7 @@ pub fn missing(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         look::quiet(ui, names.len().to_string());
     });
     for name in names {
-        match asks(cx).into_iter().find(|(n, ..)| *n == name) {
+        match asks(cx).into_iter().find(|(n, ..)| *n == &**name) {
             Some((_, ask, procedure)) => show(ui, cx, name, &ask, procedure, out),
             None => {
                 look::quiet(ui, elsewhere(name));

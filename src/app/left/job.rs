@@ -10,6 +10,7 @@ use crate::app::figure;
 use crate::app::look::{self, ROW};
 use crate::edit::{Edit, ShopFigure, Step};
 use crate::files::Entry;
+use crate::model::Name;
 use crate::model::job::Support;
 
 /// Width of the names before the lists.
@@ -37,6 +38,7 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     for at in 0..bundle.procedures.len() {
         procedure(ui, cx, at, out);
     }
+    market(ui, cx, out);
     let others = cx.beside.procedures.iter().filter(|e| !is_part(cx, e));
     let words = if bundle.procedures.is_empty() { "add the first procedure" } else { "add a procedure" };
     let width = ui.available_width();
@@ -135,18 +137,73 @@ fn procedure(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
             });
         });
     });
-    if procedure.variants.is_empty() {
-        return;
+    if !procedure.variants.is_empty() {
+        variants(ui, cx, at, &mut send);
     }
-    let none = "no variant";
-    let picked = chosen.variant.as_ref().map_or(none, |v| v.as_str());
-    let mut choices = vec![Choice::new(None, none)];
-    choices.extend(procedure.variants.names().map(|n| Choice::new(Some(n.into()), n)));
+    if !procedure.ways.is_empty() {
+        let first = "the first way that fits";
+        let picked = chosen.way.as_ref().map_or(first, |w| w.as_str());
+        let mut choices = vec![Choice::new(None, first)];
+        choices.extend(procedure.ways.names().map(|n| Choice::new(Some(n.into()), n)));
+        indented(ui, |ui| {
+            let width = ui.available_width();
+            if let Some(way) = combo(ui, &format!("way of {}", procedure.name), picked, width, choices) {
+                send(Edit::Way { procedure: at, way });
+            }
+        });
+    }
+}
+
+/// The variants that are chosen; more than one may be.
+fn variants(ui: &mut Ui, cx: Cx, at: usize, send: &mut impl FnMut(Edit)) {
+    let bundle = cx.document.bundle();
+    let (procedure, chosen) = (&bundle.procedures[at], &bundle.job.procedures[at]);
+    let now: Vec<Name> = chosen.all_variants().cloned().collect();
+    let words = match &now[..] {
+        [] => "no variant".to_owned(),
+        some => some.iter().map(Name::as_str).collect::<Vec<_>>().join(", "),
+    };
+    indented(ui, |ui| {
+        let list = egui::ComboBox::from_id_salt(("variants", at)).width(ui.available_width()).truncate();
+        let list = list.selected_text(words.as_str()).close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
+        let shown = list.show_ui(ui, |ui| {
+            for name in procedure.variants.names() {
+                let mut on = now.iter().any(|n| n == name);
+                if ui.checkbox(&mut on, name).changed() {
+                    let kept = procedure.variants.names().filter(|n| if *n == name { on } else { now.iter().any(|m| m == n) });
+                    send(Edit::Variants { procedure: at, variants: kept.map(Name::from).collect() });
+                }
+            }
+        });
+        shown.response.accessible_name(format!("variant of {}", procedure.name)).on_hover_text(words);
+    });
+}
+
+fn indented(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
     ui.horizontal(|ui| {
         ui.add_space(18.0);
+        add(ui);
+    });
+}
+
+/// The market the vehicle was made for, where a readiness list depends on it.
+fn market(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    let bundle = cx.document.bundle();
+    let mut markets: Vec<&str> = bundle.procedures.iter().flat_map(|p| p.vehicle_state_in.names()).collect();
+    markets.sort_unstable();
+    markets.dedup();
+    if markets.is_empty() {
+        return;
+    }
+    let none = "not said";
+    let picked = bundle.job.market.as_ref().map_or(none, |m| m.as_str());
+    let mut choices = vec![Choice::new(None, none)];
+    choices.extend(markets.into_iter().map(|m| Choice::new(Some(Name::from(m)), m)));
+    ui.horizontal(|ui| {
+        name(ui, "market");
         let width = ui.available_width();
-        if let Some(variant) = combo(ui, &format!("variant of {}", procedure.name), picked, width, choices) {
-            send(Edit::Variant { procedure: at, variant });
+        if let Some(market) = combo(ui, "market", picked, width, choices) {
+            out.push(Command::Edit(Edit::Market(market), Step::New));
         }
     });
 }

@@ -39,7 +39,7 @@ fn entry(ui: &mut Ui, cx: Cx, words: &str, chosen: bool, setup: Option<usize>) -
     let fill = if chosen { ui.visuals().selection.bg_fill } else { egui::Color32::TRANSPARENT };
     let button = egui::Button::selectable(chosen, "").fill(fill).min_size(egui::vec2(width, ROW));
     let response = ui.add_sized([width, ROW], button);
-    response.widget_info(|| egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, words));
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, words));
     let inside = response.rect.shrink2(egui::vec2(8.0, 0.0));
     let mut row = ui.new_child(egui::UiBuilder::new().max_rect(inside).layout(Layout::right_to_left(Align::Center)));
     if setup.is_some() {

@@ -38,7 +38,7 @@ fn switch(ui: &mut Ui, name: &str, state: &str, on: bool) -> bool {
         let button = egui::Button::selectable(on, state).frame_when_inactive(true).min_size(egui::vec2(72.0, ROW));
         let response = ui.add(button);
         response.widget_info(|| {
-            egui::WidgetInfo::selected(egui::WidgetType::Checkbox, true, on, format!("{name}: {state}"))
+            egui::WidgetInfo::selected(egui::Role::CheckBox, true, on, format!("{name}: {state}"))
         });
         response.clicked()
     })

@@ -41,3 +41,49 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     finding.note = Some(if up < across { "in height".into() } else { "in width".into() });
     out.push(finding);
 }
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::Doorway as RULE;
+    use crate::checks::Outcome::{Fail, NotApplicable, Pass, Tight};
+    use crate::checks::rules::workbench::Bench;
+
+    const MIRRORS: &str = "mirrors: (width: 2200, behind_front_axle: 500, depth: 200, z: (900, 1100))";
+
+    fn door(width: f64, height: f64) -> Bench {
+        Bench::new().bay(&format!(
+            r#"doorways: [(name: "front door", side: 0, from: 1000, width: {width:?}, height: {height:?}),
+                          (name: "back door", side: 2, from: 1000, width: 2000, height: 2000)]"#
+        ))
+    }
+
+    #[test]
+    fn over_the_mirrors_and_at_the_roof() {
+        let pair = ["vehicle", "front door"];
+        for (case, (width, height), outcome, margin) in [
+            ("to spare", (2215.0, 1515.0), Pass, 15.0),
+            ("width, clear by 1 mm", (2201.0, 3000.0), Tight, 1.0),
+            ("width, exactly equal", (2200.0, 3000.0), Tight, 0.0),
+            ("width, short by 1 mm", (2199.0, 3000.0), Fail, -1.0),
+            ("height, clear by 1 mm", (3000.0, 1501.0), Tight, 1.0),
+            ("height, exactly equal", (3000.0, 1500.0), Tight, 0.0),
+            ("height, short by 1 mm", (3000.0, 1499.0), Fail, -1.0),
+            ("the smaller of the two", (2100.0, 1300.0), Fail, -200.0),
+        ] {
+            door(width, height).vehicle(MIRRORS).check().says(case, RULE, &pair, outcome, margin);
+        }
+        let words = door(2100.0, 1300.0).vehicle(MIRRORS).check();
+        assert_eq!(words.one("which", RULE, &pair).note.as_deref(), Some("in height"));
+        // without mirrors the body's 1800 count
+        door(1800.0, 3000.0).check().says("no mirrors given", RULE, &pair, Tight, 0.0);
+    }
+
+    #[test]
+    fn the_doorway_it_comes_in_by() {
+        let other = door(1000.0, 1000.0).job(r#"enter_by: "back door""#).check();
+        other.says("named by the job", RULE, &["vehicle", "back door"], Pass, 200.0);
+        other.silent("not the first then", RULE, &["vehicle", "front door"]);
+        let none = Bench::new().check();
+        assert_eq!(none.one("no doorways", RULE, &["vehicle"]).outcome, NotApplicable);
+    }
+}

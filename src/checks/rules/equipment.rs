@@ -22,9 +22,14 @@ pub const RULE: Rule = Rule {
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
-    counts(cx, out);
+    let done: Vec<usize> = (0..cx.layout.setups.len()).filter(|s| !cx.is_idle(*s)).collect();
+    judge(cx, &done, out);
+}
+
+fn judge(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
+    counts(cx, setups, out);
     let mut told: Vec<(usize, Arc<str>)> = Vec::new();
-    for setup in cx.layout.setups.iter() {
+    for setup in setups.iter().map(|s| &cx.layout.setups[*s]) {
         for station in &setup.stations {
             let key = (setup.procedure, station.target.clone());
             if !told.contains(&key) {
@@ -35,22 +40,11 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
 }
 
-fn counts(cx: &Cx, out: &mut Vec<Finding>) {
+fn counts(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
     let layout = cx.layout;
     let mut most: BTreeMap<&Arc<str>, u32> = BTreeMap::new();
-    for (s, setup) in layout.setups.iter().enumerate() {
-        if cx.is_idle(s) {
-            continue;
-        }
-        let mut here: BTreeMap<&Arc<str>, u32> = BTreeMap::new();
-        for station in &setup.stations {
-            let piece = station.piece.as_ref().unwrap_or(&station.target);
-            let count = here.entry(piece).or_default();
-            *count = if setup.def.in_turn { 1 } else { *count + 1 };
-            let asked = pieces::need(&layout.bundle.procedures[setup.procedure], &setup.def, &station.target);
-            *count = (*count).max(asked.and_then(|n| n.count).unwrap_or(0));
-        }
-        for (piece, count) in here {
+    for setup in setups.iter().map(|s| &layout.setups[*s]) {
+        for (piece, count) in at_once(cx, setup) {
             let m = most.entry(piece).or_default();
             *m = count.max(*m);
         }
@@ -69,6 +63,28 @@ fn counts(cx: &Cx, out: &mut Vec<Finding>) {
             ..Finding::new(RuleId::Equipment, if have < need { Outcome::Fail } else { Outcome::Pass })
         });
     }
+}
+
+/// How many of each piece one setup needs at the same time.
+fn at_once<'a>(cx: &Cx, setup: &'a Setup) -> BTreeMap<&'a Arc<str>, u32> {
+    let procedure = &cx.layout.bundle.procedures[setup.procedure];
+    let mut here: BTreeMap<&Arc<str>, (u32, u32)> = BTreeMap::new();
+    for station in &setup.stations {
+        let piece = station.piece.as_ref().unwrap_or(&station.target);
+        let (standing, asked) = here.entry(piece).or_default();
+        *standing = if setup.def.in_turn { 1 } else { *standing + 1 };
+        let need = pieces::need(procedure, &setup.def, &station.target);
+        *asked = (*asked).max(need.and_then(|n| n.count).unwrap_or(0));
+    }
+    here.into_iter().map(|(piece, (standing, asked))| (piece, standing.max(asked))).collect()
+}
+
+/// What the shop lacks for these setups alone, in number, kind or size.
+pub fn lacking(cx: &Cx, setups: &[usize]) -> Vec<Finding> {
+    let mut found = Vec::new();
+    judge(cx, setups, &mut found);
+    found.retain(|f| f.outcome == Outcome::Fail);
+    found
 }
 
 /// The piece that stands for a target, against the kind and the sizes asked for.
@@ -94,5 +110,58 @@ fn sizes(cx: &Cx, setup: &Setup, name: &Arc<str>, out: &mut Vec<Finding>) {
             note: Some(size.word.into()),
             ..base(if size.spare < 0.0 { Outcome::Fail } else { Outcome::Pass })
         });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::Equipment as RULE;
+    use super::Unit;
+    use crate::checks::Outcome::{Fail, Pass};
+    use crate::checks::rules::workbench::{BOARD, Bench};
+
+    /// Setups of so many pieces each.
+    fn pieces(owned: &str, setups: &[usize]) -> Bench {
+        let targets =
+            format!(r#""mark": (kind: Mat, face: (width: 100, height: 100, thickness: 1), {owned})"#);
+        setups.iter().enumerate().fold(Bench::new().targets(&targets), |bench, (s, count)| {
+            let mark =
+                |i: &usize| format!(r#"("M{i}", Along(line: Centre, from: "FA", by: {}))"#, 2000 + 200 * i);
+            let station = |i: &usize| format!(r#"(name: "mark {i}", target: "mark", at: "M{i}")"#);
+            let all =
+                |f: &dyn Fn(&usize) -> String| (0..*count).map(|i| f(&i)).collect::<Vec<_>>().join(", ");
+            bench.setup(&format!(r#"name: "S{s}", marks: [{}], stations: [{}]"#, all(&mark), all(&station)))
+        })
+    }
+
+    #[test]
+    fn owned_against_the_most_of_one_setup() {
+        for (case, owned, setups, outcome, margin) in [
+            ("one over", "owned: 3", &[2][..], Pass, 1.0),
+            ("exactly equal", "owned: 2", &[2], Pass, 0.0),
+            ("one short", "owned: 1", &[2], Fail, -1.0),
+            ("none owned", "owned: 0", &[1], Fail, -1.0),
+            ("one, when the file does not say", "", &[1], Pass, 0.0),
+            ("not all setups together", "owned: 2", &[2, 1, 2], Pass, 0.0),
+            ("the setup with the most", "owned: 2", &[1, 3], Fail, -1.0),
+        ] {
+            let found = pieces(owned, setups).check();
+            found.says(case, RULE, &["mark"], outcome, margin);
+            assert_eq!(found.one(case, RULE, &["mark"]).unit, Unit::Count);
+        }
+        Bench::new().check().idle("no targets asked for", RULE);
+    }
+
+    #[test]
+    fn counts_do_not_compete_for_the_margin() {
+        let found = pieces("owned: 1", &[2]).check();
+        assert!(found.judgement.margin.is_some_and(|m| m >= 0.0), "{:?}", found.judgement.margin);
+    }
+
+    #[test]
+    fn a_target_the_shop_does_not_list() {
+        let found = Bench::new().setup(&BOARD.replace(r#"target: "board""#, r#"target: "mirror""#)).check();
+        found.says("missing", RULE, &["mirror"], Fail, -1.0);
+        assert!(found.one("missing", RULE, &["mirror"]).note.is_some());
     }
 }

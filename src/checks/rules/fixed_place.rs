@@ -2,19 +2,19 @@
 
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome, Unit};
-use crate::checks::pairs::{Cx, stretches};
+use crate::checks::pairs::Cx;
 use crate::geometry::{NOISE_MM, P2};
-use crate::layout::fixed::{Axis, Miss, misses, wall_behind};
-use crate::layout::{BoundKind, Stand, Station};
+use crate::layout::fixed::{Axis, Miss, misses, wall_behind, without_wall};
+use crate::layout::{Band, BoundKind, Stand, Station};
 use crate::model::further::FixedTo;
 
 pub const RULE: Rule = Rule {
     id: RuleId::FixedPlace,
     page: Page {
         title: "Targets the bay holds",
-        checks: "Where a target hangs on a wall or is installed in the bay, the vehicle stands so that the target is where the procedure wants it, and square; a wall is bare where the target hangs; a mark that belongs on a painted line lies on it.",
+        checks: "Where a target hangs on a wall or is installed in the bay, the vehicle stands so that the target is where the procedure wants it, and square; a wall is there, and bare where the target hangs; a mark that belongs on a painted line lies on it.",
         matters: "The wall does not come to the vehicle. A lamp 300 mm too near the screen is aimed too high by the same share.",
-        measured: "Along the target's facing, across it and in degrees: how far the procedure's place is from the bay's, against the printed tolerance. Bare wall: how far the target's edges are from the next doorway, the wall's end, or a thing standing before it.",
+        measured: "Along the target's facing, across it and in degrees: how far the mark is from the bay's place, against the printed tolerance. What stands on the mark lies on the wall: the front unless the procedure says otherwise. Bare wall: how far the target's edges are from the next doorway at its height, the wall's end, or a thing at its height that stands before it, nearer than the shop walks round a vehicle.",
         remedy: "Drive by the amount named. A door or a thing in the way: use another piece of the wall, or clear it.",
         source: "`fixed_to`, `stand_on` and `tolerance` of the procedure file. Where no tolerance is printed, the shop's `measuring` stands in and says so.",
     },
@@ -32,6 +32,14 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             out.push(match miss {
                 Ok(miss) => judge(&miss, base(Outcome::Pass)),
                 Err(missing) => Finding { items: missing.0.clone(), missing: missing.0, ..base(Outcome::Unknown) },
+            });
+        }
+        for (station, stand) in without_wall(cx.layout, setup) {
+            out.push(Finding {
+                items: vec![station.name.clone()],
+                note: Some("no wall stands behind it".into()),
+                witness: Some((stand.mark, stand.mark)),
+                ..base(Outcome::Fail)
             });
         }
         for station in &setup.stations {
@@ -63,7 +71,8 @@ fn judge(miss: &Miss, base: Finding) -> Finding {
     }
 }
 
-/// The least distance along the wall from the target's edges to whatever is not bare wall.
+/// The least distance along the wall from the target's edges to whatever is not bare wall. A thing that stands for good
+/// where the face hangs is in `installed` instead.
 fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
     let label = wall_behind(cx.layout, stand)?;
     let bound = cx.layout.stage.bound(label);
@@ -72,7 +81,7 @@ fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
     let edge = |y: f64| along(stand.frame.to_world(P2::new(stand.size.back, y)));
     let (a, b) = (edge(stand.size.half_width), edge(-stand.size.half_width));
     let (lo, hi) = (a.min(b), a.max(b));
-    let depth = stand.size.front - stand.size.back;
+    let before = stand.size.front - stand.size.back + cx.layout.needs.walk_around;
     let mut least: Option<(f64, std::sync::Arc<str>, bool)> = None;
     let mut take = |from: f64, to: f64, name: &std::sync::Arc<str>, movable: bool| {
         let clear = (from - hi).max(lo - to);
@@ -83,18 +92,18 @@ fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
     let length = (bound.side.1 - bound.side.0).norm();
     take(f64::NEG_INFINITY, 0.0, &bound.name, false);
     take(length, f64::INFINITY, &bound.name, false);
-    for (other, b) in (0..).zip(&cx.layout.stage.walls) {
-        if matches!(b.kind, BoundKind::Door(_) | BoundKind::Apron(_)) && b.side == bound.side {
-            for (p, q) in stretches(cx, other) {
-                take(along(p).min(along(q)), along(p).max(along(q)), &b.name, false);
-            }
+    for b in &cx.layout.stage.walls {
+        let (BoundKind::Door(door) | BoundKind::Apron(door)) = b.kind else { continue };
+        let door = &cx.layout.bundle.bay.doorways[door];
+        if b.side == bound.side && Band::new(0.0, door.height).overlaps(&stand.face.z) {
+            take(door.from, door.from + door.width, &door.name.text, false);
         }
     }
     for thing in &cx.layout.stage.things {
         let points = thing.solid.shape.outline().points();
         let off = points.iter().map(|p| (p - bound.side.0).dot(&bound.inward)).fold(f64::INFINITY, f64::min);
         let far = points.iter().map(|p| (p - bound.side.0).dot(&bound.inward)).fold(f64::NEG_INFINITY, f64::max);
-        if thing.solid.z.overlaps(&stand.face.z) && off <= depth.max(1.0) && far >= 0.0 {
+        if thing.solid.z.overlaps(&stand.face.z) && off < before && far > NOISE_MM {
             let (from, to) = points
                 .iter()
                 .map(|p| along(*p))

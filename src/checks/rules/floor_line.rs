@@ -159,10 +159,12 @@ mod tests {
             ("clear by 1 mm", "9999", Tight, 1.0),
             ("exactly equal", "10000", Tight, 0.0),
             ("short by 1 mm", "10001", Fail, -1.0),
-            ("backward, short by 1 mm", "-10001", Fail, -1.0),
         ] {
             line(reach).check().says(case, RULE, &PAIR, outcome, margin);
         }
+        // a named figure taken the other way
+        let back = line(r#""-far""#).procedure(r#"values: {"far": 10001}"#).check();
+        back.says("backward, short by 1 mm", RULE, &PAIR, Fail, -1.0);
         let found = line("12000").check();
         assert_eq!(found.one("ends", RULE, &PAIR).note.as_deref(), Some("it ends at wall 2"));
         // not cut off at the length asked for

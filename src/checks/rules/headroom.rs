@@ -5,17 +5,18 @@ use std::sync::Arc;
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
-use crate::geometry::{NOISE_MM, P2, Shape, gap};
-use crate::layout::{Area, Layout, Solid};
+use crate::geometry::{NOISE_MM, P2, Shape, V2, gap};
+use crate::layout::strings::StringRun;
+use crate::layout::{Area, Known, Layout, Solid, Stand, both};
 use crate::model::language::FreeOf;
 
 pub const RULE: Rule = Rule {
     id: RuleId::Headroom,
     page: Page {
         title: "Headroom",
-        checks: "The vehicle and every target keep the shop's headroom to the ceiling and to whatever hangs above them; a zone with a printed top that must be free of anything ends below both.",
+        checks: "The vehicle and every target keep the shop's headroom to the ceiling and to whatever hangs above them; so does a string that runs over the roof; a zone with a printed top that must be free of anything ends below both.",
         matters: "A van on a raised floor, a board on a tall stand, a radar field 4 m high under a crane beam: none of it shows in plan.",
-        measured: "The vertical gap from the top of the thing to the ceiling or to the underside of what hangs above it in plan.",
+        measured: "The vertical gap from the top of the thing to the ceiling or to the underside of what hangs above it in plan. A string over the roof runs level at roof height for its whole reach.",
         remedy: "Stand elsewhere in the bay, lower the lift, raise or clear what hangs there, or use another bay.",
         source: "`headroom` of the bay or the job, 150 mm unless the shop says otherwise; for a zone its printed top and nothing more.",
     },
@@ -35,26 +36,35 @@ struct Tall<'a> {
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
     let need = layout.needs.headroom;
-    
-    judge(
-        cx,
-        Tall {
-            procedure: None,
-            setup: None,
-            name: &cx.vehicle,
-            parts: tops(&layout.body.hull),
-            need,
-        },
-        out,
-    );
+    for (procedure, setup, body) in layout.bodies() {
+        let parts = tops(&body.hull);
+        judge(cx, Tall { procedure, setup, name: &cx.vehicle, parts, need }, out);
+    }
     for (s, setup) in layout.setups.iter().enumerate() {
+        for run in setup.strings.iter().filter(|r| r.over_vehicle) {
+            let name: Arc<str> = format!("string from {}", run.from).into();
+            match over_roof(run) {
+                Ok(Some(shape)) => {
+                    let parts = vec![(&shape, roof(layout))];
+                    judge(cx, Tall { procedure: Some(setup.procedure), setup: Some(s), name: &name, parts, need }, out);
+                }
+                Ok(None) => {}
+                Err(missing) => out.push(Finding {
+                    procedure: Some(setup.procedure),
+                    setup: Some(s),
+                    items: vec![name],
+                    missing: missing.0,
+                    ..Finding::new(RuleId::Headroom, Outcome::Unknown)
+                }),
+            }
+        }
         for station in &setup.stations {
             if let Ok(stand) = &station.place {
                 let tall = Tall {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
                     name: &station.name,
-                    parts: tops(&stand.parts),
+                    parts: tops_of(stand),
                     need,
                 };
                 judge(cx, tall, out);
@@ -129,6 +139,166 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
     }
 }
 
+/// A flat target without thickness is no higher than where it lies.
+fn tops_of(stand: &Stand) -> Vec<(&Shape, f64)> {
+    if stand.path.len() > 1 {
+        return tops(&stand.parts);
+    }
+    let face = (&stand.face.shape, stand.lower + stand.size.height);
+    std::iter::once(face).chain(stand.foot.iter().map(|f| (&f.shape, f.z.hi))).collect()
+}
+
+/// Height of the roof above the bay's floor datum, mm.
+fn roof(layout: &Layout) -> f64 {
+    layout.body.hull.iter().map(|s| s.z.hi).fold(0.0, f64::max)
+}
+
+/// A string over the roof in plan: a strip as thin as a string. Nothing where it has no length.
+fn over_roof(run: &StringRun) -> Known<Option<Shape>> {
+    const STRING: f64 = 1.0;
+    let (line, (back, forward)) = both(run.line.clone(), run.reach.clone())?;
+    let (a, b) = (line.at - line.dir * back.unwrap_or(0.0), line.at + line.dir * forward);
+    let length = (b - a).norm();
+    let turn = line.dir.y.atan2(line.dir.x);
+    Ok(Shape::rect(nalgebra::center(&a, &b), V2::new(length, STRING), turn).ok())
+}
+
 fn tops(solids: &[Solid]) -> Vec<(&Shape, f64)> {
     solids.iter().map(|s| (&s.shape, s.z.hi)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::Headroom as RULE;
+    use crate::checks::Outcome::{Fail, Movable, Pass, Tight};
+    use crate::checks::Verdict;
+    use crate::checks::rules::workbench::{BOARD, Bench};
+
+    // The roof is at 1500, 150 needed.
+    #[test]
+    fn the_ceiling() {
+        for (case, height, outcome, margin) in [
+            ("to spare", 1665.0, Pass, 15.0),
+            ("clear by 1 mm", 1651.0, Tight, 1.0),
+            ("exactly equal", 1650.0, Tight, 0.0),
+            ("short by 1 mm", 1649.0, Fail, -1.0),
+            ("through it", 1400.0, Fail, -250.0),
+        ] {
+            Bench::new().ceiling(Some(height)).check().says(
+                case,
+                RULE,
+                &["vehicle", "ceiling"],
+                outcome,
+                margin,
+            );
+        }
+        let unknown = Bench::new().ceiling(None).check();
+        unknown.lacks("no ceiling told", RULE, &["vehicle", "ceiling"], &["ceiling"]);
+        assert_eq!(unknown.judgement.verdict, Verdict::NotKnown);
+    }
+
+    #[test]
+    fn what_hangs_above() {
+        let beam = |shape: &str, more: &str| Bench::new().fixture("beam", shape, more).check();
+        let over = "Box(at: (5000, 9000), size: (9000, 200))";
+        let pair = ["vehicle", "beam"];
+        for (case, z, outcome, margin) in [
+            ("clear by 1 mm", "z: (1651, 1800)", Tight, 1.0),
+            ("exactly equal", "z: (1650, 1800)", Tight, 0.0),
+            ("short by 1 mm", "z: (1649, 1800)", Fail, -1.0),
+            ("lower than the roof", "z: (1400, 1800)", Fail, -250.0),
+        ] {
+            beam(over, &format!("{z}, overhead: true")).says(case, RULE, &pair, outcome, margin);
+        }
+        beam(over, "z: (1649, 1800)").says("not flagged, but wholly above", RULE, &pair, Fail, -1.0);
+        beam(over, "z: (1499, 1800)").silent("not flagged and reaching below the roof", RULE, &pair);
+        beam(over, "z: (1649, 1800), overhead: true, movable: true")
+            .says("movable", RULE, &pair, Movable, -1.0);
+        beam(over, "overhead: true").lacks("hangs at no known height", RULE, &pair, &["height of beam"]);
+        let aside = "z: (1500, 1800), overhead: true";
+        beam("Box(at: (6000, 9000), size: (200, 200))", aside).silent("touching in plan only", RULE, &pair);
+        beam("Box(at: (5999, 9000), size: (200, 200))", aside).says(
+            "1 mm above it in plan",
+            RULE,
+            &pair,
+            Fail,
+            -150.0,
+        );
+        // its box starts at 6150 - 283, left of the body's side
+        let turned = "Box(at: (6150, 11050), size: (400, 400), turn: 45)";
+        beam(turned, aside).silent("boxes overlap but shapes do not", RULE, &pair);
+    }
+
+    #[test]
+    fn targets_by_the_part_that_stands_under_it() {
+        let targets = r#""tall": (kind: Board, face: (width: 600, height: 800, thickness: 40), stand: Box(at: (-300, 0), size: (600, 700)))"#;
+        let setup = BOARD.replace(r#"target: "board""#, r#"target: "tall""#);
+        // face y 13000 to 13040, top 1100; stand y 13000 to 13600, top 300
+        let lamp = |y: f64, z: f64| {
+            let shape = format!("Box(at: (5000, {y:?}), size: (1500, 200))");
+            let more = format!("z: ({z:?}, 3000), overhead: true");
+            Bench::new().targets(targets).setup(&setup).fixture("lamp", &shape, &more).check()
+        };
+        let pair = ["board", "lamp"];
+        lamp(13000.0, 1250.0).says("over the face", RULE, &pair, Tight, 0.0);
+        lamp(13300.0, 1249.0).says("over the stand alone", RULE, &pair, Pass, 799.0);
+        lamp(13300.0, 449.0).says("too near the stand", RULE, &pair, Fail, -1.0);
+        let found = lamp(13000.0, 3000.0);
+        found.says("and the ceiling", RULE, &["board", "ceiling"], Pass, 2750.0);
+        let lost = Bench::new().setup(&BOARD.replace(", height: Floor(300)", "")).check();
+        lost.silent("a target without a place", RULE, &["board", "ceiling"]);
+    }
+
+    #[test]
+    fn a_flat_target_has_its_own_height_and_no_more() {
+        let found = Bench::new()
+            .targets(r#""mat": (kind: Mat, face: (width: 400, height: 400))"#)
+            .setup(r#"name: "S", marks: [("X", Along(line: Centre, from: "FA", by: 3000))], stations: [(name: "mat", target: "mat", at: "X")]"#)
+            .check();
+        assert_eq!(found.one("mat", RULE, &["mat", "ceiling"]).have, Some(4000.0));
+    }
+
+    #[test]
+    fn zones_with_a_printed_top_that_must_be_free_of_anything() {
+        let zone = |fields: &str| {
+            let shape = r#"shape: Strip(line: Centre, from: "nose", along: (0, 5000), left: (-1500, 1500))"#;
+            Bench::new().zone(&format!("{shape}, {fields}")).fixture(
+                "beam",
+                "Box(at: (5000, 13000), size: (9000, 200))",
+                "z: (3300, 3500), overhead: true",
+            )
+        };
+        let (beam, ceiling) = (["field", "beam"], ["field", "ceiling"]);
+        for (case, top, outcome, margin) in [
+            ("clear by 1 mm", 3299.0, Tight, 1.0),
+            ("exactly equal", 3300.0, Tight, 0.0),
+            ("short by 1 mm", 3301.0, Fail, -1.0),
+        ] {
+            let found = zone(&format!("z: (0, {top:?}), free_of: [Anything]")).check();
+            found.says(case, RULE, &beam, outcome, margin);
+            found.says(case, RULE, &ceiling, Pass, 4000.0 - top);
+        }
+        let metal = zone("z: (0, 3301), free_of: [Metal]").check();
+        metal.silent("a field that forbids metal alone", RULE, &beam);
+        metal.silent("a field that forbids metal alone", RULE, &ceiling);
+        let endless = zone("free_of: [Anything]").check();
+        endless.silent("no printed top", RULE, &beam);
+        endless.silent("no printed top", RULE, &ceiling);
+        let lift = r#"lifts: [(name: "ramp", heights: [0, 100])]"#;
+        let raised = zone("z: (0, 3201), free_of: [Anything]")
+            .bay(lift)
+            .job(r#"support: Lift(name: "ramp", height: 100)"#);
+        raised.check().says("raised", RULE, &beam, Fail, -1.0);
+    }
+
+    #[test]
+    fn a_raised_vehicle() {
+        let lift = r#"lifts: [(name: "ramp", heights: [0, 2350, 2351])]"#;
+        let raised = |height: u32| {
+            Bench::new().bay(lift).job(&format!(r#"support: Lift(name: "ramp", height: {height})"#)).check()
+        };
+        // 4000 - 1500 - 150 = 2350
+        raised(2350).says("exactly equal", RULE, &["vehicle", "ceiling"], Tight, 0.0);
+        raised(2351).says("1 mm too high", RULE, &["vehicle", "ceiling"], Fail, -1.0);
+    }
 }

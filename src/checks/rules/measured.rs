@@ -33,11 +33,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 ..Finding::new(RuleId::Measured, Outcome::Pass)
             };
             out.push(match job.measured.get(name.as_str()) {
-                None => Finding {
-                    outcome: Outcome::Unknown,
-                    missing: vec![name.text.clone()],
-                    ..base
-                },
+                None => Finding { outcome: Outcome::Unknown, missing: vec![name.text.clone()], ..base },
                 Some(reading) => judge(reading.0, ask.between, base),
             });
         }
@@ -112,10 +108,7 @@ fn unit_of(unit: language::Unit) -> Unit {
 
 fn judge(reading: f64, band: Option<(f64, f64)>, base: Finding) -> Finding {
     let Some((lo, hi)) = band else {
-        return Finding {
-            have: Some(reading),
-            ..base
-        };
+        return Finding { have: Some(reading), ..base };
     };
     let margin = (reading - lo).min(hi - reading);
     let nearer = if reading - lo <= hi - reading { lo } else { hi };
@@ -125,5 +118,99 @@ fn judge(reading: f64, band: Option<(f64, f64)>, base: Finding) -> Finding {
         need: Some(nearer),
         margin: Some(margin),
         ..base
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::Measured as RULE;
+    use super::Unit;
+    use crate::checks::Outcome::{Fail, Pass, Unknown};
+    use crate::checks::Verdict;
+    use crate::checks::rules::workbench::{BOARD, Bench, Found};
+
+    const LAMP: [&str; 1] = ["lamp height"];
+
+    fn asked(ask: &str, job: &str) -> Found {
+        Bench::new()
+            .procedure(&format!(r#"measured: {{"lamp height": ({ask})}}"#))
+            .setup(BOARD)
+            .job(job)
+            .check()
+    }
+
+    fn read(mm: f64) -> Found {
+        asked(
+            "ask: \"lamp centre\", unit: Mm, between: (559, 1372)",
+            &format!(r#"measured: {{"lamp height": {mm:?}}}"#),
+        )
+    }
+
+    #[test]
+    fn inside_the_band_and_outside() {
+        for (case, mm, outcome, margin) in [
+            ("lower end, inside by 1", 560.0, Pass, 1.0),
+            ("lower end, exactly equal", 559.0, Pass, 0.0),
+            ("lower end, outside by 1", 558.0, Fail, -1.0),
+            ("upper end, inside by 1", 1371.0, Pass, 1.0),
+            ("upper end, exactly equal", 1372.0, Pass, 0.0),
+            ("upper end, outside by 1", 1373.0, Fail, -1.0),
+            // 702 - 559 = 143, 1372 - 702 = 670
+            ("the nearer end counts", 702.0, Pass, 143.0),
+        ] {
+            let found = read(mm);
+            let f = found.one(case, RULE, &LAMP);
+            assert_eq!((f.outcome, f.margin, f.have), (outcome, Some(margin), Some(mm)), "{case}");
+        }
+        assert_eq!(read(560.0).one("low", RULE, &LAMP).need, Some(559.0));
+        assert_eq!(read(1371.0).one("high", RULE, &LAMP).need, Some(1372.0));
+    }
+
+    #[test]
+    fn it_decides_the_verdict_but_not_the_margin() {
+        let found = read(558.0);
+        assert_eq!(found.judgement.verdict, Verdict::DoesNotFit);
+        assert!(
+            found.judgement.margin.is_some_and(|m| m > 0.0),
+            "the bay has room: {:?}",
+            found.judgement.margin
+        );
+        assert_eq!(read(560.0).judgement.verdict, Verdict::Fits);
+    }
+
+    #[test]
+    fn missing_readings_and_readings_without_a_band() {
+        let found = asked("unit: Mm, between: (559, 1372)", "");
+        found.lacks("not measured", RULE, &LAMP, &["lamp height"]);
+        assert_eq!(found.judgement.verdict, Verdict::NotKnown);
+        let free = asked("unit: Lux", r#"measured: {"lamp height": 500}"#);
+        let f = free.one("no band", RULE, &LAMP);
+        assert_eq!((f.outcome, f.have, f.margin, f.unit), (Pass, Some(500.0), None, Unit::Other("lx")));
+        Bench::new().setup(BOARD).check().idle("nothing to measure", RULE);
+    }
+
+    #[test]
+    fn a_mark_without_a_place_is_told_here() {
+        let setup = r#"name: "S", marks: [("X", Along(line: Thrust, from: "RA", by: 100)), ("Y", Along(line: Centre, from: "X", by: 100))]"#;
+        let found = Bench::new().setup(setup).check();
+        found.lacks("the mark", RULE, &["X"], &["rear_toe"]);
+        found.lacks("what rests on it", RULE, &["Y"], &["rear_toe"]);
+        let toe = Bench::new().setup(setup).job("rear_toe: (left: 0.1, right: 0.1)").check();
+        toe.idle("with the toe", RULE);
+        let nowhere =
+            Bench::new().setup(r#"name: "S", marks: [("X", Under(Sensor("front radar")))]"#).check();
+        assert_eq!(nowhere.one("a sensor not listed", RULE, &["X"]).outcome, Unknown);
+    }
+
+    #[test]
+    fn readings_are_figures_of_the_procedure() {
+        let board = BOARD.replace("Floor(300)", r#"Floor("lamp height - 40")"#);
+        let found = Bench::new()
+            .procedure(r#"measured: {"lamp height": (unit: Mm)}"#)
+            .setup(&board)
+            .job(r#"measured: {"lamp height": 702}"#)
+            .check();
+        let stand = found.layout.setups[0].stations[0].place.as_ref().expect("placed");
+        assert_eq!(stand.lower, 662.0);
     }
 }

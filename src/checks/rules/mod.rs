@@ -3,7 +3,8 @@
 mod check_length;
 mod clear_zone;
 mod doorway;
-mod equipment;
+mod drive_in;
+pub(super) mod equipment;
 mod fixed_place;
 mod floor_line;
 mod headroom;
@@ -21,8 +22,9 @@ mod target_clear;
 mod targets_apart;
 mod vehicle_clear;
 #[cfg(test)]
-mod workbench;
+pub(in crate::checks) mod workbench;
 
+pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
 pub use level::level_margin;
 
 use super::finding::Finding;
@@ -57,6 +59,7 @@ pub enum RuleId {
     KeepClear,
     Headroom,
     Doorway,
+    DriveIn,
     SightLine,
     InView,
     Level,
@@ -82,6 +85,7 @@ impl RuleId {
             RuleId::KeepClear => "keep-clear",
             RuleId::Headroom => "headroom",
             RuleId::Doorway => "doorway",
+            RuleId::DriveIn => "drive-in",
             RuleId::SightLine => "sight-line",
             RuleId::InView => "in-view",
             RuleId::Level => "level",
@@ -109,6 +113,11 @@ impl RuleId {
         )
     }
 
+    /// Whether it holds what moves with the vehicle and what stays apart in plan: what siting searches by.
+    pub fn is_plan(self) -> bool {
+        self.reads_walls() || self == RuleId::KeepClear
+    }
+
     /// The rule of this name.
     pub fn rule(self) -> &'static Rule {
         // every id has its rule: tests/rules.rs holds the two lists together
@@ -127,6 +136,7 @@ pub const RULES: &[Rule] = &[
     keep_clear::RULE,
     headroom::RULE,
     doorway::RULE,
+    drive_in::RULE,
     sight_line::RULE,
     in_view::RULE,
     level::RULE,
@@ -139,7 +149,7 @@ pub const RULES: &[Rule] = &[
     readiness::RULE,
 ];
 
-/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halos`].
+/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halo_pairs`].
 pub fn plan_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     vehicle_clear::pairs(cx, each);
     mirror_clear::pairs(cx, each);

@@ -2,12 +2,14 @@
 
 use super::RuleId;
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::pairs::Cx;
 use crate::layout::Layout;
 use crate::layout::sun::{Shine, Sunlight};
 use crate::units::norm_deg;
 
 /// Where the sun comes in at the job's time, and how much light the lamps listed give each face.
-pub fn notes(layout: &Layout, out: &mut Vec<Finding>) {
+pub fn notes(cx: &Cx, out: &mut Vec<Finding>) {
+    let layout = cx.layout;
     let add = |items: Vec<std::sync::Arc<str>>, outcome, note: String| Finding {
         items,
         note: Some(note.into()),
@@ -32,7 +34,7 @@ pub fn notes(layout: &Layout, out: &mut Vec<Finding>) {
             }
         }
     }
-    for (s, setup) in layout.setups.iter().enumerate() {
+    for (s, setup) in layout.setups.iter().enumerate().filter(|(s, _)| !cx.is_idle(*s)) {
         for station in &setup.stations {
             let lamps = station.place.as_ref().ok().and_then(|stand| layout.lamp_light(stand));
             if let Some(lux) = lamps {

@@ -65,3 +65,138 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::TargetClear as RULE;
+    use crate::checks::Outcome::{Fail, Movable, Pass, Tight};
+    use crate::checks::Verdict;
+    use crate::checks::rules::workbench::{BOARD, Bench};
+
+    const BENCH: [&str; 2] = ["board", "bench"];
+
+    // Face x 4700 to 5300, y 13000 to 13040, z 300 to 1100; 100 needed; near face of the box at x - 200.
+    #[test]
+    fn a_fixture_beside_the_target() {
+        for (case, x, outcome, margin) in [
+            ("to spare", 5615.0, Pass, 15.0),
+            ("clear by 1 mm", 5601.0, Tight, 1.0),
+            ("exactly equal", 5600.0, Tight, 0.0),
+            ("short by 1 mm", 5599.0, Fail, -1.0),
+            // 30 over the face: 30 to the left parts them, as 220 ahead would
+            ("overlapping", 5470.0, Fail, -130.0),
+        ] {
+            let shape = format!("Box(at: ({x:?}, 13000), size: (400, 400))");
+            for heights in ["z: (0, 900)", ""] {
+                let found = Bench::new().setup(BOARD).fixture("bench", &shape, heights).check();
+                found.says(case, RULE, &BENCH, outcome, margin);
+            }
+        }
+    }
+
+    #[test]
+    fn boxes_overlap_but_shapes_do_not() {
+        // Turned 45 degrees anticlockwise the front looks to lower right; its plane runs through (5000, 13000) to upper
+        // right. The bench's near corner is at (5100, 12900): 100 * sqrt(2) = 141.421 before that plane.
+        let turned = BOARD.replace("height:", "turn: 45, height:");
+        let bench =
+            Bench::new().setup(&turned).fixture("bench", "Box(at: (5150, 12850), size: (100, 100))", "");
+        bench.check().says("turned", RULE, &BENCH, Pass, 41.421);
+    }
+
+    #[test]
+    fn heights_and_what_can_be_moved() {
+        let at = |z: &str| {
+            Bench::new().setup(BOARD).fixture("bench", "Box(at: (5599, 13000), size: (400, 400))", z)
+        };
+        at("z: (0, 300)").check().silent("below the face", RULE, &BENCH);
+        at("z: (1100, 2000)").check().silent("above the face", RULE, &BENCH);
+        at("z: (0, 301)").check().says("reaching in", RULE, &BENCH, Fail, -1.0);
+        at("movable: true").check().says("movable", RULE, &BENCH, Movable, -1.0);
+    }
+
+    #[test]
+    fn face_and_stand_are_one_item() {
+        // Stand 700 wide, x 4650 to 5350, from the floor up to where the face begins, whatever its own height says.
+        let targets = r#""tall": (kind: Board, face: (width: 600, height: 800, thickness: 40),
+            stand: Box(at: (-150, 0), size: (600, 700)), stand_height: 200)"#;
+        let setup = BOARD.replace(r#"target: "board""#, r#"target: "tall""#);
+        let at = |x: f64, z: &str| {
+            let shape = format!("Box(at: ({x:?}, 13000), size: (400, 400))");
+            Bench::new().targets(targets).setup(&setup).fixture("bench", &shape, z).check()
+        };
+        at(5649.0, "z: (0, 100)").says("low thing, stand", RULE, &BENCH, Fail, -1.0);
+        at(5649.0, "z: (250, 280)").says("between stand height and face", RULE, &BENCH, Fail, -1.0);
+        at(5649.0, "z: (400, 900)").says("high thing, face", RULE, &BENCH, Pass, 49.0);
+        at(5649.0, "z: (0, 900)").says("both: the nearer", RULE, &BENCH, Fail, -1.0);
+        let lift = r#"lifts: [(name: "ramp", heights: [0, 700])]"#;
+        let raised = Bench::new()
+            .targets(targets)
+            .setup(&setup)
+            .bay(lift)
+            .job(r#"support: Lift(name: "ramp", height: 700)"#)
+            .fixture("bench", "Box(at: (5649, 13000), size: (400, 400))", "z: (0, 990)");
+        // the face is at 1000 to 1800 now; its stand still stands on the floor
+        raised.check().says("raised", RULE, &BENCH, Fail, -1.0);
+    }
+
+    #[test]
+    fn a_mat_without_thickness_is_still_there() {
+        let targets = r#""mat": (kind: Mat, face: (width: 400, height: 400))"#;
+        let setup = r#"name: "S", marks: [("X", Along(line: Centre, from: "FA", by: 3000))],
+            stations: [(name: "mat", target: "mat", at: "X")]"#;
+        let at = |more: &str| {
+            // near face at x 5299: 99 from the mat's edge at 5200
+            Bench::new()
+                .targets(targets)
+                .setup(setup)
+                .fixture("bench", "Box(at: (5499, 13000), size: (400, 400))", more)
+                .check()
+        };
+        at("z: (0, 900)").says("beside a cabinet", RULE, &["mat", "bench"], Fail, -1.0);
+        at("z: (0, 0)").silent("beside a plate flush with the floor", RULE, &["mat", "bench"]);
+        at("z: (50, 900)").silent("beside a shelf above it", RULE, &["mat", "bench"]);
+    }
+
+    #[test]
+    fn walls() {
+        // the face's back is at y + 3040, the north wall at 20000
+        for (case, y, outcome, margin) in [
+            ("clear by 1 mm", 16859.0, Tight, 1.0),
+            ("exactly equal", 16860.0, Tight, 0.0),
+            ("short by 1 mm", 16861.0, Fail, -1.0),
+            ("through the wall", 17000.0, Fail, -140.0),
+        ] {
+            let found = Bench::new().setup(BOARD).pose(5000.0, y, 0.0).check();
+            found.says(case, RULE, &["board", "wall 2"], outcome, margin);
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_placed_is_unknown() {
+        let missing = r#"values: {"h": Missing("cut from the copy read"), "d": OneOf([3000, 3500])}"#;
+        let height = BOARD.replace("Floor(300)", r#"Floor("h")"#);
+        let found = Bench::new().procedure(missing).setup(&height).check();
+        found.lacks("height", RULE, &["board"], &["h"]);
+        assert_eq!(found.judgement.verdict, Verdict::NotKnown);
+        assert_eq!(found.judgement.missing.iter().map(|m| &**m).collect::<Vec<_>>(), ["h"]);
+        let told = Bench::new()
+            .procedure(missing)
+            .setup(&height)
+            .job(r#"figures: {"h": (mm: 300, from: "the maker's page")}"#);
+        assert_eq!(told.check().judgement.verdict, Verdict::Fits);
+        let distance = BOARD.replace("by: 3000", r#"by: "d""#);
+        Bench::new().procedure(missing).setup(&distance).check().lacks("mark", RULE, &["board"], &["d"]);
+        let chosen = Bench::new().procedure(missing).setup(&distance).job(r#"choose: {"d": 3500}"#).check();
+        chosen.says("chosen", RULE, &["board", "wall 1"], Pass, 4600.0);
+        let stand = chosen.layout.setups[0].stations[0].place.as_ref().expect("placed");
+        assert_eq!(stand.mark.y, 13500.0);
+        let no_height = BOARD.replace(", height: Floor(300)", "");
+        Bench::new().setup(&no_height).check().lacks("no height", RULE, &["board"], &["height of board"]);
+        let unlisted = BOARD.replace(r#"target: "board""#, r#"target: "mirror""#);
+        Bench::new().setup(&unlisted).check().lacks("no such target", RULE, &["board"], &["mirror"]);
+        let lines = format!(r#"{BOARD}, missing: ["the second board's place"]"#);
+        let place = "the second board's place";
+        Bench::new().setup(&lines).check().lacks("not even placed", RULE, &[place], &[place]);
+    }
+}

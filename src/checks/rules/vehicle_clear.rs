@@ -44,3 +44,182 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
         each(pair(&cx.vehicle, hull, Still::Walls, layout.needs.walk_around));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::RuleId::VehicleClear as RULE;
+    use crate::checks::Outcome::{Accepted, Fail, Movable, Pass, Tight};
+    use crate::checks::Verdict;
+    use crate::checks::rules::workbench::Bench;
+
+    const BENCH: [&str; 2] = ["vehicle", "bench"];
+
+    // The body's right side is at x 5900, 600 are needed. A box 400 wide at x has its near face at x - 200.
+    #[test]
+    fn a_fixture_beside_the_body() {
+        for (case, x, outcome, margin) in [
+            ("to spare by what the shop measures to", 6715.0, Pass, 15.0),
+            ("less than that", 6714.9, Tight, 14.9),
+            ("clear by 1 mm", 6701.0, Tight, 1.0),
+            ("exactly equal", 6700.0, Tight, 0.0),
+            ("short by 1 mm", 6699.0, Fail, -1.0),
+            ("touching", 6100.0, Fail, -600.0),
+            // 200 over the body: the shortest way out is 200 to the right
+            ("overlapping", 5900.0, Fail, -800.0),
+        ] {
+            let shape = format!("Box(at: ({x:?}, 9000), size: (400, 400))");
+            for heights in ["z: (0, 900)", ""] {
+                let found = Bench::new().fixture("bench", &shape, heights).check();
+                found.says(case, RULE, &BENCH, outcome, margin);
+                let fits = if outcome == Fail { Verdict::DoesNotFit } else { Verdict::Fits };
+                assert_eq!(found.judgement.verdict, fits, "{case}");
+            }
+        }
+    }
+
+    #[test]
+    fn boxes_overlap_but_shapes_do_not() {
+        // Square of 2000 turned 45 degrees, its middle 1200 right of and 1200 ahead of the corner (5900, 10800), one of its
+        // sides facing that corner: 1200 * sqrt(2) - 1000 = 697.056. Its box starts at x 7100 - 1414 = 5686.
+        let turned =
+            Bench::new().fixture("bench", "Box(at: (7100, 12000), size: (2000, 2000), turn: 45)", "");
+        turned.check().says("turned", RULE, &BENCH, Pass, 97.056);
+        // The body stands in the hollow of an L: 700 to its upright, 700 to its bar.
+        let hollow = "Outline([(6600, 9000), (8000, 9000), (8000, 13000), (4000, 13000), (4000, 11500), (6600, 11500)])";
+        Bench::new().fixture("bench", hollow, "").check().says("hollow", RULE, &BENCH, Pass, 100.0);
+    }
+
+    #[test]
+    fn what_is_low_is_held_against_the_tyres() {
+        // The body starts at z 150; the right tyres' outer faces are at x 5850, nothing to spare is needed.
+        for (case, x, z, outcome, margin) in [
+            ("beside the tyre by 1 mm", 5901.0, "z: (0, 100)", Tight, 1.0),
+            ("against the tyre", 5900.0, "z: (0, 100)", Tight, 0.0),
+            ("under the tyre by 1 mm", 5899.0, "z: (0, 100)", Fail, -1.0),
+            ("as high as the body's underside", 5899.0, "z: (0, 150)", Fail, -1.0),
+        ] {
+            let shape = format!("Box(at: ({x:?}, 10000), size: (100, 400))");
+            let found = Bench::new().fixture("kerb", &shape, z).check();
+            found.says(case, RULE, &["tyres", "kerb"], outcome, margin);
+            found.silent(case, RULE, &["vehicle", "kerb"]);
+        }
+        let higher =
+            Bench::new().fixture("kerb", "Box(at: (5900, 10000), size: (100, 400))", "z: (0, 151)").check();
+        // 50 over the body: 50 to the right, less 600
+        higher.says("reaches the body", RULE, &["vehicle", "kerb"], Fail, -650.0);
+        higher.silent("reaches the body", RULE, &["tyres", "kerb"]);
+        let flush =
+            Bench::new().fixture("grate", "Box(at: (5000, 10000), size: (3000, 3000))", "z: (0, 0)").check();
+        flush.silent("flush with the floor", RULE, &["tyres", "grate"]);
+        let above = Bench::new()
+            .fixture("beam", "Box(at: (5000, 9000), size: (9000, 200))", "z: (1500, 1800)")
+            .check();
+        above.silent("above the roof", RULE, &["vehicle", "beam"]);
+        above.silent("above the roof", RULE, &["tyres", "beam"]);
+    }
+
+    #[test]
+    fn movable_things_and_cleared_ones() {
+        let bench = Bench::new().fixture("bench", "Box(at: (6699, 9000), size: (400, 400))", "movable: true");
+        let found = bench.check();
+        found.says("movable", RULE, &BENCH, Movable, -1.0);
+        assert_eq!(found.judgement.verdict, Verdict::FitsIf);
+        assert_eq!(found.judgement.conditions, ["move bench out of the way"]);
+        let cleared = bench.job(r#"cleared: ["bench"]"#).check();
+        cleared.silent("cleared", RULE, &BENCH);
+        assert_eq!(cleared.judgement.conditions, ["bench is out of the way"]);
+        let fits =
+            Bench::new().fixture("bench", "Box(at: (6700, 9000), size: (400, 400))", "movable: true").check();
+        fits.says("movable, but not in the way", RULE, &BENCH, Tight, 0.0);
+        assert_eq!(fits.judgement.verdict, Verdict::Fits);
+    }
+
+    #[test]
+    fn walls_are_named_by_the_nearest_edge() {
+        // The body is 900 to either side of x, from 3200 behind to 800 ahead of y.
+        for (case, (x, y), wall, outcome, margin) in [
+            ("clear by 1 mm", (1501.0, 10000.0), "west wall", Tight, 1.0),
+            ("exactly equal", (1500.0, 10000.0), "west wall", Tight, 0.0),
+            ("short by 1 mm", (1499.0, 10000.0), "west wall", Fail, -1.0),
+            ("the other side", (8499.0, 10000.0), "wall 1", Tight, 1.0),
+            ("ahead", (5000.0, 18400.0), "wall 2", Pass, 200.0),
+            ("ahead, too near", (5000.0, 18700.0), "wall 2", Fail, -100.0),
+            ("behind", (5000.0, 3700.0), "wall 0", Fail, -100.0),
+            // the nose is 200 past the wall, less 600
+            ("outside", (5000.0, 19400.0), "wall 2", Fail, -800.0),
+            // farther out to the side (300) than ahead (100): the corner is hypot(300, 100) = 316.228 from the floor's corner
+            ("outside at a corner", (600.0, 19300.0), "west wall", Fail, -916.228),
+        ] {
+            let found = Bench::new().bay(r#"walls: [(side: 3, name: "west wall")]"#).pose(x, y, 0.0).check();
+            let walls: Vec<_> = found.of(RULE);
+            assert_eq!(walls.len(), 1, "{case}: one finding for all walls");
+            if case != "outside at a corner" {
+                found.says(case, RULE, &["vehicle", wall], outcome, margin);
+            } else {
+                assert!((walls[0].margin.unwrap_or(0.0) - margin).abs() < 0.001, "{case}: {walls:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn doors_shut_open_and_open_with_floor_outside() {
+        let apron = "apron: [(3100, -3000), (6900, -3000), (6900, 0), (3100, 0)]";
+        let door = |apron| {
+            format!(r#"doorways: [(name: "door", side: 0, from: 3000, width: 4000, height: 3000, {apron})]"#)
+        };
+        let bench = |y| Bench::new().bay(&door(apron)).pose(5000.0, y, 0.0);
+        // tail at y - 3200
+        bench(3799.0).check().says("shut", RULE, &["vehicle", "door"], Fail, -1.0);
+        let open = r#"doors_open: ["door"]"#;
+        // 1000 from the body's sides to the apron's, 1100 to the jambs
+        bench(2200.0).job(open).check().says("tail outside", RULE, &["vehicle", "door apron"], Pass, 400.0);
+        // tail at -2401: 599 to the apron's end
+        bench(799.0).job(open).check().says("too far outside", RULE, &["vehicle", "door apron"], Fail, -1.0);
+        let bare = Bench::new().bay(&door("")).job(open).pose(5000.0, 3799.0, 0.0).check();
+        bare.says("open, but no floor is told of outside", RULE, &["vehicle", "door"], Fail, -1.0);
+        let beside = Bench::new().bay(&door(apron)).pose(1900.0, 3700.0, 0.0).job(open).check();
+        // body x 1000 to 2800, tail at 500: the wall beside the doorway is nearer than the door
+        beside.says("beside the door", RULE, &["vehicle", "wall 0"], Fail, -100.0);
+    }
+
+    #[test]
+    fn posts_and_a_raised_vehicle() {
+        let lift = r#"lifts: [(name: "two-post", posts: [Box(at: (3000, 9000), size: (300, 300)), Box(at: (6650, 9000), size: (300, 300))],
+            post_height: 3600, heights: [0, 500])]"#;
+        let found = Bench::new().bay(lift).check();
+        found.says("left post", RULE, &["vehicle", "two-post post 1"], Pass, 350.0);
+        found.says("right post", RULE, &["vehicle", "two-post post 2"], Tight, 0.0);
+        // raised by 500 the body starts at 650: a bench of 600 is held against the tyres, outer face 5850
+        let bench = Bench::new().bay(lift).fixture(
+            "bench",
+            "Box(at: (6200, 10000), size: (400, 400))",
+            "z: (0, 600)",
+        );
+        bench.check().says("on the floor", RULE, &BENCH, Fail, -500.0);
+        let raised = bench.job(r#"support: Lift(name: "two-post", height: 500)"#).check();
+        raised.says("raised", RULE, &["tyres", "bench"], Pass, 150.0);
+        raised.silent("raised", RULE, &BENCH);
+    }
+
+    #[test]
+    fn accepted_things_and_walls() {
+        let accepted = |items: &str| {
+            format!(r#"accepted: [(rule: "vehicle-clear", items: [{items}], reason: "folded", by: "A. N.")]"#)
+        };
+        let bench = Bench::new().fixture("bench", "Box(at: (6699, 9000), size: (400, 400))", "");
+        // items may stand in either order
+        let found = bench.job(&accepted(r#""bench", "vehicle""#)).check();
+        found.says("accepted", RULE, &BENCH, Accepted, -1.0);
+        assert_eq!(found.judgement.verdict, Verdict::FitsIf);
+        assert_eq!(
+            found.judgement.conditions,
+            ["accepted: vehicle-clear of bench and vehicle: folded (A. N.)"]
+        );
+        // 500 to the west wall and 550 to the north wall
+        let corner = Bench::new().pose(1400.0, 18650.0, 0.0);
+        corner.check().says("nearest", RULE, &["vehicle", "wall 3"], Fail, -100.0);
+        let found = corner.job(&accepted(r#""vehicle", "wall 3""#)).check();
+        found.says("accepted wall", RULE, &["vehicle", "wall 3"], Accepted, -100.0);
+        found.says("then the next", RULE, &["vehicle", "wall 2"], Fail, -50.0);
+    }
+}

@@ -1,9 +1,31 @@
-//! What a file or a whole job says that cannot be used, as far as the data alone tell it.
+//! What a file or a whole job says that cannot be used, as far as the data alone tell it; and what it probably did not
+//! mean to say.
+//!
+//! A measured figure outside its band is not here: the file is right, the vehicle is not, and a rule says so.
 
-use std::collections::BTreeMap;
+mod bay;
+mod bundle;
+mod equipment;
+mod figures;
+mod further;
+mod job;
+mod marks;
+mod procedure;
+mod vehicle;
+
+pub mod advice;
+
+use std::collections::BTreeSet;
 
 use super::spot::{Name, Spot};
-use super::{Bay, Equipment, Job, Procedure, Vehicle};
+use super::words;
+
+pub use bay::bay;
+pub use bundle::{Parts, bundle};
+pub use equipment::equipment;
+pub use job::job;
+pub use procedure::procedure;
+pub use vehicle::vehicle;
 
 /// Something a file says that cannot be used.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,29 +37,120 @@ pub struct Defect {
     pub text: String,
     pub hint: Option<String>,
 }
-pub fn bay(_: &Bay) -> Vec<Defect> {
-    vec![]
+
+/// The rules a finding can come from, as `accepted` names them.
+pub const RULES: &[&str] = &[
+    "vehicle-clear",
+    "mirror-clear",
+    "target-clear",
+    "room-behind",
+    "targets-apart",
+    "clear-zone",
+    "keep-clear",
+    "headroom",
+    "doorway",
+    "drive-in",
+    "sight-line",
+    "in-view",
+    "level",
+    "floor-line",
+    "measured",
+    "equipment",
+    "readiness",
+];
+
+/// Names of sensors the trade's own documents use; another is allowed, with a hint.
+pub const SENSORS: &[&str] = &[
+    "windscreen camera",
+    "windscreen laser",
+    "front radar",
+    "grille laser",
+    "front left radar",
+    "front right radar",
+    "rear left radar",
+    "rear right radar",
+    "front camera",
+    "rear camera",
+    "left mirror camera",
+    "right mirror camera",
+    "left headlamp",
+    "right headlamp",
+    "night camera",
+];
+
+/// Names of points of a vehicle; another is allowed, with a hint.
+pub const POINTS: &[&str] = &[
+    "front emblem",
+    "rear emblem",
+    "driver eye",
+    "front left wheel arch",
+    "front right wheel arch",
+    "rear left wheel arch",
+    "rear right wheel arch",
+    "roof centre",
+];
+
+/// Marks every setup knows.
+pub const BUILT_IN_MARKS: &[&str] = &[
+    "nose",
+    "tail",
+    "front axle",
+    "rear axle",
+    "N",
+    "T",
+    "FA",
+    "RA",
+];
+
+/// Defects while they are gathered.
+#[derive(Default)]
+struct Defects(Vec<Defect>);
+
+impl Defects {
+    /// About the thing at the spot.
+    fn at(&mut self, spot: Spot, text: impl Into<String>, hint: Option<String>) {
+        self.0.push(Defect {
+            spot,
+            field: None,
+            text: text.into(),
+            hint,
+        });
+    }
+
+    /// About a field in the bracket the spot stands in.
+    fn field(&mut self, spot: Spot, field: impl Into<String>, text: impl Into<String>) {
+        self.0.push(Defect {
+            spot,
+            field: Some(field.into()),
+            text: text.into(),
+            hint: None,
+        });
+    }
+
+    /// A name that nothing has, with the nearest or all of the known ones.
+    fn unknown<'a>(&mut self, name: &Name, what: &str, known: impl IntoIterator<Item = &'a str>) {
+        if !name.as_str().is_empty() {
+            let hint = words::suggest(name.as_str(), what, known);
+            self.at(name.spot, format!("there is no {what} {name:?}"), hint);
+        }
+    }
+
+    /// Names that must differ among themselves; an empty one is a defect too.
+    fn unique<'a>(&mut self, what: &str, names: impl IntoIterator<Item = &'a Name>) {
+        let mut seen = BTreeSet::new();
+        for name in names {
+            if name.as_str().trim().is_empty() {
+                self.at(name.spot, format!("a {what} needs a name"), None);
+            } else if !seen.insert(name.as_str()) {
+                let text = format!("{name:?} is the name of another {what} already");
+                self.at(name.spot, text, Some("give each its own name".into()));
+            }
+        }
+    }
 }
-pub fn vehicle(_: &Vehicle) -> Vec<Defect> {
-    vec![]
-}
-pub fn equipment(_: &Equipment) -> Vec<Defect> {
-    vec![]
-}
-pub fn procedure(_: &Procedure, _: bool) -> Vec<Defect> {
-    vec![]
-}
-pub fn job(_: &Job, _: bool) -> Vec<Defect> {
-    vec![]
-}
-/// A job and what it names, as far as it could be read whole.
-pub struct Parts<'a> {
-    pub job: &'a Job,
-    pub bay: Option<&'a Bay>,
-    pub equipment: Option<&'a Equipment>,
-    /// In the order of the job.
-    pub procedures: Vec<Option<&'a Procedure>>,
-}
-pub fn bundle(_: &Parts) -> Vec<(super::FileOf, Defect)> {
-    vec![]
+
+/// A figure in mm or degrees as a person writes it: at most three decimals, none that are not needed.
+fn plain(value: f64) -> String {
+    let rounded = (value * 1000.0).round() / 1000.0;
+    format!("{}", if rounded == 0.0 { 0.0 } else { rounded })
 }

@@ -53,7 +53,11 @@ impl Candidates {
     /// Round the home box at growing distances: below, above, beside, then the corners.
     fn round(&mut self, gap: f32, page: &PageBox) {
         let seen = self.home.meet(page);
-        let home = if seen.min[0] <= seen.max[0] && seen.min[1] <= seen.max[1] { seen } else { return };
+        let home = if seen.min[0] <= seen.max[0] && seen.min[1] <= seen.max[1] {
+            seen
+        } else {
+            return;
+        };
         let [w, h] = [self.size[0] / 2.0, self.size[1] / 2.0];
         let [cx, cy] = home.centre();
         for gap in [gap, gap + 12.0, gap + 28.0, gap + 48.0, gap + 76.0] {
@@ -144,7 +148,9 @@ impl Iterator for Candidates {
         }
         let home = self.home.nearest(middle);
         let edge = at.nearest(home);
-        let away = (edge[0] - home[0]).hypot(edge[1] - home[1]);
-        Some((at, (away > FAR).then_some([home, edge])))
+        let (dx, dy) = ((edge[0] - home[0]).abs(), (edge[1] - home[1]).abs());
+        // off a corner of a box it could belong to what lies beside it
+        let off_corner = self.home.size() != [0.0; 2] && dx.min(dy) > 0.5;
+        Some((at, (off_corner || dx.hypot(dy) > FAR).then_some([home, edge])))
     }
 }

@@ -1,0 +1,52 @@
+use std::path::Path;
+
+use super::*;
+use crate::geometry::P2;
+use crate::scene::tests::{found, small};
+use crate::scene::{Item, Show, Spot, plan};
+
+/// Set to rewrite the pictures after a wanted change; look at them before they are committed.
+const REWRITE: &str = "BAYWRIGHT_REWRITE_PLANS";
+
+fn same(name: &str, picture: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/plans").join(name);
+    if std::env::var_os(REWRITE).is_some() {
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(&path, picture).unwrap();
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_default();
+    let differs = kept.lines().zip(picture.lines()).position(|(a, b)| a != b);
+    assert!(
+        kept == picture,
+        "{name} differs from line {:?} on; {REWRITE}=1 rewrites it",
+        differs.map(|n| n + 1)
+    );
+}
+
+#[test]
+fn a_small_bay_by_day_and_by_night_and_turned() {
+    let layout = small();
+    let scene = plan(&layout, Some(&found()), &Show::default());
+    let size = (900.0, 640.0);
+    let turned = View::fit_turned(scene.bounds(), size, 30.0, true);
+    same("small-day.svg", &to_svg(&scene, &turned, Theme::day()));
+    let upright = View::fit_turned(scene.bounds(), (640.0, 900.0), 30.0, false);
+    same("small-night.svg", &to_svg(&scene, &upright, Theme::night()));
+}
+
+#[test]
+fn texts_are_escaped_and_numbers_short() {
+    let scene = Scene {
+        items: vec![Item::Label {
+            role: Role::Name,
+            spot: Spot::Near(P2::origin()),
+            text: "a < b & \"c\"\u{7}".into(),
+            weight: 100,
+            tag: None,
+        }],
+    };
+    let view = View { centre: P2::origin(), scale: 0.1, quarter: false, size: (400.0, 300.0) };
+    let svg = to_svg(&scene, &view, Theme::day());
+    assert!(svg.contains(">a &lt; b &amp; &quot;c&quot; </text>"));
+    assert_eq!([number(1.5), number(-0.0001), number(100.0)], ["1.5", "0", "100"]);
+}

@@ -1,0 +1,221 @@
+//! A bench to try rules on: a plain bay, a plain vehicle in its middle, and whatever a case adds as short texts.
+//!
+//! The bay is 10 m by 20 m with a ceiling at 4000: side 0 south (y 0), 1 east (x 10000), 2 north (y 20000), 3 west.
+//! The vehicle stands at (5000, 10000), nose into the bay: body x 4100 to 5900, y 6800 to 10800, z 150 to 1500;
+//! tyres x 4150 to 4350 and 5650 to 5850, y 9700 to 10300 and 7200 to 7800, z 0 to 600; no mirrors.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use super::RuleId;
+use crate::checks::finding::{Finding, Judgement, Outcome};
+use crate::files::{FileKind, read_text};
+use crate::layout::Layout;
+use crate::model::Bundle;
+
+/// A board 3000 ahead of the front axle, looking back at the vehicle: face x 4700 to 5300, y 13000 to 13040 (front to
+/// back), z 300 to 1100.
+pub const BOARD: &str = r#"name: "Board ahead", marks: [("X", Along(line: Centre, from: "FA", by: 3000))],
+    stations: [(name: "board", target: "board", at: "X", looks: Backward, height: Floor(300))]"#;
+
+/// The job of a case, text by text.
+#[derive(Clone)]
+pub struct Bench {
+    floor: String,
+    ceiling: Option<f64>,
+    bay: String,
+    fixtures: String,
+    vehicle: String,
+    targets: String,
+    procedure: String,
+    setups: Vec<String>,
+    job: String,
+    pose: (f64, f64, f64),
+}
+
+/// What the rules found.
+pub struct Found {
+    pub layout: Layout,
+    pub judgement: Judgement,
+}
+
+impl Bench {
+    pub fn new() -> Bench {
+        Bench {
+            floor: "[(0, 0), (10000, 0), (10000, 20000), (0, 20000)]".into(),
+            ceiling: Some(4000.0),
+            bay: String::new(),
+            fixtures: String::new(),
+            vehicle: String::new(),
+            targets: r#""board": (kind: Board, face: (width: 600, height: 800, thickness: 40))"#.into(),
+            procedure: String::new(),
+            setups: Vec::new(),
+            job: String::new(),
+            pose: (5000.0, 10000.0, 0.0),
+        }
+    }
+
+    pub fn floor(mut self, points: &str) -> Bench {
+        self.floor = points.into();
+        self
+    }
+
+    pub fn ceiling(mut self, height: Option<f64>) -> Bench {
+        self.ceiling = height;
+        self
+    }
+
+    /// More fields of the bay.
+    pub fn bay(mut self, fields: &str) -> Bench {
+        self.bay += &format!("{fields}, ");
+        self
+    }
+
+    /// A fixture; `more` are fields beside its name and shape.
+    pub fn fixture(mut self, name: &str, shape: &str, more: &str) -> Bench {
+        self.fixtures += &format!("(name: {name:?}, shape: {shape}, {more}), ");
+        self
+    }
+
+    /// More fields of the vehicle.
+    pub fn vehicle(mut self, fields: &str) -> Bench {
+        self.vehicle += &format!("{fields}, ");
+        self
+    }
+
+    /// More targets beside "board".
+    pub fn targets(mut self, entries: &str) -> Bench {
+        self.targets += &format!(", {entries}");
+        self
+    }
+
+    /// More fields of the procedure.
+    pub fn procedure(mut self, fields: &str) -> Bench {
+        self.procedure += &format!("{fields}, ");
+        self
+    }
+
+    /// A setup of the one procedure, by its fields.
+    pub fn setup(mut self, fields: &str) -> Bench {
+        self.setups.push(format!("({fields})"));
+        self
+    }
+
+    /// A setup "S" with one zone "field", by the zone's fields.
+    pub fn zone(self, fields: &str) -> Bench {
+        self.setup(&format!(r#"name: "S", zones: [(name: "field", {fields})]"#))
+    }
+
+    /// More fields of the job.
+    pub fn job(mut self, fields: &str) -> Bench {
+        if !fields.is_empty() {
+            self.job += &format!("{fields}, ");
+        }
+        self
+    }
+
+    pub fn pose(mut self, x: f64, y: f64, heading: f64) -> Bench {
+        self.pose = (x, y, heading);
+        self
+    }
+
+    pub fn layout(&self) -> Layout {
+        let bundle = self.bundle();
+        Layout::new(&bundle).unwrap_or_else(|faults| panic!("no layout: {faults:?}"))
+    }
+
+    pub fn check(&self) -> Found {
+        let layout = self.layout();
+        let judgement = crate::checks::check(&layout);
+        Found { layout, judgement }
+    }
+
+    fn bundle(&self) -> Bundle {
+        let ceiling = self.ceiling.map_or(String::new(), |c| format!("ceiling: {c:?}, "));
+        let bay = format!(
+            r#"(name: "Bay", floor: {}, {ceiling}fixtures: [{}], {})"#,
+            self.floor, self.fixtures, self.bay
+        );
+        let vehicle = format!(
+            r#"(name: "Car", length: 4000, width: 1800, height: 1500, wheelbase: 2500, front_overhang: 800,
+                track: (front: 1500, rear: 1500), tyre: (width: 200, diameter: 600), ground_clearance: 150, {})"#,
+            self.vehicle
+        );
+        let equipment = format!(r#"(name: "Set", targets: {{{}}})"#, self.targets);
+        let procedure = format!(r#"(name: "P", setups: [{}], {})"#, self.setups.join(", "), self.procedure);
+        let (x, y, heading) = self.pose;
+        let job = format!(
+            r#"(name: "Job", bay: "b", vehicle: "v", equipment: "e", procedures: [(file: "p")],
+                pose: At(x: {x:?}, y: {y:?}, heading: {heading:?}), {})"#,
+            self.job
+        );
+        Bundle {
+            job: read(&job),
+            bay: read(&bay),
+            vehicle: read(&vehicle),
+            equipment: read(&equipment),
+            procedures: if self.setups.is_empty() { Vec::new() } else { vec![read(&procedure)] },
+        }
+    }
+}
+
+fn read<T: FileKind>(text: &str) -> Arc<T> {
+    let read = read_text(text, Path::new("bench.ron"));
+    Arc::new(read.unwrap_or_else(|faults| {
+        panic!("{}\n{text}", faults.iter().map(|f| format!("{f}\n")).collect::<String>())
+    }))
+}
+
+impl Found {
+    pub fn of(&self, rule: RuleId) -> Vec<&Finding> {
+        self.judgement.findings.iter().filter(|f| f.rule == rule).collect()
+    }
+
+    /// All findings of a rule about these items, in this order.
+    pub fn about(&self, rule: RuleId, items: &[&str]) -> Vec<&Finding> {
+        let mut found = self.of(rule);
+        found.retain(|f| f.items.len() == items.len() && f.items.iter().zip(items).all(|(a, b)| **a == **b));
+        found
+    }
+
+    /// The one finding of a rule about these items.
+    pub fn one(&self, case: &str, rule: RuleId, items: &[&str]) -> &Finding {
+        let found = self.about(rule, items);
+        assert_eq!(found.len(), 1, "{case}: findings about {items:?}; the rule found {:#?}", self.of(rule));
+        found[0]
+    }
+
+    /// One finding about these items comes out this way with this margin, within 0.001, and its margin is have - need.
+    pub fn says(&self, case: &str, rule: RuleId, items: &[&str], outcome: Outcome, margin: f64) {
+        let found = self.one(case, rule, items);
+        let got = found.margin.unwrap_or_else(|| panic!("{case}: no margin in {found:#?}"));
+        assert!((got - margin).abs() <= 0.001, "{case}: margin {got}, should be {margin}");
+        assert_eq!(found.outcome, outcome, "{case}: margin {got}");
+        let (have, need) = (found.have.unwrap_or(f64::NAN), found.need.unwrap_or(f64::NAN));
+        assert!((have - need - got).abs() <= 1e-6, "{case}: {have} - {need} is not {got}");
+    }
+
+    /// One finding about these items lacks these figures and has no margin.
+    pub fn lacks(&self, case: &str, rule: RuleId, items: &[&str], missing: &[&str]) {
+        let found = self.one(case, rule, items);
+        assert_eq!(found.outcome, Outcome::Unknown, "{case}");
+        let names: Vec<&str> = found.missing.iter().map(|m| &**m).collect();
+        assert_eq!(names, missing, "{case}");
+        assert_eq!(found.margin, None, "{case}");
+    }
+
+    /// The rule says nothing about these items.
+    pub fn silent(&self, case: &str, rule: RuleId, items: &[&str]) {
+        let found = self.about(rule, items);
+        assert!(found.is_empty(), "{case}: {found:#?}");
+    }
+
+    /// The rule found no pair to judge, and says so in one finding.
+    pub fn idle(&self, case: &str, rule: RuleId) {
+        let found = self.of(rule);
+        assert!(
+            found.len() == 1 && found[0].items.is_empty() && found[0].outcome == Outcome::Pass,
+            "{case}: {found:#?}"
+        );
+    }
+}

@@ -1,0 +1,83 @@
+//! `baywright site JOB`
+
+use std::path::Path;
+use std::process::ExitCode;
+use std::sync::Arc;
+
+use super::{CANNOT, complain, open, refuse, say};
+use crate::checks::Outcome;
+use crate::files::{Kind, Opened, Source, kind_of, named_path, read_bay};
+use crate::report::{self, Show};
+use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
+
+/// How `site` was asked.
+pub struct Asked<'a> {
+    pub job: &'a Path,
+    pub json: bool,
+    pub feet: bool,
+    pub headings: Option<&'a [f64]>,
+    pub sweep: Option<f64>,
+}
+
+pub fn run(asked: &Asked) -> ExitCode {
+    let opened = match open(asked.job) {
+        Ok((opened, _)) => opened,
+        Err(faults) => return refuse(&faults),
+    };
+    let mut ask = match headings(asked) {
+        Ok(ask) => ask,
+        Err(why) => {
+            complain(&why);
+            return ExitCode::from(CANNOT);
+        }
+    };
+    ask.bays = other_bays(&opened);
+    let found = match find(&opened.bundle, &ask, &Progress::new()) {
+        Ok(found) => found,
+        Err(Halted::Faults(faults)) => return refuse(&faults.iter().map(|f| opened.fault(f)).collect::<Vec<_>>()),
+        Err(Halted::Stopped) => return ExitCode::from(CANNOT),
+    };
+    let show = if asked.feet { Show::FeetInches } else { Show::Mm };
+    say(&if asked.json { report::siting::json(&found) } else { report::siting::page(&found, show) });
+    exit_of(&found)
+}
+
+fn headings(asked: &Asked) -> Result<Ask, String> {
+    match (asked.headings, asked.sweep) {
+        (_, Some(step)) if !(0.1..=180.0).contains(&step) => Err(format!("--sweep takes steps from 0.1 to 180 degrees, not {step}")),
+        (_, Some(step)) => Ok(Ask::sweep(step)),
+        (Some(headings), None) => match headings.iter().find(|h| !h.is_finite()) {
+            Some(h) => Err(format!("{h} is not a heading")),
+            None => Ok(Ask {
+                headings: headings.to_vec(),
+                bays: Vec::new(),
+            }),
+        },
+        (None, None) => Ok(Ask::usual()),
+    }
+}
+
+/// The other bays in the folder of the job's bay, by file name; files that are no bay, or faulty, are passed over.
+pub fn other_bays(opened: &Opened) -> Vec<OtherBay> {
+    let own = named_path(&opened.path, &opened.bundle.job.bay.text);
+    let Some(Ok(entries)) = own.parent().map(std::fs::read_dir) else { return Vec::new() };
+    let mut files: Vec<_> = entries.flatten().map(|e| e.path()).filter(|p| p.extension().is_some_and(|e| e == "ron")).collect();
+    files.sort();
+    let named = Path::new(&*opened.bundle.job.bay.text).parent().unwrap_or(Path::new(""));
+    files
+        .into_iter()
+        .filter(|p| p.file_name() != own.file_name())
+        .filter(|p| Source::load(p).is_ok_and(|s| kind_of(&s.text) == Some(Kind::Bay)))
+        .filter_map(|p| {
+            let bay = Arc::new(read_bay(&p).ok()?);
+            let path = named.join(p.file_name()?).to_string_lossy().into_owned();
+            Some(OtherBay { path, bay })
+        })
+        .collect()
+}
+
+fn exit_of(found: &Siting) -> ExitCode {
+    let settled = |o: Outcome| !matches!(o, Outcome::Fail | Outcome::Unknown);
+    let fits = found.best.as_ref().is_some_and(|b| b.also.iter().all(|f| settled(f.outcome)));
+    ExitCode::from(u8::from(!fits))
+}

@@ -1,0 +1,119 @@
+//! How near the vehicle comes to anything on a way, and the ground it sweeps.
+
+use super::car::{Car, Part};
+use super::course::{Contact, Course};
+use super::motion::{Pose, Segment};
+use crate::geometry::{Frame, P2, Polygon, Shape, union_outlines};
+
+/// The least margin is found within this, mm.
+const WITHIN: f64 = 0.5;
+/// Widest turn one swept piece stands for, radians: the arc's chord then lies within 1 mm of it up to 6 m out.
+const SWEPT: f64 = std::f64::consts::PI / 90.0;
+
+/// The nearest contact on a way, and where the vehicle then is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Nearest {
+    pub contact: Contact,
+    pub pose: Pose,
+}
+
+/// The least gap on the way. A straight is measured exactly, by the hull of its two ends; an arc is halved until no
+/// point between two looks can be nearer by more than half a millimetre (no point moves further than the fastest).
+pub fn nearest(course: &Course, car: &Car, way: &[Segment]) -> Option<Nearest> {
+    let mut best: Option<Nearest> = None;
+    for segment in way {
+        if segment.is_straight() {
+            straight(course, car, segment, &mut best);
+        } else {
+            arc(course, car, segment, &mut best);
+        }
+    }
+    best
+}
+
+fn straight(course: &Course, car: &Car, segment: &Segment, best: &mut Option<Nearest>) {
+    let parts: Vec<Part> = car.parts.iter().map(|p| swept_part(p, segment.length)).collect();
+    let frame = segment.from.frame();
+    if let Some(contact) = course.nearest(&parts, &frame)
+        && best.is_none_or(|b| contact.mm < b.contact.mm)
+    {
+        // the first spot of the straight as near as that
+        let pose = (0..=200)
+            .map(|i| segment.from.moved(0.0, segment.length * f64::from(i) / 200.0))
+            .min_by(|a, b| look(course, car, a).total_cmp(&look(course, car, b)));
+        *best = Some(Nearest {
+            contact,
+            pose: pose.unwrap_or(segment.from),
+        });
+    }
+}
+
+fn look(course: &Course, car: &Car, pose: &Pose) -> f64 {
+    course.nearest(&car.parts, &pose.frame()).map_or(f64::INFINITY, |c| c.mm)
+}
+
+fn arc(course: &Course, car: &Car, segment: &Segment, best: &mut Option<Nearest>) {
+    let speed = car.speed(segment.curvature);
+    let mut at = |along: f64| {
+        let pose = segment.at(along);
+        let contact = course.nearest(&car.parts, &pose.frame());
+        if let Some(contact) = contact
+            && best.is_none_or(|b| contact.mm < b.contact.mm)
+        {
+            *best = Some(Nearest { contact, pose });
+        }
+        let least = best.map_or(f64::INFINITY, |b| b.contact.mm);
+        (contact.map_or(f64::INFINITY, |c| c.mm), least)
+    };
+    let end = segment.length.abs();
+    let mut open = vec![(0.0, at(0.0).0, end, at(end).0)];
+    let mut least = f64::INFINITY;
+    while let Some((s, gap_s, t, gap_t)) = open.pop() {
+        let bound = (gap_s + gap_t - speed * (t - s)) / 2.0;
+        if bound >= least - WITHIN {
+            continue;
+        }
+        let middle = (s + t) / 2.0;
+        let (gap, so_far) = at(middle);
+        least = so_far;
+        open.push((s, gap_s, middle, gap));
+        open.push((middle, gap, t, gap_t));
+    }
+}
+
+/// A part drawn out along a straight, in the axes of its start.
+fn swept_part(part: &Part, length: f64) -> Part {
+    let by = crate::geometry::V2::new(length, 0.0);
+    let points: Vec<P2> = part.points.iter().flat_map(|p| [*p, p + by]).collect();
+    Part::new(part.of, hull(&points).unwrap_or_else(|| part.points.clone()))
+}
+
+fn hull(points: &[P2]) -> Option<Vec<P2>> {
+    Shape::hull(points).ok().map(|s| s.outline().points().to_vec())
+}
+
+/// The ground swept by body and mirrors: outer outlines, and holes in them.
+pub fn swept(car: &Car, way: &[Segment]) -> (Vec<Polygon>, Vec<Polygon>) {
+    let mut pieces = Vec::new();
+    for segment in way {
+        let turn = (segment.curvature * segment.length).abs();
+        let steps = (turn / SWEPT).ceil().max(1.0) as usize;
+        let total = segment.length.abs();
+        let frames: Vec<Frame> = (0..=steps).map(|i| segment.at(total * i as f64 / steps as f64).frame()).collect();
+        for pair in frames.windows(2) {
+            for part in car.outer_parts() {
+                let both: Vec<P2> = pair.iter().flat_map(|f| part.points.iter().map(|p| f.to_world(*p))).collect();
+                pieces.extend(hull(&both));
+            }
+        }
+    }
+    let mut outer = Vec::new();
+    let mut holes = Vec::new();
+    for ring in union_outlines(&pieces) {
+        let anticlockwise = crate::geometry::twice_area(&ring) > 0.0;
+        if let Ok(outline) = Polygon::new(ring) {
+            if anticlockwise { outer.push(outline) } else { holes.push(outline) }
+        }
+    }
+    (outer, holes)
+}

@@ -1,0 +1,4 @@
+//! Turning against published design vehicles, ways against bays made by hand.
+
+mod bays;
+mod radii;

@@ -1,0 +1,225 @@
+//! Jobs saved and read back.
+
+use std::path::Path;
+
+use proptest::prelude::*;
+
+use super::super::{read_job, read_text, save_job, to_text};
+use super::samples::JOB;
+use crate::model::bay::ShopRules;
+use crate::model::job::{Accepted, Chosen, Found, Reading, Support, Toe};
+use crate::model::{Job, List, Name, Pose, Table};
+
+fn sample() -> Job {
+    read_text(JOB, Path::new("job.ron")).expect("a job")
+}
+
+fn saved(job: &Job, over: Option<&str>) -> String {
+    let dir = tempfile::tempdir().expect("folder");
+    let path = dir.path().join("job.ron");
+    if let Some(old) = over {
+        std::fs::write(&path, old).expect("write");
+    }
+    save_job(job, &path).expect("saved");
+    assert_eq!(
+        std::fs::read_dir(dir.path()).expect("folder").count(),
+        1,
+        "nothing else is left behind"
+    );
+    std::fs::read_to_string(&path).expect("read")
+}
+
+#[test]
+fn what_says_nothing_is_left_out_and_numbers_are_short() {
+    let least: Job = read_text(
+        "(name: \"J\", bay: \"b\", vehicle: \"v\", equipment: \"e\", procedures: [(file: \"p\")],
+          pose: At(x: 2750.0, y: -0.0, heading: 0.1))",
+        Path::new("job.ron"),
+    )
+    .expect("a job");
+    assert_eq!(
+        saved(&least, None),
+        "(
+    format: 1,
+    name: \"J\",
+    bay: \"b\",
+    vehicle: \"v\",
+    equipment: \"e\",
+    procedures: [
+        (file: \"p\"),
+    ],
+    pose: At(
+        x: 2750,
+        y: 0,
+        heading: 0.1,
+    ),
+)
+"
+    );
+}
+
+#[test]
+fn comments_at_the_top_are_kept() {
+    let old = "// Invented.\n\n/* two\nlines */\n(name: \"old\" /* gone */)";
+    assert!(
+        saved(&sample(), Some(old))
+            .starts_with("// Invented.\n\n/* two\nlines */\n(\n    format: 1,")
+    );
+    assert!(saved(&sample(), Some("\u{feff}// a\r\n(x)")).starts_with("// a\n("));
+    assert!(saved(&sample(), Some("(no comment)")).starts_with("(\n"));
+    assert!(saved(&sample(), Some("/* torn")).starts_with("(\n"));
+    let again = saved(&sample(), Some(&saved(&sample(), Some("// a\n(x)"))));
+    assert_eq!(again.matches("// a").count(), 1);
+}
+
+#[test]
+fn a_job_that_would_not_read_back_is_not_saved() {
+    let dir = tempfile::tempdir().expect("folder");
+    let path = dir.path().join("job.ron");
+    std::fs::write(&path, JOB).expect("write");
+    let mut job = sample();
+    job.pose = Pose::At {
+        x: f64::NAN,
+        y: 0.0,
+        heading: 0.0,
+    };
+    let fault = save_job(&job, &path).expect_err("not a number");
+    assert!(
+        fault.text.contains("expected a finite number, found NaN"),
+        "{fault}"
+    );
+    assert_eq!(
+        std::fs::read_to_string(&path).expect("read"),
+        JOB,
+        "the old file is untouched"
+    );
+    assert!(save_job(&sample(), &dir.path().join("no/such/folder/job.ron")).is_err());
+}
+
+#[cfg(unix)]
+#[test]
+fn links_and_permissions_stay() {
+    use std::os::unix::fs::{PermissionsExt, symlink};
+    let dir = tempfile::tempdir().expect("folder");
+    let (real, link) = (dir.path().join("real/job.ron"), dir.path().join("job.ron"));
+    std::fs::create_dir(dir.path().join("real")).expect("folder");
+    std::fs::write(&real, "old").expect("write");
+    std::fs::set_permissions(&real, std::fs::Permissions::from_mode(0o640)).expect("mode");
+    symlink(&real, &link).expect("link");
+    save_job(&sample(), &link).expect("saved");
+    assert!(std::fs::symlink_metadata(&link).expect("link").is_symlink());
+    assert_eq!(read_job(&real).expect("a job"), sample());
+    let mode = std::fs::metadata(&real).expect("mode").permissions().mode();
+    assert_eq!(mode & 0o777, 0o640);
+    std::fs::set_permissions(&real, std::fs::Permissions::from_mode(0o440)).expect("mode");
+    assert!(
+        save_job(&sample(), &link)
+            .expect_err("write-protected")
+            .text
+            .contains("write-protected")
+    );
+    let new = dir.path().join("new.ron");
+    save_job(&sample(), &new).expect("saved");
+    assert_ne!(
+        std::fs::metadata(&new).expect("mode").permissions().mode() & 0o044,
+        0,
+        "others may read a new file"
+    );
+}
+
+fn number() -> impl Strategy<Value = f64> {
+    prop_oneof![
+        (-10_000_000i64..=10_000_000).prop_map(|v| v as f64),
+        -1e7..1e7,
+        Just(0.1 + 0.2),
+        Just(f64::MIN_POSITIVE),
+        Just(-0.0),
+    ]
+}
+
+fn text() -> impl Strategy<Value = String> {
+    prop_oneof![
+        "[a-z ]{1,12}",
+        "\\PC{1,12}",
+        Just("a \"b\" \\ c\n\td\u{85}".to_owned())
+    ]
+}
+
+fn name() -> impl Strategy<Value = Name> {
+    text().prop_map(Name::from)
+}
+
+fn table<T: Clone + std::fmt::Debug>(
+    value: impl Strategy<Value = T>,
+) -> impl Strategy<Value = Table<T>> {
+    proptest::collection::btree_map(text(), value, 0..4)
+        .prop_map(|map| Table(map.into_iter().map(|(n, v)| (n.into(), v)).collect()))
+}
+
+prop_compose! {
+    fn a_job()(
+        names in (name(), name(), name(), name()),
+        procedures in proptest::collection::btree_map(text(), (proptest::option::of(name()), proptest::collection::vec(name(), 0..3), proptest::option::of(name())), 0..4),
+        market in proptest::option::of(name()),
+        pose in proptest::option::of((number(), number(), number())),
+        support in proptest::option::of((name(), 0.0..1e6)),
+        toes in (proptest::option::of((number(), number())), proptest::option::of((number(), number()))),
+        tables in (table(number()), table(number()), table((number(), text()))),
+        lists in (proptest::collection::vec(name(), 0..3), proptest::collection::vec(name(), 0..3)),
+        rules in proptest::array::uniform5(proptest::option::of(0.0..1e6)),
+        accepted in proptest::collection::vec((proptest::collection::vec(name(), 0..3), text(), text(), text()), 0..3),
+        enter_by in proptest::option::of(name()),
+    ) -> Job {
+        let toe = |t: (f64, f64)| Toe { left: t.0, right: t.1 };
+        let reading = |t: Table<f64>| Table(t.0.into_iter().map(|(n, v)| (n, Reading(v))).collect());
+        Job {
+            format: 1,
+            name: names.0,
+            bay: names.1,
+            vehicle: names.2,
+            equipment: names.3,
+            procedures: procedures.into_iter().map(|(f, (variant, variants, way))| Chosen { file: f.into(), variant, variants: List(variants), way }).collect(),
+            pose: pose.map_or(Pose::Anywhere, |(x, y, heading)| Pose::At { x, y, heading }),
+            support: support.map_or(Support::Floor, |(name, height)| Support::Lift { name, height }),
+            rear_toe: toes.0.map(toe),
+            front_toe: toes.1.map(toe),
+            measured: reading(tables.0),
+            choose: reading(tables.1),
+            figures: Table(tables.2.0.into_iter().map(|(n, (mm, from))| (n, Found { mm, from })).collect()),
+            doors_open: lists.0.into_iter().collect(),
+            cleared: lists.1.into_iter().collect(),
+            rules: ShopRules {
+                walk_around: rules[0],
+                clearance: rules[1],
+                headroom: rules[2],
+                measuring: rules[3],
+                level: rules[4],
+            },
+            accepted: accepted
+                .into_iter()
+                .map(|(items, reason, by, on)| Accepted { rule: "headroom".into(), items, reason, by, on })
+                .collect(),
+            enter_by,
+            market,
+            drive_in: false,
+            straight_run: None,
+            when: None,
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+
+    /// Every job that can be saved reads back equal, and saving it again gives the same text.
+    #[test]
+    fn jobs_read_back_equal(job in a_job()) {
+        let blank = |n: &Name| n.as_str().trim().is_empty();
+        let files = [&job.bay, &job.vehicle, &job.equipment];
+        prop_assume!(!files.into_iter().chain(job.procedures.iter().map(|c| &c.file)).any(blank));
+        let text = to_text(&job).expect("saved");
+        let back: Job = read_text(&text, Path::new("job.ron")).expect("read");
+        prop_assert_eq!(&back, &job);
+        prop_assert_eq!(to_text(&back).expect("saved"), text);
+    }
+}

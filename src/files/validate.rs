@@ -1,0 +1,111 @@
+//! Everything that is wrong with a file, and everything that looks wrong.
+
+use std::path::Path;
+
+use crate::model::faults::Defect;
+use crate::model::faults::advice;
+use crate::model::{Bay, Equipment, FileOf, Procedure, Vehicle};
+
+use super::fault::{FileFault, Notice, Severity};
+use super::kind::{FileKind, Kind, kind_of};
+use super::open::Examined;
+use super::read::Read;
+use super::scan::Scan;
+use super::source::Source;
+
+/// Every fault and every doubt about a file of any kind; for a job also about every file it names and about how they go
+/// together. Errors first, each part in the order of the files.
+pub fn validate(path: &Path) -> Vec<Notice> {
+    match Source::load(path) {
+        Ok(source) => validate_source(source),
+        Err(fault) => notices(vec![fault], Severity::Error),
+    }
+}
+
+fn validate_source(source: Source) -> Vec<Notice> {
+    match kind_of(&source.text) {
+        Some(Kind::Bay) => single::<Bay>(&source, advice::bay),
+        Some(Kind::Vehicle) => single::<Vehicle>(&source, advice::vehicle),
+        Some(Kind::Equipment) => single::<Equipment>(&source, |_| Vec::new()),
+        Some(Kind::Procedure) => single::<Procedure>(&source, advice::procedure),
+        Some(Kind::Job) => job(source),
+        None => notices(vec![unknown_kind(&source)], Severity::Error),
+    }
+}
+
+fn single<T: FileKind>(source: &Source, doubts: impl Fn(&T) -> Vec<Defect>) -> Vec<Notice> {
+    let read = Read::<T>::new(source);
+    let doubts = about(&read, source, doubts);
+    together(read.faults, doubts)
+}
+
+fn about<T: FileKind>(
+    read: &Read<T>,
+    source: &Source,
+    doubts: impl Fn(&T) -> Vec<Defect>,
+) -> Vec<FileFault> {
+    let value = read.value.as_ref().filter(|_| read.whole);
+    let defects = value.map(doubts).unwrap_or_default();
+    let mut found: Vec<FileFault> = defects
+        .iter()
+        .filter_map(|d| read.place(source, d))
+        .collect();
+    found.sort_by_key(|f| (f.line, f.column));
+    found
+}
+
+fn job(source: Source) -> Vec<Notice> {
+    let all = Examined::new(source);
+    let mut doubts = Vec::new();
+    let source = |file| all.sources.get(file);
+    if let Some(s) = source(FileOf::Job) {
+        doubts.extend(about(&all.job, s, advice::job));
+    }
+    if let (Some(s), Some(bay)) = (source(FileOf::Bay), &all.bay) {
+        doubts.extend(about(bay, s, advice::bay));
+    }
+    if let (Some(s), Some(vehicle)) = (source(FileOf::Vehicle), &all.vehicle) {
+        doubts.extend(about(vehicle, s, advice::vehicle));
+    }
+    for (i, procedure) in all.procedures.iter().enumerate() {
+        if let (Some(s), Some(procedure)) = (source(FileOf::Procedure(i)), procedure) {
+            doubts.extend(about(procedure, s, advice::procedure));
+        }
+    }
+    if let Some(parts) = all.parts() {
+        let found = advice::bundle(&parts);
+        doubts.extend(
+            found
+                .iter()
+                .filter_map(|(file, defect)| all.place(*file, defect)),
+        );
+    }
+    together(all.faults, doubts)
+}
+
+fn unknown_kind(source: &Source) -> FileFault {
+    match Scan::new(&source.text) {
+        Err(broken) => source.fault(broken.at, broken.text, broken.hint),
+        Ok(scan) if scan.tokens.is_empty() => source.fault(0, "the file holds nothing", None),
+        Ok(scan) => {
+            let at = scan.tokens[0].at.start;
+            let text = "this is no bay, vehicle, equipment, procedure or job: none of their fields stands here";
+            source.fault(at, text, None)
+        }
+    }
+}
+
+fn together(faults: Vec<FileFault>, doubts: Vec<FileFault>) -> Vec<Notice> {
+    let mut all = notices(faults, Severity::Error);
+    for doubt in notices(doubts, Severity::Warning) {
+        if !all.contains(&doubt) {
+            all.push(doubt);
+        }
+    }
+    all
+}
+
+fn notices(faults: Vec<FileFault>, severity: Severity) -> Vec<Notice> {
+    let notice = |fault| Notice { severity, fault };
+    faults.into_iter().map(notice).collect()
+}

@@ -1,0 +1,199 @@
+//! `site --json`.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::page::setup_name;
+use super::words;
+use crate::checks::Finding;
+use crate::layout::Layout;
+use crate::report::json::{point, tidy, to_text};
+use crate::report::words::title;
+use crate::report::{CAUTIONS, Show};
+use crate::siting::{HeadingFound, Place, Siting, Stand, Tried};
+use crate::units::norm_deg;
+
+/// The keys of the contract, and more beside them.
+pub fn json(found: &Siting) -> String {
+    let out = Out {
+        schema: 1,
+        headline: words::headline(found, Show::Mm),
+        best: found.best.as_ref().map(|b| {
+            let there = found.layout.at(b.place.stance);
+            BestOut {
+                place: at(&b.place),
+                heading_deg: tidy(norm_deg(b.place.stance.heading)),
+                turn_left_deg: tidy(b.swing.left),
+                turn_right_deg: tidy(b.swing.right),
+                also: b.also.iter().map(|f| also(f, &there)).collect(),
+            }
+        }),
+        headings: found.headings.iter().map(heading).collect(),
+        shortfall: found.shortfall.as_ref().map(|s| ShortOut {
+            heading_deg: tidy(norm_deg(s.heading)),
+            short_along_mm: s.along.map(tidy),
+            short_across_mm: s.across.map(tidy),
+            across_side: s.across_side,
+            binding: &s.binding,
+            across_binding: &s.across_binding,
+            text: words::shortfall(s, Show::Mm),
+        }),
+        changes: found.changes.iter().map(change).collect(),
+        poses: found.poses.iter().map(|s| stand(found, s)).collect(),
+        unserved: found.unserved.iter().map(|s| setup_name(found, *s)).collect(),
+        chosen: found.chosen.iter().map(|(name, mm)| (name.to_string(), tidy(*mm))).collect(),
+        notes: &found.notes,
+        cautions: CAUTIONS,
+    };
+    to_text(&out)
+}
+
+fn at(place: &Place) -> At {
+    At {
+        x_mm: tidy(place.stance.x),
+        y_mm: tidy(place.stance.y),
+        slack_mm: tidy(place.slack),
+    }
+}
+
+fn heading(h: &HeadingFound) -> HeadingOut {
+    HeadingOut {
+        heading_deg: tidy(norm_deg(h.heading)),
+        area_m2: tidy(h.allowed.area / 1e6),
+        best: h.best.as_ref().map(at),
+        region_mm: h.allowed.rings.iter().map(|r| r.iter().map(point).collect()).collect(),
+        nearest_miss: h.miss.as_ref().map(|(place, binding)| Miss {
+            x_mm: tidy(place.stance.x),
+            y_mm: tidy(place.stance.y),
+            margin_mm: tidy(place.slack),
+            binding: binding.clone(),
+        }),
+    }
+}
+
+fn change(t: &Tried) -> ChangeOut {
+    ChangeOut {
+        change: t.words.clone(),
+        fits: t.place.is_some(),
+        slack_mm: t.place.map(|p| tidy(p.slack)),
+        x_mm: t.place.map(|p| tidy(p.stance.x)),
+        y_mm: t.place.map(|p| tidy(p.stance.y)),
+        heading_deg: t.place.map(|p| tidy(norm_deg(p.stance.heading))),
+    }
+}
+
+fn stand(found: &Siting, s: &Stand) -> StandOut {
+    StandOut {
+        setups: s.setups.iter().map(|s| setup_name(found, *s)).collect(),
+        place: at(&s.place),
+        heading_deg: tidy(norm_deg(s.place.stance.heading)),
+        again: s
+            .again
+            .iter()
+            .map(|(s, m)| format!("{}: {}", setup_name(found, *s), found.layout.setups[*s].marks[*m].name))
+            .collect(),
+    }
+}
+
+fn also(f: &Finding, there: &Layout) -> AlsoOut {
+    AlsoOut {
+        rule: f.rule.word(),
+        outcome: f.outcome.word(),
+        procedure: f.procedure.map(|p| there.bundle.procedures[p].name.to_string()),
+        setup: f.setup.map(|s| there.setups[s].name.to_string()),
+        items: f.items.iter().map(|i| i.to_string()).collect(),
+        margin_mm: f.margin.map(tidy),
+        text: title(f, there, Show::Mm),
+    }
+}
+
+#[derive(Serialize)]
+struct Out<'a> {
+    schema: u32,
+    headline: String,
+    best: Option<BestOut>,
+    headings: Vec<HeadingOut>,
+    shortfall: Option<ShortOut<'a>>,
+    changes: Vec<ChangeOut>,
+    poses: Vec<StandOut>,
+    unserved: Vec<String>,
+    chosen: BTreeMap<String, f64>,
+    notes: &'a [String],
+    cautions: &'a [&'a str],
+}
+
+#[derive(Serialize)]
+struct At {
+    x_mm: f64,
+    y_mm: f64,
+    slack_mm: f64,
+}
+
+#[derive(Serialize)]
+struct BestOut {
+    #[serde(flatten)]
+    place: At,
+    heading_deg: f64,
+    turn_left_deg: f64,
+    turn_right_deg: f64,
+    also: Vec<AlsoOut>,
+}
+
+#[derive(Serialize)]
+struct AlsoOut {
+    rule: &'static str,
+    outcome: &'static str,
+    procedure: Option<String>,
+    setup: Option<String>,
+    items: Vec<String>,
+    margin_mm: Option<f64>,
+    text: String,
+}
+
+#[derive(Serialize)]
+struct HeadingOut {
+    heading_deg: f64,
+    area_m2: f64,
+    best: Option<At>,
+    region_mm: Vec<Vec<[f64; 2]>>,
+    nearest_miss: Option<Miss>,
+}
+
+#[derive(Serialize)]
+struct Miss {
+    x_mm: f64,
+    y_mm: f64,
+    margin_mm: f64,
+    binding: String,
+}
+
+#[derive(Serialize)]
+struct ShortOut<'a> {
+    heading_deg: f64,
+    short_along_mm: Option<f64>,
+    short_across_mm: Option<f64>,
+    across_side: Option<&'static str>,
+    binding: &'a [String],
+    across_binding: &'a [String],
+    text: String,
+}
+
+#[derive(Serialize)]
+struct ChangeOut {
+    change: String,
+    fits: bool,
+    slack_mm: Option<f64>,
+    x_mm: Option<f64>,
+    y_mm: Option<f64>,
+    heading_deg: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct StandOut {
+    setups: Vec<String>,
+    #[serde(flatten)]
+    place: At,
+    heading_deg: f64,
+    again: Vec<String>,
+}

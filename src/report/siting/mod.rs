@@ -1,0 +1,9 @@
+//! The answer to "where can the vehicle stand": sentences, the page of text and the JSON.
+
+mod json;
+mod page;
+mod words;
+
+pub use json::json;
+pub use page::page;
+pub use words::{change, headline, place, shortfall, turn};

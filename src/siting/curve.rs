@@ -1,0 +1,4 @@
+//! Stub
+pub struct Curve;
+pub enum Direction { Along }
+pub fn curve() {}

@@ -1,0 +1,33 @@
+//! Siting: where the vehicle can stand so that no plan rule fails, how exactly it must stop there, and where it can
+//! stand nowhere, by how much the bay is short and which one change opens it.
+//!
+//! [`find`] answers everything; it may run beside the window and be stopped. The needs and the measures are those of
+//! the checks: a pose inside the region checks without a failing plan rule, one outside it fails.
+
+mod accepted;
+mod bound;
+mod change;
+mod choose;
+mod curve;
+mod deepest;
+mod find;
+mod fixed;
+mod grow;
+mod obstacle;
+mod progress;
+mod region;
+mod site;
+mod space;
+mod stands;
+mod still;
+mod turn;
+
+pub use change::{Change, Tried};
+pub use curve::{Curve, Direction, curve};
+pub use find::{Ask, Best, Halted, HeadingFound, OtherBay, Shortfall, Siting, best_pose, find};
+pub use progress::{Progress, Stopped};
+pub use region::Allowed;
+pub use site::{Place, Site};
+pub use space::{Hold, Space};
+pub use stands::Stand;
+pub use turn::Swing;

@@ -1,0 +1,180 @@
+//! The still things of a bay as convex pieces, once for all headings.
+
+use std::ops::Range;
+
+use crate::geometry::{P2, Shape, V2, twice_area};
+use crate::layout::Stage;
+use crate::model::Bay;
+
+/// How far outside the floor is filled in, mm: farther than anything that moves with a vehicle reaches.
+pub const REACH: f64 = 1e6;
+
+/// What a piece is part of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Item {
+    /// A fixture or a lift post, by its place in the stage.
+    Thing(usize),
+    /// A keep-clear area, by its place in the stage.
+    Kept(usize),
+    /// A stretch of the floor's edge, by the label of its bound.
+    Edge(u32),
+    /// A side of the floor, by its line and the label of its bound.
+    Side(u32),
+    /// Where there is no floor.
+    Outside,
+    /// A place the bay decides: an installed thing, a painted line, the wall a target hangs on.
+    Fixed,
+}
+
+/// A convex piece grown by a radius.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Piece {
+    pub item: Item,
+    pub ring: Vec<P2>,
+    pub radius: f64,
+}
+
+/// Every still thing of a stage in pieces.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stills {
+    pub pieces: Vec<Piece>,
+    things: Vec<Range<usize>>,
+    /// The things as they are drawn: circles as polygons.
+    outlines: Vec<Range<usize>>,
+    kept: Vec<Range<usize>>,
+    pub edges: Range<usize>,
+    pub outside: Range<usize>,
+    /// By label: everything beyond the side's line, as wide as the side.
+    sides: Range<usize>,
+    installed: Range<usize>,
+    lines: Range<usize>,
+}
+
+impl Stills {
+    pub fn new(stage: &Stage, bay: &Bay) -> Stills {
+        let mut all = Stills {
+            pieces: Vec::new(),
+            things: Vec::new(),
+            outlines: Vec::new(),
+            kept: Vec::new(),
+            edges: 0..0,
+            outside: 0..0,
+            sides: 0..0,
+            installed: 0..0,
+            lines: 0..0,
+        };
+        for (i, thing) in stage.things.iter().enumerate() {
+            let range = all.shape(Item::Thing(i), &thing.solid.shape);
+            all.things.push(range.clone());
+            let round = thing.solid.shape.radius() > 0.0;
+            let drawn = if round { all.polygon(Item::Thing(i), thing.solid.shape.outline().points()) } else { range };
+            all.outlines.push(drawn);
+        }
+        for (i, kept) in stage.keep_clear.iter().enumerate() {
+            let range = all.shape(Item::Kept(i), &kept.solid.shape);
+            all.kept.push(range);
+        }
+        let first = all.pieces.len();
+        for e in stage.floor.edges() {
+            all.push(Item::Edge(e.label), vec![e.a, e.b], 0.0);
+        }
+        all.edges = first..all.pieces.len();
+        for ring in stage.floor.outside(REACH) {
+            all.push(Item::Outside, ring, 0.0);
+        }
+        all.outside = all.edges.end..all.pieces.len();
+        for label in 0..stage.walls.len() as u32 {
+            let (a, b) = all.side_ends(stage, label);
+            let out = stage.bound(label).inward * -REACH;
+            let mut ring = vec![a, b, b + out, a + out];
+            if twice_area(&ring) < 0.0 {
+                ring.reverse();
+            }
+            all.push(Item::Side(label), ring, 0.0);
+        }
+        all.sides = all.outside.end..all.pieces.len();
+        for thing in &bay.installed {
+            all.push(Item::Fixed, vec![P2::new(thing.at.0, thing.at.1)], 0.0);
+        }
+        all.installed = all.sides.end..all.pieces.len();
+        for line in &bay.floor_lines {
+            all.push(Item::Fixed, line.points.iter().map(|p| P2::new(p.0, p.1)).collect(), 0.0);
+        }
+        all.lines = all.installed.end..all.pieces.len();
+        all
+    }
+
+    /// The n-th installed thing of the bay, as a point.
+    pub fn installed(&self, n: usize) -> usize {
+        self.installed.start + n
+    }
+
+    /// The n-th painted line of the bay, as its points.
+    pub fn line(&self, n: usize) -> usize {
+        self.lines.start + n
+    }
+
+    /// The piece beyond the line of a side.
+    pub fn side(&self, label: u32) -> usize {
+        self.sides.start + label as usize
+    }
+
+    /// The ends a side is measured between: of a shut door with a surface of its own, its stretch.
+    pub fn side_ends(&self, stage: &Stage, label: u32) -> (P2, P2) {
+        let bound = stage.bound(label);
+        let own = bound.own_surface.then(|| stage.floor.edges().iter().find(|e| e.label == label)).flatten();
+        own.map_or(bound.side, |e| (e.a, e.b))
+    }
+
+    pub fn thing(&self, i: usize) -> Range<usize> {
+        self.things[i].clone()
+    }
+
+    pub fn outline(&self, i: usize) -> Range<usize> {
+        self.outlines[i].clone()
+    }
+
+    pub fn kept(&self, i: usize) -> Range<usize> {
+        self.kept[i].clone()
+    }
+
+    /// The stretches of one bound.
+    pub fn stretches(&self, label: u32) -> impl Iterator<Item = usize> + '_ {
+        self.edges.clone().filter(move |i| self.pieces[*i].item == Item::Edge(label))
+    }
+
+    /// How far the item of piece `i` reaches along `way`: from, to. A thing counts whole, a wall by its stretch.
+    pub fn extent(&self, i: usize, way: V2) -> (f64, f64) {
+        let range = match self.pieces[i].item {
+            Item::Thing(t) => self.thing(t),
+            Item::Kept(k) => self.kept(k),
+            Item::Edge(_) | Item::Side(_) | Item::Outside | Item::Fixed => i..i + 1,
+        };
+        let mut extent = (f64::INFINITY, f64::NEG_INFINITY);
+        for piece in &self.pieces[range] {
+            for p in &piece.ring {
+                let l = way.dot(&p.coords);
+                extent = (extent.0.min(l - piece.radius), extent.1.max(l + piece.radius));
+            }
+        }
+        extent
+    }
+
+    pub fn push(&mut self, item: Item, ring: Vec<P2>, radius: f64) -> usize {
+        self.pieces.push(Piece { item, ring, radius });
+        self.pieces.len() - 1
+    }
+
+    fn shape(&mut self, item: Item, shape: &Shape) -> Range<usize> {
+        let first = self.pieces.len();
+        for ring in shape.pieces() {
+            self.push(item, ring.clone(), shape.radius());
+        }
+        first..self.pieces.len()
+    }
+
+    fn polygon(&mut self, item: Item, points: &[P2]) -> Range<usize> {
+        let i = self.push(item, points.to_vec(), 0.0);
+        i..i + 1
+    }
+}
