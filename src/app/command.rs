@@ -39,6 +39,8 @@ pub enum Command {
     /// Types the path instead of waiting for the desktop's dialog.
     TypePath,
     Settle(Settle),
+    /// Which direction the strip under the plan shows.
+    OtherWay(bool),
 }
 
 /// A file chosen from the lists beside the job.
@@ -91,6 +93,9 @@ pub enum Act {
     UsualSize,
     Tapes,
     Names,
+    Search,
+    StopSearch,
+    PlaceBest,
 }
 
 /// The menus, in order.
@@ -99,7 +104,19 @@ pub const MENUS: &[(&str, &[Option<Act>])] = &[
         "Job",
         &[Some(Act::New), Some(Act::Open), None, Some(Act::Save), Some(Act::SaveAs), None, Some(Act::Quit)],
     ),
-    ("Edit", &[Some(Act::Undo), Some(Act::Redo), None, Some(Act::TurnRound)]),
+    (
+        "Edit",
+        &[
+            Some(Act::Undo),
+            Some(Act::Redo),
+            None,
+            Some(Act::TurnRound),
+            Some(Act::PlaceBest),
+            None,
+            Some(Act::Search),
+            Some(Act::StopSearch),
+        ],
+    ),
     (
         "View",
         &[
@@ -153,6 +170,9 @@ impl Act {
             Act::UsualSize => "Usual text size",
             Act::Tapes => "Tapes and strings",
             Act::Names => "Names",
+            Act::Search => "Search where it can stand",
+            Act::StopSearch => "Stop the search",
+            Act::PlaceBest => "Place the vehicle where it stands best",
         }
     }
 
@@ -181,6 +201,9 @@ impl Act {
             Act::UsualSize => (CTRL, Key::Num0),
             Act::Tapes => (PLAIN, Key::T),
             Act::Names => (PLAIN, Key::L),
+            Act::Search => (PLAIN, Key::W),
+            Act::StopSearch => (Modifiers::SHIFT, Key::W),
+            Act::PlaceBest => (PLAIN, Key::B),
         };
         Some(KeyboardShortcut::new(modifiers, key))
     }

@@ -6,6 +6,7 @@ use crate::files::Listing;
 use crate::layout::Layout;
 use crate::paint::Theme;
 use crate::report;
+use crate::siting::{Curve, Siting};
 
 use super::seen::Seen;
 use super::session::Session;
@@ -19,6 +20,11 @@ pub struct Cx<'a> {
     pub theme: &'a Theme,
     /// The files beside the job.
     pub beside: &'a Listing,
+    /// Where the vehicle can stand, once it was searched for the job as it is.
+    pub found: Option<&'a Siting>,
+    /// How far a running search has come.
+    pub searching: Option<f32>,
+    pub curve: Option<&'a Curve>,
 }
 
 impl<'a> Cx<'a> {

@@ -3,6 +3,8 @@
 
 use egui::{Id, Key, Response, TextEdit, Ui};
 
+use super::look;
+
 /// A field on its way to the screen.
 pub struct Field<'a> {
     /// What it is called, for the ear and for tests.
@@ -28,9 +30,25 @@ struct Typing {
 }
 
 impl Field<'_> {
-    /// Shows the field; gives a value once, when something new that can be read was typed.
+    /// Shows the field in a row behind its name, with the reason beneath where what was typed cannot be read.
+    pub fn row<T>(self, ui: &mut Ui, name: &str, read: impl Fn(&str) -> Result<T, String>) -> Option<T> {
+        let label = self.label;
+        let taken = look::row(ui, name, |ui| self.edited(ui, read));
+        fault(ui, label);
+        taken
+    }
+
+    /// Shows the field by itself, with the reason beneath where what was typed cannot be read.
     pub fn show<T>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<T, String>) -> Option<T> {
-        let id = ui.make_persistent_id(("field", self.label));
+        let label = self.label;
+        let taken = self.edited(ui, read);
+        fault(ui, label);
+        taken
+    }
+
+    /// Gives a value once, when something new that can be read was typed.
+    fn edited<T>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<T, String>) -> Option<T> {
+        let id = id_of(self.label);
         let mut typing = ui.data(|d| d.get_temp::<Typing>(id)).unwrap_or_default();
         if !typing.focused && typing.fault.is_none() {
             typing.text.clone_from(&self.shown);
@@ -60,11 +78,6 @@ impl Field<'_> {
             }
         }
         typing.focused = focused;
-        if let Some(fault) = &typing.fault {
-            let words = format!("{}: {fault}", self.label);
-            ui.label(egui::RichText::new(fault).color(ui.visuals().error_fg_color).small())
-                .on_hover_text(words);
-        }
         ui.data_mut(|d| d.insert_temp(id, typing));
         taken
     }
@@ -76,7 +89,7 @@ impl Field<'_> {
             .hint_text(self.hint.to_owned())
             .align(egui::Align2::LEFT_CENTER)
             .margin(egui::Margin::symmetric(6, 4))
-            .min_size(egui::vec2(self.width, super::look::ROW));
+            .min_size(egui::vec2(self.width, look::ROW));
         if self.figure {
             edit = edit.align(egui::Align2::RIGHT_CENTER);
         }
@@ -85,6 +98,19 @@ impl Field<'_> {
         }
         let response = ui.add(edit);
         response.accessible_name(self.label)
+    }
+}
+
+/// Labels are unique in the window.
+fn id_of(label: &str) -> Id {
+    Id::unique(("field", label))
+}
+
+fn fault(ui: &mut Ui, label: &str) {
+    let typing = ui.data(|d| d.get_temp::<Typing>(id_of(label)));
+    if let Some(fault) = typing.and_then(|t| t.fault) {
+        let words = egui::RichText::new(fault).color(ui.visuals().error_fg_color).size(12.0);
+        ui.add(egui::Label::new(words).wrap());
     }
 }
 

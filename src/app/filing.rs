@@ -252,8 +252,8 @@ fn blank(bundle: &Bundle, at: Stance) -> Job {
         rules: ShopRules::default(),
         accepted: List::default(),
         enter_by: None,
-        when: None,
         market: None,
+        when: None,
         ..(*bundle.job).clone()
     }
 }

@@ -36,7 +36,16 @@ pub fn apply(ctx: &Context, theme: &Theme) {
         style.spacing.combo_height = 420.0;
         style.spacing.window_margin = Margin::same(16);
         style.spacing.menu_margin = Margin::same(6);
-        style.spacing.scroll = egui::style::ScrollStyle { bar_width: 9.0, ..egui::style::ScrollStyle::thin() };
+        style.spacing.scroll = egui::style::ScrollStyle {
+            bar_width: 9.0,
+            floating_width: 5.0,
+            floating_allocated_width: 8.0,
+            foreground_color: true,
+            dormant_handle_opacity: 0.35,
+            active_handle_opacity: 0.5,
+            interact_handle_opacity: 0.7,
+            ..egui::style::ScrollStyle::thin()
+        };
         style.visuals.text_cursor.blink = false;
         style.animation_time = 0.0;
         style.scroll_animation = egui::style::ScrollAnimation::none();

@@ -10,14 +10,18 @@ mod figure;
 mod filing;
 mod findings;
 mod help;
+mod icon;
 mod keeper;
 mod keys;
 mod left;
 mod look;
+mod margins;
 mod obey;
 mod open;
+mod search;
 mod seen;
 mod session;
+mod stands;
 mod sheet;
 mod strip;
 
@@ -25,6 +29,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
+use crate::checks::Judgement;
 use crate::edit::Document;
 use crate::files::{FileFault, Listing, Recovered, Sources, demo_job};
 use crate::layout::Stance;
@@ -37,6 +42,8 @@ use cx::Cx;
 use dialog::{Answer, Dialogs};
 use filing::Then;
 use keeper::Keeper;
+use margins::Margins;
+use search::Search;
 use seen::Seen;
 use session::Session;
 use sheet::Sheet;
@@ -50,6 +57,8 @@ pub struct Window {
     session: Session,
     beside: Listing,
     canvas: Canvas,
+    search: Search,
+    margins: Margins,
     drag: Option<Stance>,
     dialogs: Dialogs,
     sheet: Option<Sheet>,
@@ -90,6 +99,8 @@ impl Window {
             seen,
             session,
             canvas: Canvas::default(),
+            search: Search::default(),
+            margins: Margins::default(),
             drag: None,
             dialogs: Dialogs::default(),
             sheet: None,
@@ -114,9 +125,24 @@ impl Window {
         &self.document
     }
 
-    /// Layout, judgement and drawing as they are shown.
-    pub fn seen(&self) -> &Seen {
-        &self.seen
+    /// What was found about the job as it is shown.
+    pub fn judgement(&self) -> &Judgement {
+        &self.seen.judgement
+    }
+
+    /// The place in the judgement of the finding that is chosen.
+    pub fn chosen(&self) -> Option<usize> {
+        self.seen.chosen()
+    }
+
+    /// Whether something is still being worked out beside the window.
+    pub fn is_busy(&self) -> bool {
+        self.search.progress().is_some() || self.margins.is_busy()
+    }
+
+    /// How many times the rules were run over the job.
+    pub fn checks(&self) -> u64 {
+        self.seen.checks
     }
 
     /// How the plan is looked at, once it was shown.
@@ -135,7 +161,8 @@ impl Window {
             self.theme_set = Some(theme.dark);
             ui.ctx().request_repaint();
         }
-        let mut commands = std::mem::take(&mut self.later);
+        let later = std::mem::take(&mut self.later);
+        let mut commands = Vec::new();
         self.outside(ui.ctx(), &mut commands);
         if self.sheet.is_none() {
             keys::read(ui.ctx(), self.typing, &mut commands);
@@ -147,10 +174,12 @@ impl Window {
         }
         self.session.reveal_card = false;
         self.session.reveal_spot = false;
+        commands.extend(later);
         let any = !commands.is_empty();
         for command in commands {
             self.obey(ui.ctx(), command);
         }
+        self.beside_the_window(ui.ctx());
         self.typing = ui.ctx().text_edit_focused();
         self.entitle(ui.ctx());
         if self.refresh() || any {
@@ -165,6 +194,36 @@ impl Window {
             session: &self.session,
             theme,
             beside: &self.beside,
+            found: self.search.found(&self.document),
+            searching: self.search.progress(),
+            curve: None,
+        }
+    }
+
+    /// The direction the strip under the plan shows.
+    fn direction(&self, view: &crate::paint::View) -> crate::siting::Direction {
+        use crate::siting::Direction;
+        match (margins::along_the_page(view), self.session.other_way) {
+            (Direction::Along, false) | (Direction::Across, true) => Direction::Along,
+            (Direction::Across, false) | (Direction::Along, true) => Direction::Across,
+        }
+    }
+
+    /// The searches that run beside the window: started, stopped, collected.
+    fn beside_the_window(&mut self, ctx: &egui::Context) {
+        let mut new = self.search.update(&self.document, ctx);
+        if let Some(view) = self.canvas.view().copied() {
+            let direction = self.direction(&view);
+            new |= self.margins.update(&self.document, self.seen.layout.stance, direction, ctx);
+        }
+        let heading = self.seen.layout.stance.heading;
+        let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
+        new |= self.seen.set_found(found);
+        if new {
+            ctx.request_repaint();
+        }
+        if self.search.progress().is_some() {
+            ctx.request_repaint_after(std::time::Duration::from_millis(200));
         }
     }
 
@@ -209,12 +268,16 @@ impl Window {
         let panel = Frame::new().fill(colour(theme.ui.panel));
         let side = panel.inner_margin(Margin { left: 14, right: 8, top: 0, bottom: 0 });
         let wide = ui.available_width();
+        let direction = self.canvas.view().map(|view| self.direction(view));
         let cx = Cx {
             document: &self.document,
             seen: &self.seen,
             session: &self.session,
             theme,
             beside: &self.beside,
+            found: self.search.found(&self.document),
+            searching: self.search.progress(),
+            curve: direction.and_then(|d| self.margins.curve(d)),
         };
         Panel::top("verdict").frame(panel.inner_margin(Margin::symmetric(14, 0))).exact_size(strip::HEIGHT).show(ui, |ui| {
             strip::show(ui, cx, &self.recent, out);
@@ -236,17 +299,31 @@ impl Window {
                 });
             });
         }
-        let left = (wide * 0.19).clamp(252.0, 320.0);
-        Panel::left("job").frame(side).default_size(left).size_range(220.0..=wide * 0.3).show(ui, |ui| {
+        let left = (wide * 0.19).clamp(256.0, 330.0);
+        Panel::left("job").frame(side).exact_size(left).resizable(false).show(ui, |ui| {
             left::show(ui, cx, out);
         });
-        let right = (wide * 0.24).clamp(300.0, 420.0);
-        Panel::right("findings").frame(side).default_size(right).size_range(260.0..=wide * 0.4).show(ui, |ui| {
+        let right = (wide * 0.23).clamp(296.0, 400.0);
+        Panel::right("findings").frame(side).exact_size(right).resizable(false).show(ui, |ui| {
+            let tall = ui.available_height();
+            let size = (tall * 0.3).clamp(120.0, 260.0);
+            Panel::bottom("stands").frame(Frame::new()).exact_size(size).show(ui, |ui| {
+                stands::show(ui, cx, out);
+            });
             findings::show(ui, cx, out);
         });
         CentralPanel::default().frame(Frame::new().fill(colour(theme.ui.ground))).show(ui, |ui| {
             self.canvas.show(ui, cx, out);
         });
+    }
+}
+
+/// What the plan shows of an answer: the region at the heading the vehicle has, and the best place of all.
+fn place_of(found: &crate::siting::Siting, heading: f64) -> crate::scene::place::Found {
+    let of_heading = found.headings.iter().find(|h| ((h.heading - heading + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-6);
+    crate::scene::place::Found {
+        rings: of_heading.map(|h| h.allowed.rings.clone()).unwrap_or_default(),
+        best: found.best.as_ref().map(|b| (b.place.stance, b.place.slack)),
     }
 }
 
@@ -286,6 +363,16 @@ pub fn open(job: Option<&Path>) -> Result<(), Vec<String>> {
     run(window).map_err(|why| vec![format!("no window can be opened here: {why}")])
 }
 
+/// The picture of the window for task bars; an empty one where it cannot be read.
+fn picture() -> egui::IconData {
+    let png = include_bytes!("../../assets/icon.png");
+    let read = image::load_from_memory_with_format(png, image::ImageFormat::Png).map(|i| i.into_rgba8());
+    read.map_or_else(
+        |_| egui::IconData::default(),
+        |rgba| egui::IconData { width: rgba.width(), height: rgba.height(), rgba: rgba.into_raw() },
+    )
+}
+
 fn run(window: Window) -> Result<(), String> {
     let title = format!("{} - Baywright", window.document.job().name);
     let options = eframe::NativeOptions {
@@ -294,7 +381,8 @@ fn run(window: Window) -> Result<(), String> {
             .with_app_id("baywright")
             .with_inner_size([1400.0, 880.0])
             .with_min_inner_size([900.0, 560.0])
-            .with_drag_and_drop(true),
+            .with_drag_and_drop(true)
+            .with_icon(picture()),
         renderer: eframe::Renderer::Glow,
         persist_window: false,
         ..Default::default()
@@ -305,6 +393,11 @@ fn run(window: Window) -> Result<(), String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_picture_can_be_read() {
+        assert_eq!((picture().width, picture().height), (128, 128));
+    }
 
     #[test]
     fn dates() {

@@ -55,6 +55,7 @@ impl Window {
                 self.ask_path(purpose);
             }
             Command::Settle(settle) => self.settle(ctx, settle),
+            Command::OtherWay(other) => self.session.other_way = other,
         }
     }
 
@@ -138,6 +139,9 @@ impl Window {
             Act::UsualSize => ctx.set_zoom_factor(1.0),
             Act::Tapes => self.session.tapes = !self.session.tapes,
             Act::Names => self.session.names = !self.session.names,
+            Act::Search => self.search.again(),
+            Act::StopSearch => self.search.stop(),
+            Act::PlaceBest => self.place_best(),
         }
         if matches!(act, Act::Night | Act::FeetInches) {
             self.remember();
@@ -168,6 +172,15 @@ impl Window {
         let at = self.seen.layout.stance;
         let edit = Edit::Stand { x: at.x, y: at.y, heading: at.heading + 180.0, how: Motion::TurnRound };
         self.edit(&edit, Step::New);
+    }
+
+    fn place_best(&mut self) {
+        let Some(best) = self.search.found(&self.document).and_then(|s| s.best.as_ref()) else {
+            self.note = Some("No place is known where everything fits".into());
+            return;
+        };
+        let at = best.place.stance;
+        self.edit(&Edit::Stand { x: at.x, y: at.y, heading: at.heading, how: Motion::Move }, Step::New);
     }
 
     fn step_setup(&mut self, by: isize) {

@@ -6,6 +6,7 @@ use crate::edit::Document;
 use crate::geometry::Bounds;
 use crate::layout::{Layout, Stance};
 use crate::model::Fault;
+use crate::scene::place::{Found, place};
 use crate::scene::{Scene, Show, plan};
 
 use super::session::Session;
@@ -21,6 +22,9 @@ pub struct Seen {
     pub layout: Layout,
     pub judgement: Judgement,
     pub scene: Scene,
+    /// The drawing without where the vehicle may stand.
+    bare: Scene,
+    found: Found,
     home: Bounds,
     /// How many times the rules were run, for tests.
     pub checks: u64,
@@ -38,6 +42,8 @@ impl Seen {
             revision: document.revision(),
             drag: None,
             home: scene.bounds(),
+            bare: scene.clone(),
+            found: Found::default(),
             scene,
             show,
             base,
@@ -72,13 +78,29 @@ impl Seen {
         let show = show_of(session, &self.judgement, &self.layout);
         let restyled = show != self.show;
         if changed || moved || restyled {
-            self.scene = plan(&self.layout, Some(&self.judgement), &show);
+            self.bare = plan(&self.layout, Some(&self.judgement), &show);
             self.show = show;
             if drag.is_none() {
-                self.home = self.scene.bounds();
+                self.home = self.bare.bounds();
             }
+            self.compose();
         }
         Ok(changed || moved || restyled)
+    }
+
+    /// Takes over where the vehicle may stand; tells whether that is new.
+    pub fn set_found(&mut self, found: Found) -> bool {
+        let new = self.found != found;
+        if new {
+            self.found = found;
+            self.compose();
+        }
+        new
+    }
+
+    fn compose(&mut self) {
+        self.scene = self.bare.clone();
+        place(&mut self.scene, &self.layout, &self.found);
     }
 
     /// The chosen finding's place in the judgement.

@@ -67,6 +67,8 @@ pub struct Session {
     /// Lengths are shown in feet and inches.
     pub feet: bool,
     pub night: bool,
+    /// The strip under the plan shows the direction across the page.
+    pub other_way: bool,
     /// The list is to bring the chosen card into sight once.
     pub reveal_card: bool,
     /// The plan is to bring the chosen finding into sight once.
@@ -87,6 +89,7 @@ impl Default for Session {
             ticked: BTreeSet::new(),
             feet: false,
             night: false,
+            other_way: false,
             reveal_card: false,
             reveal_spot: false,
         }

@@ -5,6 +5,7 @@ use egui::{Align, CornerRadius, Label, Layout, RichText, Sense, Ui, vec2};
 use super::command::{Act, Command, MENUS};
 use super::cx::Cx;
 use super::help;
+use super::icon::{self, Icon};
 use super::look;
 use crate::checks::{Finding, Judgement, Outcome, Verdict};
 use crate::edit::Step;
@@ -91,7 +92,31 @@ fn second(cx: Cx) -> String {
     }
 }
 
+/// Where the search found a place that serves everything: how far off it is, and the button that puts the vehicle there.
+fn elsewhere(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) -> bool {
+    let best = cx.found.and_then(|f| f.best.as_ref()).filter(|_| cx.seen.judgement.verdict == Verdict::DoesNotFit);
+    let Some(best) = best else { return false };
+    let (to, now) = (best.place.stance, cx.layout().stance);
+    let show = cx.show();
+    let turned = (to.heading - now.heading).rem_euclid(360.0) != 0.0;
+    let way = words::way(crate::geometry::V2::new(to.x - now.x, to.y - now.y), show);
+    let turn = if turned { ", turned round," } else { "" };
+    let off = show.one((to.x - now.x).hypot(to.y - now.y));
+    let slack = show.one(best.place.slack.floor());
+    let words = format!("Fits {off} from here, slack {slack}");
+    let whole = format!("{way}{turn} it fits, with {slack} slack in any direction");
+    let tint = colour(cx.theme.ui.accent);
+    ui.add(Label::new(RichText::new(words).color(tint)).truncate()).on_hover_text(whole);
+    if ui.button("place it there").clicked() {
+        out.push(Command::Act(Act::PlaceBest));
+    }
+    true
+}
+
 fn helps(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    if elsewhere(ui, cx, out) {
+        return;
+    }
     let judgement = &cx.seen.judgement;
     let finding = match judgement.verdict {
         Verdict::DoesNotFit => decisive(judgement),
@@ -141,8 +166,8 @@ fn corner(ui: &mut Ui, cx: Cx, recent: &[std::path::PathBuf], out: &mut Vec<Comm
         }
         for act in [Act::Redo, Act::Undo] {
             let (words, can) = state(cx, act);
-            let button = egui::Button::new(if act == Act::Undo { "⟲" } else { "⟳" }).min_size(vec2(look::ROW, look::ROW));
-            let response = ui.add_enabled(can, button).on_hover_text(words.as_str()).accessible_name(words);
+            let icon = if act == Act::Undo { Icon::Undo } else { Icon::Redo };
+            let response = icon::button(ui, icon, &words, can);
             if response.clicked() {
                 out.push(Command::Act(act));
             }

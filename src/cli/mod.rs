@@ -66,7 +66,7 @@ enum Command {
     },
     /// Print typed lengths in exact millimetres and in feet and inches
     Units {
-        #[arg(required = true, allow_hyphen_values = true)]
+        #[arg(required = true, allow_negative_numbers = true)]
         lengths: Vec<String>,
         #[arg(long)]
         json: bool,

@@ -2,11 +2,10 @@
 
 use std::path::Path;
 use std::process::ExitCode;
-use std::sync::Arc;
 
 use super::{CANNOT, complain, open, refuse, say};
 use crate::checks::Outcome;
-use crate::files::{Kind, Opened, Source, kind_of, named_path, read_bay};
+use crate::files::bays_beside;
 use crate::report::{self, Show};
 use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
 
@@ -31,7 +30,8 @@ pub fn run(asked: &Asked) -> ExitCode {
             return ExitCode::from(CANNOT);
         }
     };
-    ask.bays = other_bays(&opened);
+    let beside = bays_beside(&opened.bundle.job, &opened.path);
+    ask.bays = beside.into_iter().map(|(path, bay)| OtherBay { path, bay }).collect();
     let found = match find(&opened.bundle, &ask, &Progress::new()) {
         Ok(found) => found,
         Err(Halted::Faults(faults)) => return refuse(&faults.iter().map(|f| opened.fault(f)).collect::<Vec<_>>()),
@@ -55,25 +55,6 @@ fn headings(asked: &Asked) -> Result<Ask, String> {
         },
         (None, None) => Ok(Ask::usual()),
     }
-}
-
-/// The other bays in the folder of the job's bay, by file name; files that are no bay, or faulty, are passed over.
-pub fn other_bays(opened: &Opened) -> Vec<OtherBay> {
-    let own = named_path(&opened.path, &opened.bundle.job.bay.text);
-    let Some(Ok(entries)) = own.parent().map(std::fs::read_dir) else { return Vec::new() };
-    let mut files: Vec<_> = entries.flatten().map(|e| e.path()).filter(|p| p.extension().is_some_and(|e| e == "ron")).collect();
-    files.sort();
-    let named = Path::new(&*opened.bundle.job.bay.text).parent().unwrap_or(Path::new(""));
-    files
-        .into_iter()
-        .filter(|p| p.file_name() != own.file_name())
-        .filter(|p| Source::load(p).is_ok_and(|s| kind_of(&s.text) == Some(Kind::Bay)))
-        .filter_map(|p| {
-            let bay = Arc::new(read_bay(&p).ok()?);
-            let path = named.join(p.file_name()?).to_string_lossy().into_owned();
-            Some(OtherBay { path, bay })
-        })
-        .collect()
 }
 
 fn exit_of(found: &Siting) -> ExitCode {

@@ -120,6 +120,10 @@ fn dubins(from: &Pose, goal: &Pose, radius: f64, backward: bool, then: f64, out:
                 length: way * then,
             });
         }
+        // a straight all the way is tried once, not from every spot
+        if segments.iter().all(Segment::is_straight) {
+            continue;
+        }
         out.push(Exit {
             segments,
             length: length + then,

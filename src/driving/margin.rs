@@ -1,14 +1,13 @@
-//! How near the vehicle comes to anything on a way, and the ground it sweeps.
+//! How near the vehicle comes to anything on a way.
 
 use super::car::{Car, Part};
 use super::course::{Contact, Course};
 use super::motion::{Pose, Segment};
-use crate::geometry::{Frame, P2, Polygon, Shape, union_outlines};
+use super::swept::hull;
+use crate::geometry::P2;
 
 /// The least margin is found within this, mm.
 const WITHIN: f64 = 0.5;
-/// Widest turn one swept piece stands for, radians: the arc's chord then lies within 1 mm of it up to 6 m out.
-const SWEPT: f64 = std::f64::consts::PI / 90.0;
 
 /// The nearest contact on a way, and where the vehicle then is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -86,34 +85,4 @@ fn swept_part(part: &Part, length: f64) -> Part {
     let by = crate::geometry::V2::new(length, 0.0);
     let points: Vec<P2> = part.points.iter().flat_map(|p| [*p, p + by]).collect();
     Part::new(part.of, hull(&points).unwrap_or_else(|| part.points.clone()))
-}
-
-fn hull(points: &[P2]) -> Option<Vec<P2>> {
-    Shape::hull(points).ok().map(|s| s.outline().points().to_vec())
-}
-
-/// The ground swept by body and mirrors: outer outlines, and holes in them.
-pub fn swept(car: &Car, way: &[Segment]) -> (Vec<Polygon>, Vec<Polygon>) {
-    let mut pieces = Vec::new();
-    for segment in way {
-        let turn = (segment.curvature * segment.length).abs();
-        let steps = (turn / SWEPT).ceil().max(1.0) as usize;
-        let total = segment.length.abs();
-        let frames: Vec<Frame> = (0..=steps).map(|i| segment.at(total * i as f64 / steps as f64).frame()).collect();
-        for pair in frames.windows(2) {
-            for part in car.outer_parts() {
-                let both: Vec<P2> = pair.iter().flat_map(|f| part.points.iter().map(|p| f.to_world(*p))).collect();
-                pieces.extend(hull(&both));
-            }
-        }
-    }
-    let mut outer = Vec::new();
-    let mut holes = Vec::new();
-    for ring in union_outlines(&pieces) {
-        let anticlockwise = crate::geometry::twice_area(&ring) > 0.0;
-        if let Ok(outline) = Polygon::new(ring) {
-            if anticlockwise { outer.push(outline) } else { holes.push(outline) }
-        }
-    }
-    (outer, holes)
 }

@@ -15,6 +15,7 @@ pub mod guide;
 pub mod margin;
 pub mod motion;
 pub mod search;
+pub mod swept;
 pub mod turning;
 
 #[cfg(test)]
@@ -30,8 +31,9 @@ use crate::layout::{Layout, Missing, Stance};
 use car::Car;
 use course::Course;
 use gate::Gate;
-use margin::{Nearest, nearest, swept};
+use margin::{Nearest, nearest};
 use search::{Ask, Found, search};
+use swept::swept;
 
 /// Straight run before the stop where the job gives none, mm.
 pub const STRAIGHT_RUN: f64 = 500.0;

@@ -29,7 +29,9 @@ const STEER: f64 = 60.0;
 const CELL: f64 = 200.0;
 const TURNS: f64 = 72.0;
 /// Ways out looked at from one spot.
-const TRIES: usize = 8;
+const TRIES: usize = 10;
+/// Once a way is found, a better one is looked for with this part of the looks allowed.
+const BETTER: usize = 6;
 
 /// What is asked of the search.
 #[derive(Clone, Copy, Debug)]
@@ -94,6 +96,8 @@ struct Search<'a> {
     open: BinaryHeap<Reverse<Rank>>,
     taken: Taken,
     looks: usize,
+    /// The cheapest way out so far.
+    best: Option<(f64, usize)>,
 }
 
 /// Looks for a way from `place` to the ground outside.
@@ -109,6 +113,7 @@ pub fn search(course: &Course, car: &Car, place: Pose, ask: Ask, stop: &dyn Fn()
         open: BinaryHeap::new(),
         taken: Taken::new(&course.bounds),
         looks: 0,
+        best: None,
     };
     search.begin(place);
     search.run(stop)
@@ -148,7 +153,7 @@ impl Search<'_> {
                 continue;
             }
             if self.looks >= self.ask.looks {
-                return Found::TooLong;
+                return self.best_or(Found::TooLong);
             }
             if taken % 64 == 0 && stop() {
                 return Found::Stopped;
@@ -159,7 +164,11 @@ impl Search<'_> {
             taken += 1;
             self.spread(at);
         }
-        Found::Exhausted
+        self.best_or(Found::Exhausted)
+    }
+
+    fn best_or(&self, none: Found) -> Found {
+        self.best.map_or(none, |(_, at)| Found::Way(self.way_to(at)))
     }
 
     /// One step every way from a node.
@@ -224,7 +233,12 @@ impl Search<'_> {
                 curvature,
                 done: true,
             });
-            self.open.push(Reverse(Rank(cost, self.nodes.len() - 1)));
+            let made = self.nodes.len() - 1;
+            self.open.push(Reverse(Rank(cost, made)));
+            if self.best.is_none_or(|(least, _)| cost < least) {
+                self.best = Some((cost, made));
+                self.ask.looks = self.ask.looks.min(self.looks + self.ask.looks / BETTER);
+            }
             return;
         }
     }

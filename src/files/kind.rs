@@ -39,6 +39,17 @@ impl Kind {
         }
     }
 
+    /// "bay", as a label.
+    pub fn word(self) -> &'static str {
+        match self {
+            Kind::Bay => "bay",
+            Kind::Vehicle => "vehicle",
+            Kind::Equipment => "equipment",
+            Kind::Procedure => "procedure",
+            Kind::Job => "job",
+        }
+    }
+
     /// The folder such files are kept in.
     pub fn folder(self) -> &'static str {
         match self {
@@ -94,8 +105,8 @@ impl FileKind for Procedure {
 }
 impl FileKind for Job {
     const KIND: Kind = Kind::Job;
-    fn defects(&self, whole: bool) -> Vec<Defect> {
-        faults::job(self, whole)
+    fn defects(&self, _: bool) -> Vec<Defect> {
+        faults::job(self)
     }
 }
 

@@ -2,24 +2,30 @@
 //!
 //! The only room that touches the disk.
 
+mod beside;
 mod demo;
 mod edit;
 mod explain;
 mod fault;
 mod folder;
+mod journal;
 mod kind;
 mod mended;
 mod open;
+mod phrases;
 mod read;
+mod recent;
 mod repair;
 mod save;
 mod scan;
 mod settings;
 mod source;
 mod state;
+mod tokens;
 mod validate;
 
 pub use demo::demo_job;
+pub use beside::bays_beside;
 pub use fault::{FileFault, Notice, Severity};
 pub use folder::{Entry, Listing, folder, relative_path};
 pub use kind::{FileKind, Kind, kind_of};
@@ -28,7 +34,9 @@ pub use read::{read, read_bay, read_equipment, read_job, read_procedure, read_te
 pub use save::{save_job, to_text};
 pub use settings::Settings;
 pub use source::Source;
-pub use state::{Journal, Recent, Recovered, state_folder};
+pub use journal::{Journal, Recovered};
+pub use recent::Recent;
+pub use state::state_folder;
 pub use validate::validate;
 
 #[cfg(test)]

@@ -140,7 +140,15 @@ impl Examined {
     /// Reads a file the job names.
     fn follow<T: FileKind>(&mut self, file: FileOf, name: &Name) -> Option<Arc<Read<T>>> {
         let job = self.sources.0.get(&FileOf::Job)?.clone();
-        if name.as_str().is_empty() {
+        if name.as_str().trim().is_empty() {
+            let at = self.job.place_of(name.spot)?;
+            let text = format!("the job names no {} file", T::KIND.word());
+            let hint = "give its path, relative to this job".to_owned();
+            let fault = job.fault(at, text, Some(hint));
+            let told = |f: &FileFault| (f.line, f.column) == (fault.line, fault.column);
+            if !self.job.faults.iter().any(told) {
+                self.faults.push(fault);
+            }
             return None;
         }
         let path = named_path(&job.path, name.as_str());

@@ -9,7 +9,7 @@ use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
 use super::fault::FileFault;
 use super::kind::{FileKind, kind_in};
 use super::mended::Mended;
-use super::repair::{Gathered, gather};
+use super::repair::{Gathered, MOST, gather};
 use super::scan::{Element, Kind as Token, Scan};
 use super::source::Source;
 
@@ -95,7 +95,10 @@ impl<T: FileKind> Read<T> {
             .map(|v| v.defects(whole))
             .unwrap_or_default();
         let told: Vec<_> = read.faults.iter().map(|f| (f.line, f.column)).collect();
-        let more = defects.iter().filter_map(|d| read.place(source, d));
+        let more = defects
+            .iter()
+            .take(MOST)
+            .filter_map(|d| read.place(source, d));
         let more: Vec<FileFault> = more
             .filter(|f| !told.contains(&(f.line, f.column)))
             .collect();

@@ -17,6 +17,9 @@ use super::scan::Scan;
 const READINGS: usize = 200;
 const BYTES: usize = 64 << 20;
 
+/// Most faults that are kept of one file.
+pub const MOST: usize = 500;
+
 /// What a text gave.
 #[derive(Debug)]
 pub struct Gathered<T> {
@@ -120,7 +123,7 @@ impl<T: DeserializeOwned> Gathered<T> {
     fn note(&mut self, at: usize, text: String, hint: Option<String>) {
         if let Some(at) = self.mended.original(at) {
             let noted = Noted { at, text, hint };
-            if !self.faults.contains(&noted) {
+            if self.faults.len() < MOST && !self.faults.contains(&noted) {
                 self.faults.push(noted);
             }
         }

@@ -14,13 +14,18 @@ pub const LARGEST: u64 = 8 << 20;
 pub struct Source {
     pub path: PathBuf,
     pub text: String,
+    /// Where each line starts, in bytes.
+    lines: Vec<usize>,
 }
 
 impl Source {
     pub fn new(path: impl Into<PathBuf>, text: &str) -> Self {
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text).to_owned();
+        let ends = text.match_indices('\n').map(|(i, _)| i + 1);
         Source {
             path: path.into(),
-            text: text.strip_prefix('\u{feff}').unwrap_or(text).to_owned(),
+            lines: std::iter::once(0).chain(ends).collect(),
+            text,
         }
     }
 
@@ -67,10 +72,9 @@ impl Source {
         while !self.text.is_char_boundary(end) {
             end -= 1;
         }
-        let before = &self.text[..end];
-        let line = 1 + before.matches('\n').count();
-        let start = before.rfind('\n').map_or(0, |i| i + 1);
-        (line, 1 + before[start..].chars().count())
+        let line = self.lines.partition_point(|start| *start <= end);
+        let start = self.lines[line - 1];
+        (line, 1 + self.text[start..end].chars().count())
     }
 
     /// A fault at a byte offset.

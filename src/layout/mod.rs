@@ -6,6 +6,7 @@
 
 mod apron;
 pub mod body;
+pub mod drawn;
 pub mod earlier;
 pub mod fixed;
 pub mod face;

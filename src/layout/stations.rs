@@ -166,7 +166,13 @@ pub fn face_size(target: &Target) -> FaceSize {
             (-face.thickness.max(THINNEST), 0.0, face.height)
         }
     };
-    FaceSize { back, front, half_width: face.width / 2.0, height, flat: target.kind.lies_flat() }
+    FaceSize {
+        back,
+        front,
+        half_width: face.width / 2.0,
+        height,
+        flat: target.kind.lies_flat(),
+    }
 }
 
 /// Height of the face's lower edge above the tyre plane.

@@ -32,8 +32,7 @@ impl<'a> Values<'a> {
         let mut values = Values { procedure, job, variants, picked: None };
         values.picked = procedure.pick.as_ref().map(|pick| {
             let by = values.named(&pick.by.text, 0)?;
-            let band = pick.from.iter().find(|b| b.0 <= by && by <= b.1);
-            band.map(|b| &b.2).ok_or_else(|| Missing::one(pick.by.text.clone()))
+            pick.band(by).map(|b| &b.2).ok_or_else(|| Missing::one(pick.by.text.clone()))
         });
         values
     }

@@ -156,6 +156,13 @@ pub struct Pick {
     pub from: List<PickBand>,
 }
 
+impl Pick {
+    /// The first band that holds a figure.
+    pub fn band(&self, figure: f64) -> Option<&PickBand> {
+        self.from.iter().find(|b| b.0 <= figure && figure <= b.1)
+    }
+}
+
 /// From, to (both included), and the variant. A figure on the edge of two bands takes the first listed.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct PickBand(

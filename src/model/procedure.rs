@@ -9,7 +9,7 @@ use super::further::{
 };
 use super::language::{
     Construction, FaceEdge, HeightRef, LevelAsk, LineRef, Looks, MeasuredAsk, Sight, StandsBy,
-    StringLine, Tolerance, Zone,
+    StringLine, Tolerance, Unit, Zone,
 };
 use super::spot::{List, Name, Table, note, raw};
 
@@ -67,6 +67,17 @@ pub struct Procedure {
     /// Readings to write down on the day.
     #[serde(default)]
     pub readings: Vec<String>,
+}
+
+impl Procedure {
+    /// The unit of a measured figure, or of an average of some.
+    pub fn unit(&self, name: &str) -> Unit {
+        let reading = match self.derived.get(name) {
+            Some(Derived::Mean(readings)) => readings.first().map_or(name, Name::as_str),
+            None => name,
+        };
+        self.measured.get(reading).map_or(Unit::Mm, |ask| ask.unit)
+    }
 }
 
 /// The stations that stand at the same time.

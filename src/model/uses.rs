@@ -299,17 +299,19 @@ impl Uses for ZoneShape {
                 left,
                 right,
             } => figures(&[ahead, behind, left, right]),
+            ZoneShape::Fresnel { from, to, frequency_ghz, part } => {
+                figures(&[frequency_ghz]);
+                if let Some(part) = part {
+                    figures(&[part]);
+                }
+                see(Use::Sensor(from));
+                see(Use::Station(to));
+            }
             ZoneShape::Corners(marks) => marks.iter().for_each(|m| see(Use::Mark(m))),
             ZoneShape::Lane { from, to, width } => {
                 figures(&[width]);
                 see(Use::Mark(from));
                 see(Use::Mark(to));
-            }
-            ZoneShape::Fresnel { from, to, frequency_ghz, part } => {
-                figures(&[frequency_ghz]);
-                part.iter().for_each(|f| figures(&[f]));
-                see(Use::Sensor(from));
-                see(Use::Station(to));
             }
             ZoneShape::NotRead(_) => {}
         }

@@ -1,20 +1,20 @@
 //! Walks a scene and draws it: first everything to scale, then the texts where they find room.
 
+mod lettering;
+
 use super::View;
-use super::labels::{Field, PageBox, Placed, Want, Wish};
-use super::outline::{between, inside};
+use super::labels::{Field, PageBox, Want};
+use super::outline::between;
 use super::surface::Surface;
-use super::symbol::Symbol;
-use super::theme::{Ink, Pen, Plate, Theme};
+use super::theme::{Ink, Pen, Theme};
 use crate::geometry::{P2, V2};
 use crate::scene::{Item, Role, Scene, Spot, Tag, plan};
+use lettering::Text;
+
+pub use lettering::draw_symbol;
 
 /// Radius of a mark's dot, px.
 const DOT: f32 = 4.0;
-/// Half the size of a symbol, px.
-const SYMBOL: f32 = 5.0;
-/// Padding of a text on its plate, px.
-const PAD: [f32; 2] = [3.0, 1.5];
 /// A finding's dimension shorter than this on the page is ringed, px.
 const SHORT: f32 = 9.0;
 
@@ -50,16 +50,6 @@ pub fn draw(scene: &Scene, view: &View, theme: &Theme, surface: &mut dyn Surface
     pass.letter()
 }
 
-/// A text that waits for its place.
-struct Text<'s> {
-    role: Role,
-    text: &'s str,
-    tag: Option<&'s Tag>,
-    wish: Wish,
-    /// Where its symbol stays when the text finds no room.
-    at: [f32; 2],
-}
-
 struct Pass<'a, 's> {
     view: &'a View,
     theme: &'a Theme,
@@ -89,17 +79,11 @@ impl<'s> Pass<'_, 's> {
                     Spot::Beside(b) => Want::Beside(self.boxed(b.min, b.max)),
                     Spot::Within(b) => Want::Within(self.boxed(b.min, b.max)),
                 };
-                let at = match want {
-                    Want::Near(p) => p,
-                    Want::Beside(b) | Want::Within(b) => b.centre(),
-                    Want::Along(a, b) => between(a, b, 0.5),
-                };
-                self.wish(role, ink, text, *weight, tag.as_ref(), want, at);
+                self.wish(role, text, *weight, tag.as_ref(), want);
             }
             Item::Dimension { a, b, aside, text, weight, tag, .. } => {
                 let (a, b) = self.dimension(role, ink, *a, *b, *aside);
-                let at = between(a, b, 0.5);
-                self.wish(role, ink, text, *weight, tag.as_ref(), Want::Along(a, b), at);
+                self.wish(role, text, *weight, tag.as_ref(), Want::Along(a, b));
             }
         }
     }
@@ -221,7 +205,7 @@ impl<'s> Pass<'_, 's> {
                     self.surface.stroke(&[home, past], false, &thin);
                 }
             }
-        } else if plan::is_outcome(role) {
+        } else if role.is_outcome() {
             let bar = 4.5;
             let ends: &[[f32; 2]] = if length < SHORT { &[] } else { &[from, to] };
             for end in ends {
@@ -240,133 +224,13 @@ impl<'s> Pass<'_, 's> {
     fn boxed(&self, a: P2, b: P2) -> PageBox {
         PageBox::about(&[self.view.to_page(a), self.view.to_page(b)])
     }
-
-    #[allow(clippy::too_many_arguments)]
-    fn wish(
-        &mut self,
-        role: Role,
-        ink: &Ink,
-        text: &'s str,
-        weight: u8,
-        tag: Option<&'s Tag>,
-        want: Want,
-        at: [f32; 2],
-    ) {
-        let near = match want {
-            Want::Near(p) => PageBox::new(p, p),
-            Want::Beside(b) | Want::Within(b) => b,
-            Want::Along(a, b) => PageBox::about(&[a, b]),
-        };
-        if text.is_empty() || !near.grown(1.0).overlaps(&self.page) {
-            return;
-        }
-        let (mut w, mut h) = (0.0f32, 0.0);
-        for line in text.lines() {
-            let size = self.surface.measure(line, &ink.text);
-            w = w.max(size[0]);
-            h += size[1];
-        }
-        let symbol = if ink.symbol.is_some() { SYMBOL * 2.0 + 5.0 } else { 0.0 };
-        let wish =
-            Wish { want, size: [w + symbol + PAD[0] * 2.0, h + PAD[1] * 2.0], weight, own: burden(role).0 };
-        self.texts.push(Text { role, text, tag, wish, at });
-    }
-
-    /// Places and draws all texts; those of findings come last, so that nothing lies on them.
-    fn letter(mut self) -> Painted {
-        let wishes: Vec<Wish> = self.texts.iter().map(|t| t.wish).collect();
-        let places = self.field.place(&wishes);
-        let mut painted = Painted::default();
-        for findings in [false, true] {
-            for (text, place) in self.texts.iter().zip(&places) {
-                if plan::is_outcome(text.role) != findings {
-                    continue;
-                }
-                let ink = self.theme.ink(text.role);
-                let drawn = match place {
-                    Some(place) => {
-                        let plate = ink.text.plate.map(|p| self.behind(p, place));
-                        set(self.surface, text, place, ink, plate);
-                        Some(place.at)
-                    }
-                    None => ink.symbol.filter(|_| self.page.holds(text.at)).map(|symbol| {
-                        lone(self.surface, symbol, text.at, ink);
-                        PageBox::centred(text.at, [SYMBOL * 3.2; 2])
-                    }),
-                };
-                if let (Some(at), Some(tag)) = (drawn, text.tag) {
-                    painted.texts.push((at, tag.clone()));
-                }
-            }
-        }
-        painted
-    }
-
-    /// A plate without an edge takes the colour of the ground where the text stands off the floor.
-    fn behind(&self, plate: Plate, place: &Placed) -> Plate {
-        let at = place.at.centre();
-        match self.theme.ink(Role::Ground).fill {
-            Some(ground) if plate.edge.is_none() && !self.floors.iter().any(|f| inside(at, f)) => {
-                Plate { fill: ground.at(plate.fill.0[3]), ..plate }
-            }
-            _ => plate,
-        }
-    }
-}
-
-fn set(surface: &mut dyn Surface, text: &Text, place: &Placed, ink: &Ink, plate: Option<Plate>) {
-    surface.begin(text.role);
-    if let Some(leader) = &place.leader {
-        let pen = Pen { colour: ink.pen.map_or(ink.text.colour, |p| p.colour), width: 0.8, dash: &[] };
-        surface.stroke(leader, false, &pen);
-    }
-    if let Some(plate) = &plate {
-        surface.plate(place.at, plate);
-    }
-    let mut left = place.at.min[0] + PAD[0];
-    if let Some(symbol) = ink.symbol {
-        let middle = [left + SYMBOL, place.at.centre()[1]];
-        draw_symbol(surface, symbol, middle, SYMBOL, ink);
-        left += SYMBOL * 2.0 + 5.0;
-    }
-    let room = place.at.max[0] - PAD[0] - left;
-    let mut top = place.at.min[1] + PAD[1];
-    for line in text.text.lines() {
-        let [w, h] = surface.measure(line, &ink.text);
-        surface.text([left + ((room - w) / 2.0).max(0.0), top], line, &ink.text);
-        top += h;
-    }
-}
-
-/// A finding's symbol without its text.
-fn lone(surface: &mut dyn Surface, symbol: Symbol, at: [f32; 2], ink: &Ink) {
-    if let Some(plate) = &ink.text.plate {
-        surface.circle(at, SYMBOL * 1.6, Some(plate.fill), plate.edge.as_ref());
-    }
-    draw_symbol(surface, symbol, at, SYMBOL * 0.85, ink);
-}
-
-/// Draws an outcome's symbol, `half` px to each side of its middle.
-pub fn draw_symbol(surface: &mut dyn Surface, symbol: Symbol, at: [f32; 2], half: f32, ink: &Ink) {
-    let pen = Pen {
-        colour: ink.pen.map_or(ink.text.colour, |p| p.colour),
-        width: (half * 0.42).max(1.4),
-        dash: &[],
-    };
-    let mut points = [[0.0; 2]; 16];
-    for stroke in symbol.strokes() {
-        let n = stroke.points.len().min(points.len());
-        for (to, from) in points.iter_mut().zip(stroke.points) {
-            *to = [at[0] + from[0] * half, at[1] + from[1] * half];
-        }
-        surface.stroke(&points[..n], stroke.closed, &pen);
-    }
 }
 
 /// What it costs to put a text on the inside and on the edge of this role.
 fn burden(role: Role) -> (u8, u8) {
     match role {
-        Role::Wall | Role::Post | Role::Tyre | Role::Target | Role::Foot => (60, 0),
+        Role::Wall => (110, 0),
+        Role::Post | Role::Tyre | Role::Target | Role::Foot => (60, 0),
         Role::Fixture | Role::FixtureMovable | Role::FixtureGlass | Role::KeepClear | Role::Mirror => (40, 0),
         Role::FixtureFlush | Role::FixtureLight | Role::DoorShut | Role::Threshold => (30, 0),
         Role::FixtureOverhead | Role::FixtureCleared => (8, 8),

@@ -112,8 +112,8 @@ const TAKEN: u8 = 255;
 const APART: f32 = 2.0;
 /// What one step down the list of places costs, in cells' cost.
 const STEP: u32 = 60;
-/// A text is left out rather than put at a place as bad as this, by cell it takes: names, and what says more.
-const TOO_BAD: (u32, u32) = (26, 60);
+/// A text is left out rather than put at a place as bad as this, by cell it takes: trifles, names, and what says more.
+const TOO_BAD: [u32; 3] = [10, 26, 60];
 
 /// What is in the way on the page.
 pub struct Field {
@@ -179,8 +179,9 @@ impl Field {
         let cells = ((wish.size[0] / CELL) as u32 + 1) * ((wish.size[1] / CELL) as u32 + 1);
         let mut best = match wish.weight {
             200.. => u32::MAX,
-            106.. => cells * TOO_BAD.1,
-            _ => cells * TOO_BAD.0,
+            106.. => cells * TOO_BAD[2],
+            50.. => cells * TOO_BAD[1],
+            _ => cells * TOO_BAD[0],
         };
         let mut found = None;
         for (rank, (at, leader)) in Candidates::new(wish, &inner).enumerate() {

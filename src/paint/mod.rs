@@ -17,7 +17,7 @@ pub mod view;
 #[cfg(feature = "gui")]
 pub mod screen;
 
-pub use drawing::{Painted, draw};
+pub use drawing::{Painted, draw, draw_symbol};
 pub use hit::{pick, under};
 pub use surface::Surface;
 pub use svg::to_svg;

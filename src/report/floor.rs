@@ -172,7 +172,15 @@ pub fn lines(layout: &Layout) -> Vec<String> {
         None => lines.push("Level: not known, a tyre stands off the surveyed floor or the vehicle is raised".into()),
     }
     lines.push(match &floor.one_plane {
-        Some(p) => format!("One plane with the wheels: the floor is off by up to {:.1} mm, at {} ({})", p.off_mm, p.station, p.setup),
+        Some(p) => {
+            let way = if p.off_mm < 0.0 { "below" } else { "above" };
+            format!(
+                "One plane with the wheels: the floor lies up to {:.1} mm {way} it, at {} ({})",
+                p.off_mm.abs(),
+                p.station,
+                p.setup
+            )
+        }
         None => "One plane with the wheels: not known, no station stands on the surveyed floor".into(),
     });
     let best = floor.flat.din_18202.iter().rev().find(|r| r.met);
@@ -186,5 +194,35 @@ pub fn lines(layout: &Layout) -> Vec<String> {
         _ => String::new(),
     };
     lines.push(format!("Flat: {flat}{f}; from {} spots, for information", floor.spots));
+    lines.extend(heights(layout));
+    lines
+}
+
+/// The height each face is set to above the floor it stands on.
+fn heights(layout: &Layout) -> Vec<String> {
+    let mut lines = Vec::new();
+    for setup in &layout.setups {
+        let Ok(wheels) = layout.wheels(Some(setup)) else { continue };
+        for s in &setup.stations {
+            let told = station(layout, setup, s, Some(&wheels));
+            let (Some(off), Some(set)) = (told.floor_mm, told.set_height_mm) else { continue };
+            let flat = s.place.as_ref().is_ok_and(|stand| stand.size.flat);
+            if flat {
+                continue;
+            }
+            let error = told.floor_error_mm.map_or(String::new(), |e| format!(" ±{e:.1}"));
+            let angle = match (&told.sensor, told.floor_angle_deg) {
+                (Some(sensor), Some(deg)) => format!(", {:.2} degrees at the {sensor}", deg.abs()),
+                _ => String::new(),
+            };
+            let way = if off < 0.0 { "below" } else { "above" };
+            lines.push(format!(
+                "Set {} ({}) {set:.1}{error} mm above its own floor, which lies {:.1} mm {way} the wheels' plane{angle}",
+                s.name,
+                setup.name,
+                off.abs()
+            ));
+        }
+    }
     lines
 }

@@ -7,7 +7,11 @@ use super::floor;
 use super::words;
 use crate::checks::{Finding, Judgement, WayTaken};
 use crate::geometry::P2;
+use crate::layout::drawn::{self, FaceRun, OnFace, on_faces};
+use crate::layout::values::Values;
 use crate::layout::{self, Layout, Station};
+use crate::model::Figure;
+use crate::model::language::Tolerance;
 use crate::units::norm_deg;
 
 /// `check --json`. Without a pose (nothing fits anywhere) the places are left out.
@@ -18,6 +22,7 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
     let mut stations = Vec::new();
     let mut zones = Vec::new();
     let mut lengths = Vec::new();
+    let (mut faces, mut chalk) = (Vec::new(), Vec::new());
     for (placed, rig) in layout.setups.iter().zip(&layout.rig.setups) {
         for length in layout::lengths::lengths(placed) {
             lengths.push(LengthOut {
@@ -28,6 +33,15 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
                 mm: length.mm.ok().map(tidy),
             });
         }
+        faces.extend(on_faces(layout, placed).into_iter().map(|l| face_line(name(placed.procedure), &placed.name, l)));
+        chalk.extend(drawn::chalk(layout, placed).into_iter().map(|c| ChalkOut {
+            procedure: name(placed.procedure),
+            setup: placed.name.to_string(),
+            from: c.from.to_string(),
+            to: c.to.to_string(),
+            bay_mm: c.ends.as_ref().ok().map(|(a, b)| [point(a), point(b)]),
+            width_mm: c.width.ok().flatten().map(tidy),
+        }));
         let own_axes = rig.moved.as_ref().map(|m| m.frame);
         for (mark, own) in placed.marks.iter().zip(&rig.marks) {
             marks.push(MarkOut {
@@ -38,10 +52,11 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
                 vehicle_mm: own.at.as_ref().ok().map(|p| point(&own_axes.map_or(*p, |f| f.to_local(*p)))),
             });
         }
+        let values = layout.values(placed.procedure);
         let wheels = layout.wheels(Some(placed)).ok();
         stations.extend(placed.stations.iter().map(|s| {
             let stood = floor::station(layout, placed, s, wheels.as_ref());
-            station(name(placed.procedure), &placed.name, s, stood)
+            station(name(placed.procedure), &placed.name, s, &values, stood)
         }));
         for zone in &placed.zones {
             let Ok(area) = &zone.place else { continue };
@@ -76,6 +91,8 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
         stations,
         zones,
         lengths,
+        face_lines: faces,
+        chalk,
         floor: floor::floor(layout),
         ways: judgement.ways.iter().map(|w| way(w, layout)).collect(),
         findings: judgement.findings.iter().map(|f| finding(f, layout)).collect(),
@@ -105,7 +122,34 @@ fn finite(v: f64) -> Option<f64> {
     v.is_finite().then(|| tidy(v))
 }
 
-fn station(procedure: String, setup: &str, s: &Station, stood: floor::StationFloor) -> StationOut {
+fn face_line(procedure: String, setup: &str, line: OnFace) -> FaceLineOut {
+    let (mut left_mm, mut above_edge_mm, mut height_mm) = (None, None, None);
+    match line.run {
+        Ok(FaceRun::Upright { left }) => left_mm = Some(tidy(left)),
+        Ok(FaceRun::Level { above_edge, height }) => {
+            above_edge_mm = Some(tidy(above_edge));
+            height_mm = Some(tidy(height));
+        }
+        Err(_) => {}
+    }
+    FaceLineOut {
+        procedure,
+        setup: setup.to_string(),
+        station: line.station.to_string(),
+        through: line.through,
+        left_mm,
+        above_edge_mm,
+        height_mm,
+    }
+}
+
+fn station(
+    procedure: String,
+    setup: &str,
+    s: &Station,
+    values: &Values,
+    stood: floor::StationFloor,
+) -> StationOut {
     let stand = s.place.as_ref().ok();
     StationOut {
         procedure,
@@ -115,12 +159,28 @@ fn station(procedure: String, setup: &str, s: &Station, stood: floor::StationFlo
         bay_mm: stand.map(|p| [tidy(p.mark.x), tidy(p.mark.y), tidy(p.lower)]),
         // the heading in which the front looks: 0 is +y
         turn_deg: stand.map(|p| tidy(norm_deg(p.frame.angle().to_degrees() - 90.0))),
+        tolerance: tolerance(s, values),
+        fixed_to: s.def.fixed_to.as_ref().map(words::fixed_to),
+        path_mm: stand.filter(|p| p.path.len() > 1).map(|p| p.path.iter().map(|f| point(&f.origin)).collect()),
         footprint_mm: stand.map(|p| p.footprint.points().iter().map(point).collect()),
         stand_mm: stand
             .and_then(|p| p.foot.as_ref())
             .map(|f| f.shape.outline().points().iter().map(point).collect()),
         stood,
     }
+}
+
+fn tolerance(s: &Station, values: &Values) -> Option<ToleranceOut> {
+    let t = &s.def.tolerance;
+    let known = |figure: &Option<Figure>| figure.as_ref().and_then(|f| values.of(f).ok()).map(tidy);
+    (*t != Tolerance::default()).then(|| ToleranceOut {
+        along_mm: known(&t.along),
+        across_mm: known(&t.across),
+        turn_deg: known(&t.turn),
+        roll_deg: known(&t.roll),
+        tilt_deg: known(&t.tilt),
+        up_mm: known(&t.up),
+    })
 }
 
 fn way(w: &WayTaken, layout: &Layout) -> WayOut {
@@ -168,6 +228,10 @@ struct CheckOut<'a> {
     stations: Vec<StationOut>,
     zones: Vec<ZoneOut>,
     lengths: Vec<LengthOut>,
+    /// Lines to put on the faces of targets.
+    face_lines: Vec<FaceLineOut>,
+    /// Lines to chalk on the floor.
+    chalk: Vec<ChalkOut>,
     floor: Option<floor::Floor>,
     ways: Vec<WayOut>,
     findings: Vec<FindingOut>,
@@ -199,10 +263,50 @@ struct StationOut {
     target: String,
     bay_mm: Option<[f64; 3]>,
     turn_deg: Option<f64>,
+    /// How far it may be off, where the procedure says so.
+    tolerance: Option<ToleranceOut>,
+    fixed_to: Option<String>,
+    /// The places it is moved through.
+    path_mm: Option<Vec<[f64; 2]>>,
     footprint_mm: Option<Vec<[f64; 2]>>,
     stand_mm: Option<Vec<[f64; 2]>>,
     #[serde(flatten)]
     stood: floor::StationFloor,
+}
+
+#[derive(Serialize)]
+struct ToleranceOut {
+    along_mm: Option<f64>,
+    across_mm: Option<f64>,
+    turn_deg: Option<f64>,
+    roll_deg: Option<f64>,
+    tilt_deg: Option<f64>,
+    up_mm: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct FaceLineOut {
+    procedure: String,
+    setup: String,
+    station: String,
+    /// The mark or feature it goes through.
+    through: String,
+    /// Of an upright line: to the target's own left of its middle.
+    left_mm: Option<f64>,
+    /// Of a level line: above the face's lower edge.
+    above_edge_mm: Option<f64>,
+    /// Of a level line: above the plane of the tyre contacts.
+    height_mm: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct ChalkOut {
+    procedure: String,
+    setup: String,
+    from: String,
+    to: String,
+    bay_mm: Option<[[f64; 2]; 2]>,
+    width_mm: Option<f64>,
 }
 
 #[derive(Serialize)]

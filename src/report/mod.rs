@@ -4,6 +4,7 @@ pub mod figures;
 mod floor;
 mod floor_words;
 pub mod json;
+pub mod setting;
 pub mod siting;
 pub mod text;
 pub mod words;

@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::figures::Show;
+use super::setting::setting;
 use super::floor;
 use super::words::{self, capital};
 use crate::checks::{Finding, Judgement, Outcome, RULES};
@@ -78,10 +79,32 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
             writeln!(out, "  {:<14} not applicable: {}", rule.id.word(), words::title(f, layout, show))?;
         }
     }
+    settings(out, layout, j, show)?;
     lengths(out, layout, j, show)?;
     writeln!(out, "\nALWAYS")?;
     for line in super::CAUTIONS {
         writeln!(out, "  {line}")?;
+    }
+    Ok(())
+}
+
+/// What to mind while the targets are set, setup by setup.
+fn settings(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std::fmt::Result {
+    let idle: Vec<usize> = j.ways.iter().flat_map(|w| w.idle.iter().copied()).collect();
+    let mut headed = false;
+    for (s, setup) in layout.setups.iter().enumerate().filter(|(s, _)| !idle.contains(s)) {
+        let lines = setting(layout, setup, show);
+        if lines.is_empty() {
+            continue;
+        }
+        if !headed {
+            writeln!(out, "\nTO SET AND TO DRAW")?;
+            headed = true;
+        }
+        writeln!(out, "  {}: {}", layout.bundle.procedures[setup.procedure].name, layout.setups[s].name)?;
+        for line in lines {
+            writeln!(out, "    {}", capital(&line))?;
+        }
     }
     Ok(())
 }

@@ -6,6 +6,7 @@ use crate::checks::{Finding, Judgement, Outcome, RuleId, Unit, Verdict};
 use crate::geometry::{NOISE_MM, V2};
 use crate::layout::{Area, Layout, Thing};
 use crate::model::Surface;
+use crate::model::further::FixedTo;
 
 /// Subject, verb, object, amount.
 pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
@@ -42,7 +43,8 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
         }
         // the title says all where nothing to spare is asked, or a size is told
         Unit::Mm if finding.rule == RuleId::Level || finding.rule == RuleId::OnLift => {
-            let (have, need) = show.two(have, need);
+            let tenths = (show.tenth(have), show.tenth(need));
+            let (have, need) = if tenths.0 == tenths.1 { show.two(have, need) } else { tenths };
             format!("allows {need}, has {have}")
         }
         Unit::Mm if need == 0.0 || matches!(finding.rule, RuleId::Equipment | RuleId::CheckLength) => return None,
@@ -68,6 +70,7 @@ pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
                 None => format!("Move {} out of the way", thing.name),
             })
         }
+        Outcome::Fail if finding.rule == RuleId::FixedPlace => Some(drive(finding, layout, show)),
         Outcome::Fail if is_halo(finding, layout) => Some(halo_help(finding, layout)),
         Outcome::Fail if moves_help(finding.rule) => {
             let shift = shift(finding)?;
@@ -105,6 +108,32 @@ pub fn headline(judgement: &Judgement, show: Show) -> String {
     }
 }
 
+/// The drive or turn that brings a target, or a mark, where the bay wants it.
+fn drive(finding: &Finding, layout: &Layout, show: Show) -> String {
+    let remedy = || finding.rule.rule().page.remedy.to_string();
+    if finding.unit == Unit::Deg {
+        let turn = finding.have.unwrap_or(0.0);
+        let way = if turn < 0.0 { "clockwise" } else { "anticlockwise" };
+        return format!("Turn the vehicle {:.2}° {way}, seen from above", turn.abs());
+    }
+    let (Some((at, wanted)), Some(setup)) = (finding.witness, finding.setup.and_then(|s| layout.setups.get(s))) else {
+        return remedy();
+    };
+    let frame = layout.frame_of(setup);
+    let shift = wanted - at;
+    let (forward, left) = (shift.dot(&frame.x), shift.dot(&frame.y()));
+    let mut words = Vec::new();
+    if forward.abs() >= 0.5 {
+        words.push(format!("Drive {} {}", show.up(forward.abs()), if forward < 0.0 { "back" } else { "forward" }));
+    }
+    if left.abs() >= 0.5 {
+        let side = if left < 0.0 { "right" } else { "left" };
+        let start = if words.is_empty() { "Bring the vehicle" } else { "and" };
+        words.push(format!("{start} {} to its {side}", show.up(left.abs())));
+    }
+    if words.is_empty() { remedy() } else { words.join(" ") }
+}
+
 /// The shift of the vehicle, bay axes, that just clears this finding by itself.
 pub fn shift(finding: &Finding) -> Option<V2> {
     let (moving, still) = finding.witness?;
@@ -133,6 +162,15 @@ pub fn way(shift: V2, show: Show) -> String {
         (Some(a), Some(b)) => format!("{a} and {b}"),
         (Some(a), None) | (None, Some(a)) => a,
         (None, None) => "by less than a millimetre".into(),
+    }
+}
+
+/// What fixes where a target is.
+pub fn fixed_to(fixed: &FixedTo) -> String {
+    match fixed {
+        FixedTo::Wall => "hangs on the wall".into(),
+        FixedTo::Bay(name) => format!("is where {name} is installed"),
+        FixedTo::Earlier(setup) => format!("stays where {setup} put it"),
     }
 }
 
@@ -190,16 +228,26 @@ fn unknown(finding: &Finding, _layout: &Layout) -> String {
 
 fn measured(finding: &Finding) -> String {
     let name = pair_name(finding);
-    let have = finding.have.unwrap_or(0.0);
+    let have = figure(finding.have.unwrap_or(0.0));
     let unit = match finding.unit {
         Unit::Deg => "°",
         other => other.word(),
     };
-    match (finding.outcome, finding.margin) {
-        (Outcome::Fail, Some(margin)) => format!("{name} of {have} {unit} is outside the maker's band by {:.4}", -margin).trim_end_matches('0').trim_end_matches('.').to_string() + " " + unit,
-        (_, Some(_)) => format!("{name} of {have} {unit} is inside the maker's band"),
+    match (finding.outcome, finding.margin, &finding.note) {
+        (Outcome::Fail, Some(margin), _) => {
+            let by = figure(-margin);
+            format!("{name} of {have} {unit} is outside the maker's band by {by} {unit}: the work may not be done")
+        }
+        (_, _, Some(note)) => format!("{name} of {have} {unit} {note}"),
+        (_, Some(_), _) => format!("{name} of {have} {unit} is inside the maker's band"),
         _ => format!("{name} is {have} {unit}"),
     }
+}
+
+/// A reading with as many digits as it needs, four at most.
+fn figure(v: f64) -> String {
+    let text = format!("{v:.4}");
+    text.trim_end_matches('0').trim_end_matches('.').to_string()
 }
 
 fn equipment(finding: &Finding, show: Show) -> String {
@@ -248,14 +296,16 @@ fn fixed_place(finding: &Finding, show: Show) -> String {
     let (station, to) = two(finding);
     let have = finding.have.unwrap_or(0.0);
     let bad = finding.outcome == Outcome::Fail;
+    if finding.items.len() == 1 {
+        return format!("{station} has no wall behind it to hang on");
+    }
     match finding.items.get(2).map(|a| &**a) {
         Some("along") if bad => {
-            let (word, way) = if have < 0.0 { ("near", "back") } else { ("far", "forward") };
-            format!("{} is {} too {word} for {station}: drive {way} by as much", the(&to), show.up(have.abs()))
+            format!("{} is {} too {} for {station}", the(&to), show.up(have.abs()), if have < 0.0 { "near" } else { "far" })
         }
         Some("across") if bad => format!("{station} comes to lie {} beside {}", show.up(have.abs()), the(&to)),
         Some("turn") if bad => format!("{station} stands {:.2}° out of square to {}", have.abs(), the(&to)),
-        Some("line") if bad => format!("mark {station} lies {} beside {}", show.up(have), the(&to)),
+        Some("line") if bad => format!("mark {station} lies {} beside {}", show.up(have.abs()), the(&to)),
         Some("turn") => format!("{station} is square to {} within {:.2}°", the(&to), have.abs()),
         Some(axis) => format!("{station} is where {} wants it, {axis}", the(&to)),
         None if have < 0.0 => format!("{to} takes {} of the bare wall {station} hangs on", show.up(-have)),

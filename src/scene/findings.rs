@@ -114,7 +114,7 @@ fn measure(
     }
 }
 
-/// Where to mark a finding that has no nearest points: the middle of the first thing it names.
+/// Where to mark a finding that has no nearest points: at the first thing it names that has a place.
 fn place_of(layout: &Layout, f: &Finding) -> Option<P2> {
     let outlines = f.items.iter().find_map(|name| {
         let found = outlines_of(layout, f, name);
@@ -123,8 +123,11 @@ fn place_of(layout: &Layout, f: &Finding) -> Option<P2> {
     if let Some(outline) = outlines {
         return Some(Bounds::of(&outline).centre());
     }
-    let marks = f.setup.and_then(|s| layout.setups.get(s)).map(|s| &s.marks)?;
-    marks.iter().find(|m| f.items.contains(&m.name)).and_then(|m| m.at.as_ref().ok().copied())
+    let setup = f.setup.and_then(|s| layout.setups.get(s));
+    let mut marks = setup.iter().flat_map(|s| &s.marks).filter(|m| f.items.contains(&m.name));
+    let mark = marks.find_map(|m| m.at.as_ref().ok().copied());
+    // what cannot be placed for want of a figure is told at the vehicle it is counted from
+    mark.or_else(|| (!f.missing.is_empty()).then_some(layout.frame().origin))
 }
 
 /// The outlines of what a finding calls by this name.

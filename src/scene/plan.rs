@@ -95,11 +95,6 @@ pub(super) fn box_of(outline: &[P2]) -> Bounds {
     Bounds::of(outline)
 }
 
-/// The roles that findings are drawn in.
-pub fn is_outcome(role: Role) -> bool {
-    matches!(role, Role::Fail | Role::Movable | Role::Tight | Role::Unknown | Role::Accepted | Role::Pass)
-}
-
 impl Scene {
     /// Every item with this role.
     pub fn of_role(&self, role: Role) -> impl Iterator<Item = &Item> {

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::*;
-use crate::checks::{Finding, Judgement, RuleId, Verdict, check};
+use crate::checks::{Finding, Judgement, Outcome, RuleId, Verdict, check};
 use crate::layout::Layout;
 use crate::model::spot::reading;
 use crate::model::{Bundle, Equipment, Job, Procedure, Vehicle, bay::Bay};

@@ -62,8 +62,12 @@ fn installed(scene: &mut Scene, layout: &Layout, show: &Show) {
         let size = face_size(target);
         let half = size.half_width;
         let corner = |x: f64, y: f64| frame.to_world(P2::new(x, y));
-        let outline =
-            [corner(size.back, -half), corner(size.front, -half), corner(size.front, half), corner(size.back, half)];
+        let outline = [
+            corner(size.back, -half),
+            corner(size.front, -half),
+            corner(size.front, half),
+            corner(size.back, half),
+        ];
         let tag = Some(Tag::Thing(thing.name.text.clone()));
         scene.area(Role::Target, &outline, tag.clone());
         scene.line(Role::TargetFront, [outline[1], outline[2]], tag.clone());

@@ -80,7 +80,8 @@ pub fn ghost(scene: &mut Scene, body: &Body, setup: &str, show: &Show) {
 /// The thrust line from the rear axle forward, where it is known and not the centre line.
 fn thrust(scene: &mut Scene, layout: &Layout, frame: &Frame, ahead: f64, show: &Show) {
     let v = &*layout.bundle.vehicle;
-    let (Some(angle), Ok(line)) = (layout.thrust_angle(), vehicle_body::thrust_line(v, &layout.bundle.job)) else {
+    let (Some(angle), Ok(line)) = (layout.thrust_angle(), vehicle_body::thrust_line(v, &layout.bundle.job))
+    else {
         return;
     };
     if angle.abs() < STRAIGHT_DEG {

@@ -6,8 +6,8 @@ use super::change::{self, Tried};
 use super::choose::{self, Choice};
 use super::grow::{self, Growth};
 use super::progress::{Progress, Stopped};
-use super::region::{Allowed, allowed};
-use super::site::{Place, Site, at_all, miss, place, way_count};
+use super::region::Allowed;
+use super::site::{Place, Site, allowed_of, at_all, miss, place, way_count};
 use super::stands::{self, Stand};
 use super::turn::{self, Swing};
 use crate::checks::pairs::Cx;
@@ -260,7 +260,7 @@ fn at_heading(site: &Site, heading: f64, progress: &Progress) -> Result<HeadingF
     let mut missed: Option<Place> = None;
     for space in site.spaces(heading) {
         if let Some(place) = place(heading, &at_all(&space, progress)?) {
-            let region = allowed(&space, &space.all(), space.domain, progress)?;
+            let region = allowed_of(&space, progress)?;
             found.allowed.area += region.area;
             found.allowed.rings.extend(region.rings);
             if found.best.is_none_or(|b| place.slack > b.slack + NOISE_MM) {

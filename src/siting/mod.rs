@@ -27,7 +27,7 @@ pub use curve::{Curve, Direction, curve};
 pub use find::{Ask, Best, Halted, HeadingFound, OtherBay, Shortfall, Siting, best_pose, find};
 pub use progress::{Progress, Stopped};
 pub use region::Allowed;
-pub use site::{Place, Site};
+pub use site::{Place, Site, allowed_of, deepest_of};
 pub use space::{Hold, Space};
 pub use stands::Stand;
 pub use turn::Swing;

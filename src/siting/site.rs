@@ -4,6 +4,7 @@ use super::accepted::Relaxed;
 use super::deepest::{Deepest, deepest};
 use super::fixed::combinations;
 use super::progress::{Progress, Stopped};
+use super::region::{Allowed, allowed};
 use super::space::Space;
 use super::still::Stills;
 use crate::geometry::{NOISE_MM, P2};
@@ -125,6 +126,16 @@ fn ways(layout: &Layout) -> Vec<Vec<usize>> {
             .collect();
     }
     combinations
+}
+
+/// The deepest pose of a space and how deep it is; none where nothing is allowed.
+pub fn deepest_of(space: &Space, progress: &Progress) -> Result<Option<(P2, f64)>, Stopped> {
+    Ok(at_all(space, progress)?.best)
+}
+
+/// The region of a space.
+pub fn allowed_of(space: &Space, progress: &Progress) -> Result<Allowed, Stopped> {
+    allowed(space, &space.all(), space.domain, progress)
 }
 
 /// The deepest pose that serves every setup.

@@ -7,6 +7,7 @@ use egui::{Id, Key, Modifiers, PointerButton, Rect, Response, Sense, Ui, pos2, v
 
 use super::command::Command;
 use super::cx::Cx;
+use super::margins;
 use crate::edit::{Edit, Motion, Step};
 use crate::geometry::P2;
 use crate::layout::Stance;
@@ -16,6 +17,8 @@ use grab::Grab;
 
 /// Space round a plan that fits, points.
 const MARGIN: f64 = 26.0;
+/// A window this high has room for the strip under the plan.
+const ROOM_FOR_STRIP: f32 = 420.0;
 /// Height of the line under the plan.
 const FOOT: f32 = 34.0;
 /// How near to a thing a press counts, points.
@@ -60,8 +63,10 @@ impl Canvas {
     /// Shows the plan.
     pub fn show(&mut self, ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         let whole = ui.available_rect_before_wrap();
-        let rect = Rect::from_min_max(whole.min, pos2(whole.max.x, whole.max.y - FOOT));
-        let foot = Rect::from_min_max(pos2(whole.min.x, rect.max.y), whole.max);
+        let strip = if whole.height() > ROOM_FOR_STRIP { margins::HEIGHT } else { 0.0 };
+        let rect = Rect::from_min_max(whole.min, pos2(whole.max.x, whole.max.y - FOOT - strip));
+        let margin = Rect::from_min_max(pos2(whole.min.x, rect.max.y), pos2(whole.max.x, rect.max.y + strip));
+        let foot = Rect::from_min_max(pos2(whole.min.x, margin.max.y), whole.max);
         if rect.width() < 40.0 || rect.height() < 40.0 {
             return;
         }
@@ -82,6 +87,9 @@ impl Canvas {
             self.press(cx, &view, &response, rect, out);
         }
         self.nudge(ui, &response, &view, cx, out);
+        if strip > 0.0 {
+            margins::show(ui, cx, margin, &view, cx.curve, out);
+        }
         foot::show(ui, cx, foot, &view, self.grab.as_ref());
         ui.advance_cursor_after_rect(whole);
     }
@@ -166,7 +174,8 @@ impl Canvas {
             }
             (grab, Some(pointer)) if response.dragged() => {
                 let straight = ui.input(|i| i.modifiers.shift);
-                if let Some(stance) = grab.stance(view.to_bay(page(rect, pointer)), straight) {
+                let to = grab.stance(view.to_bay(page(rect, pointer)), straight);
+                if let Some(stance) = to.filter(|to| *to != cx.layout().stance) {
                     out.push(Command::Drag(stance));
                 }
             }

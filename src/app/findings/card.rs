@@ -71,10 +71,13 @@ fn content(ui: &mut Ui, cx: Cx, at: usize, chosen: bool, out: &mut Vec<Command>)
             let strong = finding.outcome != Outcome::Pass;
             let title = RichText::new(words::title(finding, layout, show)).size(13.5);
             ui.add(Label::new(if strong { title.strong() } else { title }).wrap());
-            second(ui, cx, finding, out);
-            if let Some(help) = words::help(finding, layout, show) {
-                let tint = colour(cx.theme.ui.accent);
-                ui.add(Label::new(RichText::new(help).size(12.5).color(tint)).wrap());
+            let (faint, accent) = (look::weak(ui), colour(cx.theme.ui.accent));
+            let figures = words::figures(finding, show).map(|words| (words, faint));
+            let help = words::help(finding, layout, show).map(|words| (words, accent));
+            let mut lines = figures.into_iter().chain(help);
+            second(ui, finding, lines.next(), out);
+            for (words, tint) in lines {
+                ui.add(Label::new(RichText::new(words).size(12.5).color(tint)).wrap());
             }
             if chosen {
                 more(ui, cx, at, out);
@@ -83,22 +86,20 @@ fn content(ui: &mut Ui, cx: Cx, at: usize, chosen: bool, out: &mut Vec<Command>)
     });
 }
 
-/// The figures, and why the rule is there.
-fn second(ui: &mut Ui, cx: Cx, finding: &Finding, out: &mut Vec<Command>) {
-    ui.horizontal(|ui| {
-        ui.set_min_height(20.0);
-        let figures = words::figures(finding, cx.show()).unwrap_or_default();
-        let tint = look::weak(ui);
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let why = egui::Button::new(RichText::new("why?").size(12.5).color(tint)).frame_when_inactive(false);
-            let named = format!("why? {}", finding.rule.word());
-            let why = ui.add(why).on_hover_text(finding.rule.rule().page.title).accessible_name(named);
-            if why.clicked() {
-                out.push(Command::Why(finding.rule));
+/// The first line under the title, and why the rule is there.
+fn second(ui: &mut Ui, finding: &Finding, line: Option<(String, Color32)>, out: &mut Vec<Command>) {
+    ui.with_layout(Layout::right_to_left(Align::Min), |ui| {
+        let words = RichText::new("why?").size(12.5).color(look::weak(ui));
+        let why = egui::Button::new(words).frame_when_inactive(false).small();
+        let named = format!("why? {}", finding.rule.word());
+        let why = ui.add(why).on_hover_text(finding.rule.rule().page.title).accessible_name(named);
+        if why.clicked() {
+            out.push(Command::Why(finding.rule));
+        }
+        ui.with_layout(Layout::top_down(Align::Min), |ui| {
+            if let Some((words, tint)) = line {
+                ui.add(Label::new(RichText::new(words).size(12.5).color(tint)).wrap());
             }
-            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                ui.add(Label::new(RichText::new(figures).size(12.5).color(tint)).wrap());
-            });
         });
     });
 }

@@ -9,6 +9,7 @@ use egui::{Align, Layout, ScrollArea, Ui};
 
 use super::command::Command;
 use super::cx::Cx;
+use super::icon;
 use super::look::{self, ROW};
 use super::session::Grouping;
 use crate::checks::Outcome;
@@ -80,11 +81,13 @@ fn head(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         let mut text = cx.session.filter.clone();
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let mut picked = cx.session.grouping;
-            egui::ComboBox::from_id_salt("grouping").width(92.0).selected_text(picked.words()).show_ui(ui, |ui| {
+            let list = egui::ComboBox::from_id_salt("grouping").width(92.0).selected_text(picked.words());
+            let list = list.show_ui(ui, |ui| {
                 for grouping in Grouping::ALL {
                     ui.selectable_value(&mut picked, grouping, grouping.words());
                 }
             });
+            list.response.accessible_name("how the findings are grouped");
             if picked != cx.session.grouping {
                 out.push(Command::Group(picked));
             }
@@ -101,10 +104,14 @@ fn head(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     if let Some(setup) = cx.seen.setup() {
         ui.horizontal(|ui| {
             let name = &cx.layout().setups[setup].name;
-            let words = format!("only {name} and the vehicle");
-            if ui.button(format!("{words}  ✖")).on_hover_text("show all setups").clicked() {
-                out.push(Command::ShowSetup(None));
-            }
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                if ui.button("show all").clicked() {
+                    out.push(Command::ShowSetup(None));
+                }
+                ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                    ui.add(egui::Label::new(format!("only {name} and the vehicle")).truncate());
+                });
+            });
         });
     }
 }
@@ -127,10 +134,12 @@ fn fold(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
             parts.push(format!("{} {words}", count(outcome)));
         }
     }
-    let arrow = if cx.session.passed { "⏷" } else { "⏵" };
-    if look::bare_button(ui, format!("{arrow} {}", parts.join(", "))).clicked() {
-        out.push(Command::ShowPassed(!cx.session.passed));
-    }
+    ui.horizontal(|ui| {
+        icon::fold(ui, cx.session.passed);
+        if look::bare_button(ui, parts.join(", ")).clicked() {
+            out.push(Command::ShowPassed(!cx.session.passed));
+        }
+    });
     if cx.session.passed {
         for at in quiet {
             card::show(ui, cx, at, out);

@@ -93,10 +93,7 @@ fn show(ui: &mut Ui, cx: Cx, name: &str, ask: &Ask, procedure: &Procedure, out: 
         Ask::Measured(ask) => {
             let unit = ask.unit.word();
             let hint = band_words(ask.between, unit);
-            let typed = look::row(ui, name, |ui| {
-                let now = job.measured.get(name).map(|r| r.0);
-                measured(ui, cx, name, ask, now, &hint)
-            });
+            let typed = measured(ui, cx, name, ask, job.measured.get(name).map(|r| r.0), &hint);
             if let Some(value) = typed {
                 send(Edit::Measured { name: named(), value });
             }
@@ -119,10 +116,7 @@ fn show(ui: &mut Ui, cx: Cx, name: &str, ask: &Ask, procedure: &Procedure, out: 
             look::quiet(ui, format!("{} leaves the choice", procedure.name));
         }
         Ask::Between(lo, hi) => {
-            let typed = look::row(ui, name, |ui| {
-                let now = job.choose.get(name).map(|r| r.0);
-                optional_length(ui, cx, name, now)
-            });
+            let typed = optional_length(ui, cx, name, job.choose.get(name).map(|r| r.0));
             if let Some(value) = typed {
                 send(Edit::Choose { name: named(), value });
             }
@@ -131,7 +125,7 @@ fn show(ui: &mut Ui, cx: Cx, name: &str, ask: &Ask, procedure: &Procedure, out: 
         }
         Ask::Missing(why) => {
             let now = job.figures.get(name);
-            let typed = look::row(ui, name, |ui| optional_length(ui, cx, name, now.map(|f| f.mm)));
+            let typed = optional_length(ui, cx, name, now.map(|f| f.mm));
             if let Some(mm) = typed {
                 let from = now.map(|f| f.from.clone()).unwrap_or_default();
                 send(Edit::Figure { name: named(), found: mm.map(|mm| Found { mm, from }) });
@@ -167,7 +161,7 @@ fn measured(ui: &mut Ui, cx: Cx, name: &str, ask: &MeasuredAsk, now: Option<f64>
         Some(v) => figure::number_field(name, v, unit, hint),
         None => figure::empty_field(name, unit, figure::WIDTH),
     };
-    field.show(ui, |text| match text {
+    field.row(ui, name, |text| match text {
         "" => Ok(None),
         text => figure::read_number(text, unit).map(Some),
     })
@@ -178,7 +172,7 @@ fn optional_length(ui: &mut Ui, cx: Cx, name: &str, now: Option<f64>) -> Option<
         Some(mm) => figure::length_field(name, mm, cx.session.feet, figure::WIDTH),
         None => figure::empty_field(name, "mm", figure::WIDTH),
     };
-    field.show(ui, |text| match text.trim_end_matches('°') {
+    field.row(ui, name, |text| match text.trim_end_matches('°') {
         "" => Ok(None),
         text => figure::read_length(text).map(Some),
     })

@@ -7,6 +7,7 @@ use crate::app::command::{Command, Pick};
 use crate::app::cx::Cx;
 use crate::app::field::Field;
 use crate::app::figure;
+use crate::app::icon::{self, Icon};
 use crate::app::look::{self, ROW};
 use crate::edit::{Edit, ShopFigure, Step};
 use crate::files::Entry;
@@ -14,7 +15,7 @@ use crate::model::Name;
 use crate::model::job::Support;
 
 /// Width of the names before the lists.
-const NAME: f32 = 74.0;
+const NAME: f32 = 68.0;
 
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     let bundle = cx.document.bundle();
@@ -66,8 +67,11 @@ fn pick(
 
 /// A name of fixed width before a list, so that the lists stand under each other.
 fn name(ui: &mut Ui, words: &str) {
-    let (rect, _) = ui.allocate_exact_size(egui::vec2(NAME, ROW), egui::Sense::hover());
-    ui.put(rect, egui::Label::new(words).halign(Align::LEFT));
+    let size = egui::vec2(NAME, ROW);
+    ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
+        ui.set_min_size(size);
+        ui.label(words);
+    });
 }
 
 fn choice(entry: &Entry) -> Choice<std::path::PathBuf> {
@@ -119,15 +123,14 @@ fn procedure(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.spacing_mut().item_spacing.x = 0.0;
             let named = |what: &str| format!("{what} {}", procedure.name);
-            if look::bare_button(ui, "✖").accessible_name(named("remove")).on_hover_text("remove").clicked() {
+            if icon::button(ui, Icon::Cross, &named("remove"), true).clicked() {
                 send(Edit::RemoveProcedure(at));
             }
-            let down = ui.add_enabled_ui(at + 1 < bundle.procedures.len(), |ui| look::bare_button(ui, "⬇")).inner;
-            if down.accessible_name(named("later:")).on_hover_text("later").clicked() {
+            let last = at + 1 == bundle.procedures.len();
+            if icon::button(ui, Icon::Down, &named("later:"), !last).clicked() {
                 send(Edit::MoveProcedure { from: at, to: at + 1 });
             }
-            let up = ui.add_enabled_ui(at > 0, |ui| look::bare_button(ui, "⬆")).inner;
-            if up.accessible_name(named("earlier:")).on_hover_text("earlier").clicked() {
+            if icon::button(ui, Icon::Up, &named("earlier:"), at > 0).clicked() {
                 send(Edit::MoveProcedure { from: at, to: at - 1 });
             }
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
@@ -224,11 +227,10 @@ pub fn rules(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
             ShopFigure::Measuring => needs.measuring,
             ShopFigure::Level => needs.level,
         };
-        let typed = look::row(ui, words, |ui| {
-            figure::length_field(which.words(), mm, cx.session.feet, figure::WIDTH).show(ui, |text| match text {
-                "" => Ok(None),
-                text => figure::read_length(text).map(Some),
-            })
+        let field = figure::length_field(which.words(), mm, cx.session.feet, figure::WIDTH);
+        let typed = field.row(ui, &words, |text| match text {
+            "" => Ok(None),
+            text => figure::read_length(text).map(Some),
         });
         if let Some(mm) = typed {
             out.push(Command::Edit(Edit::ShopFigure { which, mm }, Step::New));

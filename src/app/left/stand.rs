@@ -17,15 +17,11 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     let at = cx.layout().stance;
     let feet = cx.session.feet;
     let mut next = at;
-    let x = look::row(ui, "to the right", |ui| {
-        figure::length_field("to the right", at.x, feet, figure::WIDTH).show(ui, figure::read_length)
-    });
-    let y = look::row(ui, "into the bay", |ui| {
-        figure::length_field("into the bay", at.y, feet, figure::WIDTH).show(ui, figure::read_length)
-    });
-    let heading = look::row(ui, "heading", |ui| {
-        figure::number_field("heading", at.heading, "°", "0° nose in").show(ui, |t| figure::read_number(t, "°"))
-    });
+    let length = |label, mm| figure::length_field(label, mm, feet, figure::WIDTH);
+    let x = length("to the right", at.x).row(ui, "to the right", figure::read_length);
+    let y = length("into the bay", at.y).row(ui, "into the bay", figure::read_length);
+    let heading = figure::number_field("heading", at.heading, "°", "0° nose in");
+    let heading = heading.row(ui, "heading", |text| figure::read_number(text, "°"));
     if let Some(x) = x {
         next.x = x;
     }

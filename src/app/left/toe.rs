@@ -39,15 +39,13 @@ fn axle(ui: &mut Ui, which: &str, toe: Option<Toe>, send: impl FnOnce(Option<Toe
     for (side, place) in [("left", 0), ("right", 1)] {
         let label = format!("{which} toe, {side}");
         let value = if place == 0 { now.0 } else { now.1 };
-        let typed = look::row(ui, label.as_str(), |ui| {
-            let field = match value {
-                Some(v) => figure::number_field(&label, v, "°", "toe-in is +"),
-                None => figure::empty_field(&label, "toe-in is +", figure::WIDTH),
-            };
-            field.show(ui, |text| match text {
-                "" => Ok(None),
-                text => figure::read_number(text, "°").map(Some),
-            })
+        let field = match value {
+            Some(v) => figure::number_field(&label, v, "°", "toe-in is +"),
+            None => figure::empty_field(&label, "toe-in is +", figure::WIDTH),
+        };
+        let typed = field.row(ui, &label, |text| match text {
+            "" => Ok(None),
+            text => figure::read_number(text, "°").map(Some),
         });
         if let Some(typed) = typed {
             *(if place == 0 { &mut next.0 } else { &mut next.1 }) = typed;

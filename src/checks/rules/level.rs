@@ -8,7 +8,7 @@ use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::geometry::{NOISE_MM, P2, Polygon, segment_gap};
 use crate::layout::plane::no_survey;
-use crate::layout::{FloorField, Known, Layout, Setup, WheelPlane, both};
+use crate::layout::{FloorField, Known, Layout, Setup, Stance, WheelPlane, both};
 use crate::model::language::Over;
 use crate::units::format_mm_exact;
 
@@ -36,6 +36,11 @@ pub fn level_margin(layout: &Layout) -> Option<f64> {
     judge(layout, &mut found);
     let margins: Option<Vec<f64>> = found.iter().map(|f| f.margin).collect();
     margins?.into_iter().min_by(f64::total_cmp)
+}
+
+/// [`level_margin`] with the vehicle at each of these places, for a picture of the best place as far as the floor goes.
+pub fn level_map(layout: &Layout, stances: &[Stance]) -> Vec<Option<f64>> {
+    stances.iter().map(|s| level_margin(&layout.at(*s))).collect()
 }
 
 fn judge(layout: &Layout, out: &mut Vec<Finding>) {
@@ -161,7 +166,7 @@ fn raised(layout: &Layout) -> Option<Cow<'static, str>> {
 #[cfg(test)]
 mod tests {
     use super::RuleId::Level as RULE;
-    use super::level_margin;
+    use super::{level_map, level_margin};
     use crate::checks::Outcome::{Fail, Pass, Unknown};
     use crate::checks::rules::workbench::{BOARD, Bench};
     use crate::layout::Stance;
@@ -272,9 +277,10 @@ mod tests {
     #[test]
     fn a_map_of_poses() {
         let found = Bench::new().bay(&floor(-6.0)).setup(&asked("within: 5,", "Stations")).check();
-        let at = |y: f64| level_margin(&found.layout.at(Stance { x: 5000.0, y, heading: 0.0 }));
-        assert!((at(10000.0).unwrap() + 1.0).abs() < 1e-9);
-        assert!(at(6000.0).unwrap() > 4.0, "the board then stands at 9000, on even floor");
-        assert_eq!(at(18000.0), None, "the board then stands off the survey");
+        let stances = [10000.0, 6000.0, 18000.0].map(|y| Stance { x: 5000.0, y, heading: 0.0 });
+        let map = level_map(&found.layout, &stances);
+        assert!((map[0].unwrap() + 1.0).abs() < 1e-9);
+        assert!(map[1].unwrap() > 4.0, "the board then stands at 9000, on even floor");
+        assert_eq!(map[2], None, "the board then stands off the survey");
     }
 }

@@ -3,6 +3,8 @@
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
+use crate::layout::Layout;
+use crate::model::further::Pick;
 use crate::model::language;
 
 pub const RULE: Rule = Rule {
@@ -25,7 +27,8 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         if layout.rig.without.iter().any(|(w, _)| *w == p) {
             continue;
         }
-        for (name, ask) in procedure.measured.iter() {
+        let picks = procedure.pick.as_ref().map(|p| &p.by);
+        for (name, ask) in procedure.measured.iter().filter(|(n, _)| Some(*n) != picks) {
             let base = Finding {
                 procedure: Some(p),
                 items: vec![name.text.clone()],
@@ -73,28 +76,45 @@ fn picks(cx: &Cx, out: &mut Vec<Finding>) {
         if layout.rig.without.iter().any(|(w, _)| *w == p) {
             continue;
         }
-        let ask = procedure.measured.get(pick.by.as_str()).map_or(language::Unit::Mm, |a| a.unit);
+        let ask = procedure.measured.get(pick.by.as_str());
         let base = Finding {
             procedure: Some(p),
             items: vec![pick.by.text.clone()],
-            unit: unit_of(ask),
+            unit: unit_of(procedure.unit(pick.by.as_str())),
             ..Finding::new(RuleId::Measured, Outcome::Pass)
         };
         out.push(match layout.values(p).by_name(&pick.by) {
             Err(missing) => Finding { outcome: Outcome::Unknown, missing: missing.0, ..base },
-            Ok(reading) => {
-                let lo = pick.from.iter().map(|b| b.0).fold(f64::INFINITY, f64::min);
-                let hi = pick.from.iter().map(|b| b.1).fold(f64::NEG_INFINITY, f64::max);
-                let band = pick.from.iter().find(|b| b.0 <= reading && reading <= b.1);
-                let note = match band {
-                    Some(band) => format!("picks {}", band.2),
-                    None => "in none of the bands".into(),
-                };
-                let found = Finding { note: Some(note.into()), ..judge(reading, Some((lo, hi)), base) };
-                // a gap between bands is a fault of the file; should one be met, it is a failure
-                if band.is_none() { Finding { outcome: Outcome::Fail, ..found } } else { found }
-            }
+            Ok(reading) => picked(layout, p, pick, ask.and_then(|a| a.between), reading, base),
         });
+    }
+}
+
+/// One reading against the bands and its own band, and against what the job chose by hand.
+fn picked(
+    layout: &Layout,
+    procedure: usize,
+    pick: &Pick,
+    own: Option<(f64, f64)>,
+    reading: f64,
+    base: Finding,
+) -> Finding {
+    let ends = own.unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
+    let lo = pick.from.iter().map(|b| b.0).fold(f64::INFINITY, f64::min).max(ends.0);
+    let hi = pick.from.iter().map(|b| b.1).fold(f64::NEG_INFINITY, f64::max).min(ends.1);
+    let found = judge(reading, Some((lo, hi)), base.clone());
+    let Some(band) = pick.band(reading) else {
+        // a gap between bands is a fault of the file; should one be met, it is a failure
+        return Finding { outcome: Outcome::Fail, ..found };
+    };
+    let chosen = layout.bundle.job.procedures.get(procedure);
+    let mut by_hand = chosen.into_iter().flat_map(|c| c.all_variants());
+    match by_hand.find(|v| **v != band.2 && pick.from.iter().any(|b| b.2 == **v)) {
+        Some(other) => {
+            let note = format!("picks {}, but the job chooses {other}", band.2);
+            Finding { outcome: Outcome::Fail, have: Some(reading), note: Some(note.into()), ..base }
+        }
+        None => Finding { note: Some(format!("picks {}", band.2).into()), ..found },
     }
 }
 

@@ -7,7 +7,7 @@ use crate::driving::course::Course;
 use crate::driving::gate::Gate;
 use crate::driving::{Answer, DriveIn, NoPath, Path, car::Car, drive_in};
 use crate::files::{FileKind, read_text};
-use crate::geometry::{NOISE_MM, Shape, gap};
+use crate::geometry::{Shape, gap};
 use crate::layout::{Layout, Stance};
 use crate::model::{Bay, Bundle, Equipment, Job, Vehicle};
 

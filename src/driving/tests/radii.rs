@@ -1,8 +1,8 @@
 //! The turning model against figures from outside.
 
 use crate::driving::car::{Car, Part, PartOf};
-use crate::driving::margin::swept;
 use crate::driving::motion::{Pose, Segment};
+use crate::driving::swept::swept;
 use crate::driving::turning::Turning;
 use crate::geometry::{P2, V2};
 use crate::layout::{Band, Body, Solid};

@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::super::{FileFault, Severity, Source, open_held, open_job, relative_path, validate};
+use super::super::{
+    FileFault, Severity, Source, open_held, open_job, read_job, relative_path, to_text, validate,
+};
 use super::samples;
 use crate::model::{Fault, FileOf, Spot};
 
@@ -106,6 +108,27 @@ fn files_that_cannot_be_read_are_named_where_the_job_names_them() {
     assert_eq!(hints[0], "did you mean \"bay.ron\"?");
     assert_eq!(hints[1], "name a file in it");
     assert!(hints[2].starts_with("there is no folder"), "{}", hints[2]);
+}
+
+#[test]
+fn a_job_half_made_can_be_kept_but_not_opened() {
+    let shop = Shop::new();
+    shop.change("job.ron", "bays/bay.ron", "");
+    shop.change("job.ron", "vehicles/van.ron", " ");
+    let half = read_job(&shop.at("job.ron")).expect("a job");
+    assert!(to_text(&half).is_ok());
+    assert_eq!(
+        shop.faults(),
+        [
+            "job.ron:3:27: the job names no bay file",
+            "job.ron:3:40: the job names no vehicle file"
+        ]
+    );
+    shop.change("job.ron", "bay: \"\"", "bay: 5");
+    assert_eq!(
+        shop.faults()[0],
+        "job.ron:3:27: expected a name in quotes, found 5"
+    );
 }
 
 #[test]

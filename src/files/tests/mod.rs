@@ -1,9 +1,11 @@
 //! Whole files read, broken and saved.
 
 mod broken;
+mod doubts;
 mod every_part;
 mod jobs;
 mod names;
+mod procedures;
 mod samples;
 mod saving;
 

@@ -1,5 +1,6 @@
 //! What a file probably did not mean to say: doubts, not faults. The file can be used as it stands.
 
+mod further;
 mod lines;
 
 use crate::model::bay::Bay;
@@ -108,10 +109,12 @@ pub fn procedure(p: &Procedure) -> Vec<Defect> {
     out.0.dedup();
     unused_values(p, &mut out);
     unused_marks(p, &mut out);
+    further::procedure(p, &mut out);
     for (name, table) in p.variants.iter() {
-        let changes = table
-            .iter()
-            .any(|(n, v)| p.values.get(n.as_str()) != Some(v));
+        let changes = further::decides(p, name)
+            || table
+                .iter()
+                .any(|(n, v)| p.values.get(n.as_str()) != Some(v));
         if !changes {
             out.at(
                 name.spot,
@@ -168,7 +171,7 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
             .flat_map(|p| p.setups.iter())
             .flat_map(|s| s.stations.iter())
         {
-            if equipment.targets.get(s.target.as_str()).is_none() {
+            if !further::owned(equipment, s.target.as_str()) {
                 let hint = words::suggest(s.target.as_str(), "target", equipment.targets.names());
                 let text = format!(
                     "the equipment {:?} has no target {:?}",
@@ -179,6 +182,7 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
         }
         all.extend(out.0.into_iter().map(|d| (FileOf::Procedure(i), d)));
     }
+    all.extend(further::bundle(parts, equipment));
     all
 }
 

@@ -1,15 +1,20 @@
 //! What a job says about the files it names that they do not bear out.
 
+mod choices;
+mod items;
+
 use crate::model::bay::Bay;
 use crate::model::equipment::Equipment;
 use crate::model::figure::Value;
-use crate::model::job::{Accepted, Chosen, FileOf, Job, Support};
+use crate::model::job::{Chosen, FileOf, Job, Support};
 use crate::model::procedure::Procedure;
-use crate::model::spot::{Name, Table};
+use crate::model::spot::Name;
 use crate::model::vehicle::Vehicle;
 use crate::model::words;
 
-use super::{Defect, Defects, plain};
+use super::{Defect, Defects, fixed, further, plain};
+use choices::{choices, figures, measured};
+use items::{accepted, items};
 
 /// A job and what it names, as far as each could be read whole.
 pub struct Parts<'a> {
@@ -44,21 +49,23 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
                 .for_each(|a| accepted(a, &known, &mut out));
         }
     }
-    out.0.into_iter().map(|d| (FileOf::Job, d)).collect()
+    let mut all: Vec<(FileOf, Defect)> = out.0.into_iter().map(|d| (FileOf::Job, d)).collect();
+    for (i, procedure) in parts.procedures.iter().enumerate() {
+        let (Some(procedure), Some(bay)) = (procedure, parts.bay) else { continue };
+        let mut out = Defects::default();
+        fixed::in_bay(procedure, bay, &mut out);
+        all.extend(out.0.into_iter().map(|d| (FileOf::Procedure(i), d)));
+    }
+    all
 }
 
 fn variants(parts: &Parts, out: &mut Defects) {
     for (chosen, procedure) in parts.job.procedures.iter().zip(&parts.procedures) {
         let Some(procedure) = procedure else { continue };
         for variant in chosen.all_variants() {
-            if procedure.variants.get(variant.as_str()).is_none() {
-                missing(
-                    procedure,
-                    "variant",
-                    variant,
-                    procedure.variants.names(),
-                    out,
-                );
+            let known = further::chosen_names(procedure);
+            if !known.contains(&variant.as_str()) {
+                missing(procedure, "variant", variant, known.into_iter(), out);
             }
         }
         if let Some(way) = chosen
@@ -147,195 +154,4 @@ fn bay_names(job: &Job, bay: &Bay, out: &mut Defects) {
             }
         }
     }
-}
-
-/// The value of a procedure with the job's variant in force, and every other form it can take.
-struct Forms<'a> {
-    now: Option<&'a Value>,
-    all: Vec<&'a Value>,
-}
-
-fn forms<'a>(job: &Job, procedures: &[&'a Procedure], name: &str) -> Vec<Forms<'a>> {
-    let chosen = job.procedures.iter().zip(procedures);
-    let of = chosen.map(|(chosen, p)| {
-        let mut variants = chosen
-            .all_variants()
-            .filter_map(|v| p.variants.get(v.as_str()));
-        let base = p.values.get(name);
-        let others = p
-            .variants
-            .iter()
-            .filter_map(|(_, t): (_, &Table<Value>)| t.get(name));
-        Forms {
-            now: variants.find_map(|t| t.get(name)).or(base),
-            all: base.into_iter().chain(others).collect(),
-        }
-    });
-    of.filter(|f| !f.all.is_empty()).collect()
-}
-
-fn value_names<'a>(procedures: &[&'a Procedure]) -> Vec<&'a str> {
-    procedures.iter().flat_map(|p| p.values.names()).collect()
-}
-
-fn choices(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
-    for (name, choice) in job.choose.iter() {
-        let forms = forms(job, procedures, name.as_str());
-        let offered = |v: &&Value| matches!(v, Value::OneOf(_) | Value::Between(..));
-        if forms.is_empty() {
-            let hint = words::suggest(name.as_str(), "value", value_names(procedures));
-            out.at(
-                name.spot,
-                format!("no procedure of this job has a value {name:?} to choose"),
-                hint,
-            );
-        } else if !forms.iter().any(|f| f.all.iter().any(|v| offered(v))) {
-            let missing = forms
-                .iter()
-                .any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_))));
-            let text = format!("the value {name:?} leaves no choice");
-            let hint =
-                missing.then(|| "it is missing: give it in `figures`, and who says so".into());
-            out.at(name.spot, text, hint);
-        }
-        for now in forms.iter().filter_map(|f| f.now) {
-            let offers = match now {
-                Value::OneOf(list) if !list.contains(&choice.0) => {
-                    format!("one of {}", words::list(list, |v| plain(*v)))
-                }
-                Value::Between(lo, hi) if !(*lo <= choice.0 && choice.0 <= *hi) => {
-                    format!("anything from {} to {}", plain(*lo), plain(*hi))
-                }
-                _ => continue,
-            };
-            if choice.0.is_finite() {
-                let text = format!("{} is not a choice for {name:?}", plain(choice.0));
-                out.at(
-                    name.spot,
-                    text,
-                    Some(format!("the procedure allows {offers}")),
-                );
-            }
-        }
-    }
-}
-
-fn figures(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
-    for (name, _) in job.figures.iter() {
-        let forms = forms(job, procedures, name.as_str());
-        if forms.is_empty() {
-            let hint = words::suggest(name.as_str(), "value", value_names(procedures));
-            out.at(
-                name.spot,
-                format!("no procedure of this job has a value {name:?} that is missing"),
-                hint,
-            );
-        } else if !forms
-            .iter()
-            .any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_))))
-        {
-            let offered = forms.iter().any(|f| {
-                f.all
-                    .iter()
-                    .any(|v| matches!(v, Value::OneOf(_) | Value::Between(..)))
-            });
-            let text = format!("the value {name:?} is not missing: the procedure gives it");
-            out.at(
-                name.spot,
-                text,
-                offered.then(|| "choose it in `choose`".into()),
-            );
-        }
-    }
-}
-
-fn measured(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
-    let asked: Vec<&str> = procedures.iter().flat_map(|p| p.measured.names()).collect();
-    for (name, _) in job
-        .measured
-        .iter()
-        .filter(|(n, _)| !asked.contains(&n.as_str()))
-    {
-        let hint = words::suggest(name.as_str(), "measured figure", asked.iter().copied());
-        out.at(
-            name.spot,
-            format!("no procedure of this job asks for {name:?} to be measured"),
-            hint,
-        );
-    }
-}
-
-/// Items of accepted findings must exist. String lines name their line's word, and level and readiness speak of more
-/// than things, so their items are left alone.
-fn accepted(accepted: &Accepted, known: &[String], out: &mut Defects) {
-    if matches!(accepted.rule.as_str(), "floor-line" | "level" | "readiness") {
-        return;
-    }
-    for item in &accepted.items {
-        if !known.iter().any(|k| item == k.as_str()) {
-            let item = Name {
-                text: item.text.clone(),
-                spot: item.spot,
-            };
-            out.unknown(&item, "thing", known.iter().map(String::as_str));
-        }
-    }
-}
-
-/// Everything a finding can be about.
-fn items(
-    bay: &Bay,
-    vehicle: &Vehicle,
-    equipment: &Equipment,
-    procedures: &[&Procedure],
-) -> Vec<String> {
-    let mut all: Vec<String> = ["vehicle", "mirrors", "tyres", "ceiling"]
-        .map(String::from)
-        .to_vec();
-    let mut add = |name: &str| all.push(name.to_owned());
-    bay.fixtures.iter().for_each(|f| add(f.name.as_str()));
-    bay.keep_clear.iter().for_each(|k| add(k.name.as_str()));
-    bay.walls
-        .iter()
-        .filter_map(|w| w.name.as_ref())
-        .for_each(|n| add(n.as_str()));
-    (0..bay.floor.points.len()).for_each(|i| add(&format!("wall {i}")));
-    for door in &bay.doorways {
-        add(door.name.as_str());
-        add(&format!("{} apron", door.name));
-    }
-    for lift in &bay.lifts {
-        add(lift.name.as_str());
-        (1..=lift.posts.len()).for_each(|i| add(&format!("{} post {i}", lift.name)));
-    }
-    bay.installed.iter().for_each(|i| add(i.name.as_str()));
-    bay.floor_lines.iter().for_each(|l| add(l.name.as_str()));
-    vehicle.sensors.names().for_each(&mut add);
-    equipment.targets.names().for_each(&mut add);
-    for p in procedures {
-        p.measured
-            .names()
-            .chain(p.derived.names())
-            .for_each(&mut add);
-        p.needs.names().for_each(&mut add);
-        p.marks.iter().for_each(|m| add(m.0.as_str()));
-        p.zones.iter().for_each(|z| add(z.name.as_str()));
-        for s in &p.setups {
-            s.marks.iter().for_each(|m| add(m.0.as_str()));
-            s.zones.iter().for_each(|z| add(z.name.as_str()));
-            s.stations.iter().for_each(|x| {
-                add(x.name.as_str());
-                add(x.target.as_str());
-            });
-            s.sights.iter().for_each(|x| add(x.from.as_str()));
-            s.needs.names().for_each(&mut add);
-            for pair in s.mirrored.iter().flat_map(|m| m.swap.iter()) {
-                add(pair.0.as_str());
-                add(pair.1.as_str());
-            }
-        }
-    }
-    all.sort();
-    all.dedup();
-    all
 }

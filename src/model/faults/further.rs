@@ -3,9 +3,10 @@
 use crate::model::further::{Derived, FixedTo};
 use crate::model::procedure::{Procedure, Setup};
 use crate::model::spot::Name;
+use crate::model::words;
 
 use super::marks::Scope;
-use super::{Defects, figures};
+use super::{Defects, bands};
 
 /// What the procedure as a whole says of its setups, variants and readings.
 pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
@@ -34,20 +35,8 @@ pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
         }
         known(readings.iter(), "measured figure", &read, out);
     }
-    let variants: Vec<&str> = p.variants.names().collect();
-    if let Some(pick) = &p.pick {
-        known(
-            [&pick.by],
-            "value or measured figure",
-            &figures::known(p),
-            out,
-        );
-        known(pick.from.iter().map(|b| &b.2), "variant", &variants, out);
-        for band in pick.from.iter().filter(|b| b.0 > b.1) {
-            let text = format!("the band of {:?} ends below where it starts", band.2);
-            out.at(band.2.spot, text, None);
-        }
-    }
+    bands::pick(p, out);
+    let variants = chosen_names(p);
     let stations = p
         .setups
         .iter()
@@ -65,16 +54,12 @@ pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
 pub(super) fn setup(p: &Procedure, s: &Setup, marks: &Scope, out: &mut Defects) {
     let own = |name: &Name| marks.has(name.as_str()) || s.stations.iter().any(|x| x.name == *name);
     for pair in s.mirrored.iter().flat_map(|m| m.swap.iter()) {
-        if !own(&pair.0)
-            && !own(&pair.1)
-            && !pair.0.as_str().is_empty()
-            && !pair.1.as_str().is_empty()
-        {
-            let text = format!(
-                "neither {:?} nor {:?} is a mark or station of this setup",
-                pair.0, pair.1
-            );
-            out.at(pair.0.spot, text, None);
+        for name in [&pair.0, &pair.1] {
+            if !own(name) && !name.as_str().is_empty() {
+                let text = format!("{name:?} is no mark or station of this setup, so it cannot be swapped");
+                let names = marks.names().chain(s.stations.iter().map(|x| x.name.as_str()));
+                out.at(name.spot, text, words::suggest(name.as_str(), "mark or station", names));
+            }
         }
     }
     for station in &s.stations {
@@ -99,6 +84,12 @@ fn earlier(p: &Procedure, s: &Setup, name: &Name, out: &mut Defects) {
             last.hint = None;
         }
     }
+}
+
+/// What a job may list among the variants of a procedure: its variants, what its bands pick, the markets it knows.
+pub(super) fn chosen_names(p: &Procedure) -> Vec<&str> {
+    let picked = p.pick.iter().flat_map(|pick| pick.from.iter().map(|b| b.2.as_str()));
+    p.variants.names().chain(picked).chain(p.vehicle_state_in.names()).collect()
 }
 
 fn names_of(s: &Setup) -> impl Iterator<Item = &str> {

@@ -5,25 +5,9 @@ use crate::model::words;
 
 use super::{Defect, Defects, RULES};
 
-/// Files not named, a procedure listed twice in the same variant, findings accepted of a rule there is not.
-pub fn job(job: &Job, whole: bool) -> Vec<Defect> {
+/// A procedure listed twice in the same variant, findings accepted of a rule there is not.
+pub fn job(job: &Job) -> Vec<Defect> {
     let mut out = Defects::default();
-    let files = [
-        ("bay", &job.bay),
-        ("vehicle", &job.vehicle),
-        ("equipment", &job.equipment),
-    ];
-    let procedures = job.procedures.iter().map(|c| ("procedure", &c.file));
-    for (what, name) in files.into_iter().chain(procedures) {
-        if name.as_str().trim().is_empty() && whole {
-            let text = format!("the job names no {what} file");
-            out.at(
-                name.spot,
-                text,
-                Some("give its path, relative to this job".into()),
-            );
-        }
-    }
     for (i, chosen) in job.procedures.iter().enumerate() {
         if job.procedures[..i].contains(chosen) && !chosen.file.as_str().is_empty() {
             let text = match &chosen.variant {

@@ -44,6 +44,11 @@ impl<'a> Scope<'a> {
         });
     }
 
+    /// The marks made, and those every setup knows.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.made.iter().chain(BUILT_IN_MARKS).copied()
+    }
+
     /// Whether a mark of this name has been made or is built in.
     pub fn has(&self, name: &str) -> bool {
         self.made.contains(&name) || BUILT_IN_MARKS.contains(&name)

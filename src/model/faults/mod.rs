@@ -3,13 +3,16 @@
 //!
 //! A measured figure outside its band is not here: the file is right, the vehicle is not, and a rule says so.
 
+mod bands;
 mod bay;
 mod bundle;
 mod equipment;
 mod figures;
+mod fixed;
 mod further;
 mod job;
 mod marks;
+mod parts;
 mod procedure;
 mod vehicle;
 
@@ -54,6 +57,9 @@ pub const RULES: &[&str] = &[
     "in-view",
     "level",
     "floor-line",
+    "check-length",
+    "fixed-place",
+    "on-lift",
     "measured",
     "equipment",
     "readiness",
@@ -132,6 +138,14 @@ impl Defects {
         if !name.as_str().is_empty() {
             let hint = words::suggest(name.as_str(), what, known);
             self.at(name.spot, format!("there is no {what} {name:?}"), hint);
+        }
+    }
+
+    /// About a name that nothing has, in words of one's own.
+    fn named<'a>(&mut self, name: &Name, text: String, what: &str, known: impl Iterator<Item = &'a str>) {
+        if !name.as_str().is_empty() {
+            let hint = words::suggest(name.as_str(), what, known);
+            self.at(name.spot, text, hint.or(Some(format!("it has no {what} at all"))));
         }
     }
 

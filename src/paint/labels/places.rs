@@ -5,6 +5,8 @@ use crate::paint::outline::{between, clip};
 
 /// Gap between a text and what it names, px.
 const GAP: f32 = 5.0;
+/// Gap between a text and the edge of the area it stands in, px.
+const INSIDE: f32 = 2.0;
 /// From this distance on a text needs a line back to what it names, px.
 const FAR: f32 = 14.0;
 
@@ -85,7 +87,7 @@ impl Candidates {
     /// All over the inside of the home box, what shows of it, the middle and the long edges first.
     fn fill(&mut self, page: &PageBox) {
         let b = self.home.meet(page);
-        let [w, h] = [self.size[0] / 2.0 + GAP, self.size[1] / 2.0 + GAP];
+        let [w, h] = [self.size[0] / 2.0 + INSIDE, self.size[1] / 2.0 + INSIDE];
         let (x, y) = ((b.min[0] + w, b.max[0] - w), (b.min[1] + h, b.max[1] - h));
         if x.0 > x.1 || y.0 > y.1 {
             return;

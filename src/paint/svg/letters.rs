@@ -5,7 +5,7 @@
 pub const ASCENT: f32 = 0.93;
 const HEIGHT: f32 = 1.17;
 /// Bold letters are wider by this factor.
-const STRONG: f32 = 1.12;
+const STRONG: f32 = 1.16;
 
 /// Advance widths of the letters from blank to tilde in thousandths of the size, as in DejaVu Sans.
 const WIDTHS: [u16; 95] = [

@@ -5,5 +5,5 @@ mod page;
 mod words;
 
 pub use json::json;
-pub use page::page;
+pub use page::{page, setup_name};
 pub use words::{change, headline, place, shortfall, turn};

@@ -24,10 +24,56 @@ pub(super) fn holds(line: &LineRef, mark: &str, made: &[&MarkDef]) -> bool {
         }
         Construction::Crossing(a, b) => same(a, line) || same(b, line),
         Construction::Midway(a, b) => {
-            holds(line, a.as_str(), before) && holds(line, b.as_str(), before)
+            let both = holds(line, a.as_str(), before) && holds(line, b.as_str(), before);
+            both || (*line == LineRef::Centre && mirrored(a.as_str(), b.as_str(), before))
         }
         Construction::Under(feature) => under(line, feature),
         Construction::Bearing { .. } | Construction::Lengths { .. } => false,
+    }
+}
+
+/// Whether two marks are made alike on the two sides of the vehicle, so that the centreline runs midway.
+fn mirrored(a: &str, b: &str, made: &[&MarkDef]) -> bool {
+    let how = |name| made.iter().rfind(|m| m.0 == name).map(|m| &m.1);
+    match (how(a), how(b)) {
+        (
+            Some(Construction::Under(Feature::Wheel(c))),
+            Some(Construction::Under(Feature::Wheel(d))),
+        ) => {
+            use Corner::{FrontLeft, FrontRight, RearLeft, RearRight};
+            matches!(
+                (c, d),
+                (FrontLeft, FrontRight)
+                    | (FrontRight, FrontLeft)
+                    | (RearLeft, RearRight)
+                    | (RearRight, RearLeft)
+            )
+        }
+        (
+            Some(Construction::Along {
+                line: k,
+                from: p,
+                by: r,
+            }),
+            Some(Construction::Along {
+                line: l,
+                from: q,
+                by: s,
+            }),
+        ) => sides(k, l) && r == s && mirrored(p.as_str(), q.as_str(), made),
+        (
+            Some(Construction::Foot { line: k, from: p }),
+            Some(Construction::Foot { line: l, from: q }),
+        ) => sides(k, l) && mirrored(p.as_str(), q.as_str(), made),
+        _ => false,
+    }
+}
+
+fn sides(a: &LineRef, b: &LineRef) -> bool {
+    match (a, b) {
+        (LineRef::WheelSide(a), LineRef::WheelSide(b))
+        | (LineRef::BodySide(a), LineRef::BodySide(b)) => a != b,
+        _ => false,
     }
 }
 

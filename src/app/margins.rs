@@ -1,0 +1,237 @@
+//! The margin strip under the plan, on its scale: the least margin if the front axle stood elsewhere on the line through
+//! it, where it stands now, where it may stand, and where it stands best.
+
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+
+use egui::{Align2, Rect, Stroke, Ui, pos2};
+use egui_plot::{HLine, Line, LineStyle, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine};
+
+use super::command::Command;
+use super::cx::Cx;
+use super::look;
+use crate::edit::Document;
+use crate::layout::Stance;
+use crate::model::Bundle;
+use crate::paint::View;
+use crate::paint::screen::colour;
+use crate::siting::{Curve, Direction, Site, curve};
+
+/// Height of the strip with its title.
+pub const HEIGHT: f32 = 150.0;
+const TITLE: f32 = 24.0;
+
+/// Works the curves out beside the window; the latest wish wins.
+#[derive(Default)]
+pub struct Margins {
+    /// The job made ready for searching, of this revision.
+    site: Option<(u64, Arc<Site>)>,
+    wanted: Option<Wish>,
+    running: Option<(Wish, Receiver<Curve>)>,
+    have: Option<(Wish, Curve)>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Wish {
+    revision: u64,
+    stance: Stance,
+    direction: Direction,
+}
+
+impl Margins {
+    /// Asks for the curve through a pose, and collects what is ready; tells whether there is something new.
+    pub fn update(&mut self, document: &Document, stance: Stance, direction: Direction, ctx: &egui::Context) -> bool {
+        let new = self.collect();
+        let wish = Wish { revision: document.revision(), stance, direction };
+        self.wanted = Some(wish);
+        let has = self.have.as_ref().is_some_and(|(w, _)| *w == wish);
+        if self.running.is_none() && !has {
+            self.start(wish, document.bundle(), ctx);
+        }
+        new
+    }
+
+    /// The last curve of that direction; one of an earlier pose until the new one is ready.
+    pub fn curve(&self, direction: Direction) -> Option<&Curve> {
+        self.have.as_ref().map(|(_, c)| c).filter(|c| c.direction == direction)
+    }
+
+    /// Whether a curve is being worked out.
+    pub fn is_busy(&self) -> bool {
+        self.running.is_some()
+    }
+
+    fn start(&mut self, wish: Wish, bundle: &Bundle, ctx: &egui::Context) {
+        if self.site.as_ref().is_none_or(|(revision, _)| *revision != wish.revision) {
+            let Ok(site) = Site::new(bundle) else { return };
+            self.site = Some((wish.revision, Arc::new(site)));
+        }
+        let Some((_, site)) = &self.site else { return };
+        let (site, ctx) = (site.clone(), ctx.clone());
+        let (send, answer) = channel();
+        let work = move || {
+            if send.send(curve(&site, wish.stance, wish.direction)).is_ok() {
+                ctx.request_repaint();
+            }
+        };
+        if std::thread::Builder::new().name("margins".into()).spawn(work).is_ok() {
+            self.running = Some((wish, answer));
+        }
+    }
+
+    fn collect(&mut self) -> bool {
+        let Some((wish, answer)) = &self.running else { return false };
+        match answer.try_recv() {
+            Ok(curve) => {
+                self.have = Some((*wish, curve));
+                self.running = None;
+                true
+            }
+            Err(TryRecvError::Disconnected) => {
+                self.running = None;
+                false
+            }
+            Err(TryRecvError::Empty) => false,
+        }
+    }
+}
+
+/// The direction that lies along the page under this view.
+pub fn along_the_page(view: &View) -> Direction {
+    if view.quarter { Direction::Along } else { Direction::Across }
+}
+
+/// Shows the strip in `rect`, as wide as the plan. The other direction is shown on the same scale about the present
+/// place.
+pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: Option<&Curve>, out: &mut Vec<Command>) {
+    let plan = along_the_page(view);
+    let direction = if cx.session.other_way { other(plan) } else { plan };
+    let title = match direction {
+        Direction::Along => "Least margin if the front axle stood farther in or out",
+        Direction::Across => "Least margin if the front axle stood more to the left or right",
+    };
+    let font = egui::FontId::proportional(12.5);
+    let text = colour(cx.theme.ui.text);
+    let head = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.min.y + TITLE));
+    let aside = if cx.session.other_way { " (same scale, its own place)" } else { " (same scale as the plan)" };
+    let at = head.left_center() + egui::vec2(14.0, 0.0);
+    let said = ui.painter().text(at, Align2::LEFT_CENTER, format!("{title}{aside}"), font.clone(), text);
+    let curve = curve.filter(|c| c.direction == direction);
+    if let Some(curve) = curve {
+        let (words, tint) = fits_words(cx, curve);
+        let at = pos2(said.right() + 16.0, head.center().y);
+        let galley = ui.painter().layout_no_wrap(words, font, tint);
+        if at.x + galley.size().x < head.right() - 146.0 {
+            ui.painter().galley(at - egui::vec2(0.0, galley.size().y / 2.0), galley, tint);
+        }
+    }
+    let button = Rect::from_min_max(pos2(head.right() - 132.0, head.top() + 1.0), pos2(head.right() - 14.0, head.bottom() - 1.0));
+    let words = match direction {
+        Direction::Along => "show across",
+        Direction::Across => "show along",
+    };
+    if ui.put(button, egui::Button::new(words).small()).clicked() {
+        out.push(Command::OtherWay(!cx.session.other_way));
+    }
+    let body = Rect::from_min_max(pos2(rect.min.x, head.max.y), rect.max);
+    ui.painter().rect_filled(body, 0.0, colour(cx.theme.ui.raised));
+    match curve {
+        Some(curve) => plot(ui, cx, body, view, curve, plan == direction),
+        None => {
+            look::quiet(ui, "");
+        }
+    }
+}
+
+/// Where on the line it fits, in words.
+fn fits_words(cx: Cx, curve: &Curve) -> (String, egui::Color32) {
+    let show = cx.show();
+    let fits = colour(cx.theme.ui.fits);
+    match curve.fits.as_slice() {
+        [] => ("fits nowhere on this line".to_owned(), colour(cx.theme.ui.fails)),
+        [(a, b)] => (format!("fits from {} to {}", show.one(a.ceil()), show.one(b.floor())), fits),
+        many => (format!("fits in {} stretches", many.len()), fits),
+    }
+}
+
+fn other(direction: Direction) -> Direction {
+    match direction {
+        Direction::Along => Direction::Across,
+        Direction::Across => Direction::Along,
+    }
+}
+
+/// Positions at the left and right edges of the page.
+fn span(view: &View, curve: &Curve, on_the_plan: bool) -> (f64, f64) {
+    if on_the_plan {
+        let at = |x: f64| {
+            let p = view.to_bay([x as f32, 0.0]);
+            if view.quarter { p.y } else { p.x }
+        };
+        return (at(0.0), at(view.size.0));
+    }
+    let half = view.size.0 / view.scale / 2.0;
+    (curve.present.0 - half, curve.present.0 + half)
+}
+
+fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan: bool) {
+    let theme = &cx.theme.ui;
+    let (fits, fails, text, faint) = (colour(theme.fits), colour(theme.fails), colour(theme.text), colour(theme.faint));
+    let show = cx.show();
+    let (from, to) = span(view, curve, on_the_plan);
+    let (now, best) = (curve.present, curve.best);
+    let top = (best.1.max(now.1) * 1.35).max(120.0);
+    let bottom = (now.1 * 1.5).clamp(-4000.0, -160.0);
+    let signed = |mm: f64| format!("{}{}", if mm < 0.0 { "−" } else { "+" }, show.one(mm.abs()));
+    let mut child = ui.new_child(egui::UiBuilder::new().max_rect(rect).id_salt("margins"));
+    Plot::new("margin strip")
+        .width(rect.width())
+        .height(rect.height())
+        .show_axes([false, false])
+        .show_grid([true, false])
+        .x_grid_spacer(egui_plot::uniform_grid_spacer(|_| [1000.0, 1000.0, 1000.0]))
+        .show_background(false)
+        .grid_color(colour(theme.line))
+        .grid_fade(0.0)
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_double_click_reset(false)
+        .set_margin_fraction(egui::Vec2::ZERO)
+        .label_formatter(|_| None)
+        .show(&mut child, |plot| {
+            plot.set_auto_bounds([false, false]);
+            plot.set_plot_bounds_x(from.min(to)..=from.max(to));
+            plot.set_plot_bounds_y(bottom..=top);
+            for (a, b) in &curve.fits {
+                plot.add(Span::new("", *a..=*b).fill(fits.gamma_multiply(0.16)).border(Stroke::new(1.0, fits)));
+            }
+            plot.add(HLine::new("", 0.0).color(faint).width(1.0).style(LineStyle::dashed_dense()));
+            let points: Vec<[f64; 2]> = curve.points.iter().map(|p| [p.0, p.1.clamp(bottom * 2.0, top * 2.0)]).collect();
+            plot.line(Line::new("", PlotPoints::from(points)).color(text).width(1.6));
+            plot.add(VLine::new("", now.0).color(fails).width(1.0).style(LineStyle::dotted_dense()));
+            let dot = |at: (f64, f64), tint| {
+                Points::new("", vec![[at.0, at.1.clamp(bottom * 0.92, top * 0.92)]]).radius(4.5).color(tint)
+            };
+            let apart = (best.0 - now.0).abs() * view.scale > 60.0;
+            let below = |at: (f64, f64)| PlotPoint::new(at.0, at.1.clamp(bottom * 0.92, top * 0.92));
+            let tint = if now.1 < 0.0 { fails } else { fits };
+            plot.points(dot(now, tint));
+            let right = now.0 >= best.0;
+            let (anchor, pad) = if right { (Align2::LEFT_CENTER, "  ") } else { (Align2::RIGHT_CENTER, "") };
+            let label = if right { format!("{pad}now {}", signed(now.1)) } else { format!("now {}  ", signed(now.1)) };
+            plot.text(Text::new("", below(now), egui::RichText::new(label).size(12.5)).color(tint).anchor(anchor));
+            if apart {
+                plot.points(dot(best, fits));
+                let label = format!("best {}", signed(best.1));
+                let at = below(best);
+                plot.text(Text::new("", at, egui::RichText::new(format!("{label}\n")).size(12.5)).color(fits).anchor(Align2::CENTER_BOTTOM));
+            }
+            plot.text(
+                Text::new("", PlotPoint::new(from.min(to), 0.0), egui::RichText::new("  0: just fits").size(11.5))
+                    .color(faint)
+                    .anchor(Align2::LEFT_BOTTOM),
+            );
+        });
+}

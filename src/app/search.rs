@@ -1,0 +1,150 @@
+//! The search for a place to stand, run beside the window. It starts anew when the job changes in anything but where
+//! the vehicle stands; a new change stops it. What it found is stamped with the job it belongs to.
+
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+
+use crate::edit::Document;
+use crate::files::bays_beside;
+use crate::model::{Bundle, Pose};
+use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
+
+/// The search and its last answer.
+#[derive(Default)]
+pub struct Search {
+    running: Option<Running>,
+    found: Option<Found>,
+    /// The revision last looked at, so that an idle window compares nothing.
+    seen: Option<u64>,
+}
+
+struct Running {
+    of: Bundle,
+    progress: Arc<Progress>,
+    answer: Receiver<Result<Siting, Halted>>,
+}
+
+/// An answer, and the job it is about.
+struct Found {
+    of: Bundle,
+    siting: Siting,
+}
+
+impl Search {
+    /// Starts, stops and collects as the job asks; tells whether there is something new to show.
+    pub fn update(&mut self, document: &Document, ctx: &egui::Context) -> bool {
+        let collected = self.collect();
+        if self.seen == Some(document.revision()) {
+            return collected;
+        }
+        self.seen = Some(document.revision());
+        let of = wanted(document.bundle());
+        let running = self.running.as_ref().is_some_and(|r| same(&r.of, &of));
+        let found = self.found.as_ref().is_some_and(|f| same(&f.of, &of));
+        if running || (found && self.running.is_none()) {
+            return true;
+        }
+        if let Some(old) = self.running.take() {
+            old.progress.stop();
+        }
+        if !found {
+            self.start(of, document, ctx);
+        }
+        true
+    }
+
+    /// What was found about the job as it is now; an answer about an earlier job is not shown.
+    pub fn found(&self, document: &Document) -> Option<&Siting> {
+        let found = self.found.as_ref()?;
+        same(&found.of, &wanted(document.bundle())).then_some(&found.siting)
+    }
+
+    /// How far a running search has come, from 0 to 1.
+    pub fn progress(&self) -> Option<f32> {
+        self.running.as_ref().map(|r| r.progress.fraction())
+    }
+
+    /// Searches anew at the next update.
+    pub fn again(&mut self) {
+        self.stop();
+        self.found = None;
+        self.seen = None;
+    }
+
+    /// Gives a running search up.
+    pub fn stop(&mut self) {
+        if let Some(running) = self.running.take() {
+            running.progress.stop();
+        }
+    }
+
+    fn start(&mut self, of: Bundle, document: &Document, ctx: &egui::Context) {
+        let heading = match of.job.pose {
+            Pose::At { heading, .. } => heading,
+            Pose::Anywhere => 0.0,
+        };
+        let mut headings = vec![heading];
+        headings.extend([0.0, 180.0].into_iter().filter(|h| (h - heading).rem_euclid(360.0) != 0.0));
+        let progress = Arc::new(Progress::new());
+        let (send, answer) = channel();
+        let (bundle, watched, ctx) = (document.bundle().clone(), progress.clone(), ctx.clone());
+        let home = document.path().map(std::path::Path::to_path_buf);
+        let work = move || {
+            let beside = home.map(|path| bays_beside(&bundle.job, &path)).unwrap_or_default();
+            let bays = beside.into_iter().map(|(path, bay)| OtherBay { path, bay }).collect();
+            let found = find(&bundle, &Ask { headings, bays }, &watched);
+            if send.send(found).is_ok() {
+                ctx.request_repaint();
+            }
+        };
+        if std::thread::Builder::new().name("siting".into()).spawn(work).is_ok() {
+            self.running = Some(Running { of, progress, answer });
+        }
+    }
+
+    fn collect(&mut self) -> bool {
+        let Some(running) = &self.running else { return false };
+        match running.answer.try_recv() {
+            Ok(Ok(siting)) => {
+                let of = running.of.clone();
+                self.running = None;
+                self.found = Some(Found { of, siting });
+                true
+            }
+            Ok(Err(_)) | Err(TryRecvError::Disconnected) => {
+                self.running = None;
+                true
+            }
+            Err(TryRecvError::Empty) => false,
+        }
+    }
+}
+
+impl Drop for Search {
+    fn drop(&mut self) {
+        self.stop();
+    }
+}
+
+/// The job without what does not change the answer: where in the bay the vehicle stands, what the job is called.
+/// Acceptances hold at the job's own place, so with any the place counts.
+fn wanted(bundle: &Bundle) -> Bundle {
+    let mut job = (*bundle.job).clone();
+    job.name = "".into();
+    if let Pose::At { x, y, .. } = &mut job.pose
+        && job.accepted.is_empty()
+    {
+        (*x, *y) = (0.0, 0.0);
+    }
+    Bundle { job: Arc::new(job), ..bundle.clone() }
+}
+
+/// Whether two jobs have one answer.
+fn same(a: &Bundle, b: &Bundle) -> bool {
+    a.job == b.job
+        && Arc::ptr_eq(&a.bay, &b.bay)
+        && Arc::ptr_eq(&a.vehicle, &b.vehicle)
+        && Arc::ptr_eq(&a.equipment, &b.equipment)
+        && a.procedures.len() == b.procedures.len()
+        && a.procedures.iter().zip(&b.procedures).all(|(p, q)| Arc::ptr_eq(p, q))
+}

@@ -1,0 +1,127 @@
+//! Where the vehicle can stand: one sentence, a button that puts it there, and where nothing fits the changes that
+//! would open the bay, each with a button.
+
+use egui::{Label, ProgressBar, RichText, ScrollArea, Ui};
+
+use super::command::{Act, Command, Pick};
+use super::cx::Cx;
+use super::look::{self, ROW};
+use crate::edit::{Edit, Motion, Step};
+use crate::files::named_path;
+use crate::layout::Stance;
+use crate::model::Name;
+use crate::report::siting as words;
+use crate::siting::{Change, Siting, Tried};
+
+/// How many changes are listed.
+const MOST: usize = 6;
+
+/// Shows the panel.
+pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    look::section(ui, "Where it can stand", |_| ());
+    if let Some(done) = cx.searching {
+        ui.horizontal(|ui| {
+            ui.add(ProgressBar::new(done).desired_width(140.0).text("searching"));
+            if ui.button("stop").clicked() {
+                out.push(Command::Act(Act::StopSearch));
+            }
+        });
+        return;
+    }
+    let Some(found) = cx.found else {
+        if ui.button("search").clicked() {
+            out.push(Command::Act(Act::Search));
+        }
+        return;
+    };
+    ScrollArea::vertical().auto_shrink([false, false]).id_salt("stands").show(ui, |ui| {
+        ui.set_max_width(ui.available_width());
+        answer(ui, cx, found, out);
+        ui.add_space(8.0);
+    });
+}
+
+fn answer(ui: &mut Ui, cx: Cx, found: &Siting, out: &mut Vec<Command>) {
+    let show = cx.show();
+    ui.add(Label::new(RichText::new(words::headline(found, show)).size(13.5)).wrap());
+    for (name, mm) in &found.chosen {
+        ui.horizontal(|ui| {
+            look::quiet(ui, format!("with {name} at {}", show.one(*mm)));
+            if ui.button("keep it").on_hover_text("fixes this free figure in the job").clicked() {
+                let edit = Edit::Choose { name: Name::from(&**name), value: Some(*mm) };
+                out.push(Command::Edit(edit, Step::New));
+            }
+        });
+    }
+    if let Some(best) = &found.best {
+        let here = is_here(cx, &best.place.stance);
+        ui.horizontal(|ui| {
+            let button = egui::Button::new("place the vehicle here").min_size(egui::vec2(0.0, ROW));
+            if ui.add_enabled(!here, button).clicked() {
+                out.push(stand(best.place.stance));
+            }
+            if here {
+                look::quiet(ui, "it stands there");
+            }
+        });
+        for finding in &best.also {
+            look::quiet(ui, crate::report::words::title(finding, &found.layout, show));
+        }
+    }
+    if found.best.is_none() && found.poses.len() > 1 {
+        for (i, pose) in found.poses.iter().enumerate() {
+            let names: Vec<String> = pose.setups.iter().map(|s| words::setup_name(found, *s)).collect();
+            ui.add(Label::new(format!("{}. {}", i + 1, names.join(", "))).wrap());
+            if ui.button(format!("stand for {}", i + 1)).clicked() {
+                out.push(stand(pose.place.stance));
+            }
+        }
+    }
+    if !found.changes.is_empty() {
+        ui.add_space(6.0);
+        look::quiet(ui, "What would open this bay");
+        for tried in found.changes.iter().filter(|t| t.place.is_some()).take(MOST) {
+            change(ui, cx, tried, out);
+        }
+        let helpless = found.changes.iter().filter(|t| t.place.is_none()).count();
+        if helpless > 0 {
+            look::quiet(ui, format!("{helpless} more tried, none of them helps alone"));
+        }
+    }
+}
+
+fn change(ui: &mut Ui, cx: Cx, tried: &Tried, out: &mut Vec<Command>) {
+    ui.horizontal(|ui| {
+        if let Some(command) = apply(cx, tried)
+            && ui.button("do it").clicked()
+        {
+            out.push(command);
+        }
+        ui.add(Label::new(words::change(tried, cx.show())).wrap());
+    });
+}
+
+/// The command that makes a change; a move between setups is no change of the job's file.
+fn apply(cx: Cx, tried: &Tried) -> Option<Command> {
+    let edit = match &tried.change {
+        Change::Clear(name) => Edit::Clear { name: Name::from(&**name), away: true },
+        Change::Open(name) => Edit::Door { name: Name::from(&**name), open: true },
+        Change::TurnRound => return tried.place.map(|p| stand(p.stance)),
+        Change::UseBay(file) => {
+            let job = cx.document.path()?;
+            return Some(Command::Pick(Pick::Bay(named_path(job, file))));
+        }
+        Change::Move(_) => return None,
+    };
+    Some(Command::Edit(edit, Step::New))
+}
+
+fn stand(at: Stance) -> Command {
+    let edit = Edit::Stand { x: at.x, y: at.y, heading: at.heading, how: Motion::Move };
+    Command::Edit(edit, Step::New)
+}
+
+fn is_here(cx: Cx, at: &Stance) -> bool {
+    let now = cx.layout().stance;
+    (now.x - at.x).hypot(now.y - at.y) < 0.5 && (now.heading - at.heading).rem_euclid(360.0) < 1e-6
+}

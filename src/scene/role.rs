@@ -1,0 +1,152 @@
+//! What a drawn thing is.
+
+use crate::checks::Outcome;
+
+/// What a drawn thing is; the theme turns it into ink.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Role {
+    Ground,
+    Grid,
+    Floor,
+    Apron,
+    /// The apron of a shut door.
+    ApronShut,
+    Wall,
+    /// The stretch of wall a doorway leaves open.
+    Threshold,
+    DoorShut,
+    DoorOpen,
+    /// The way a leaf swings.
+    Swing,
+    Fixture,
+    FixtureMovable,
+    FixtureOverhead,
+    FixtureFlush,
+    FixtureLight,
+    FixtureGlass,
+    FixtureCleared,
+    Post,
+    Runway,
+    /// Painted on the floor.
+    FloorLine,
+    KeepClear,
+    /// The judged outline of the body.
+    Body,
+    /// A plausible body drawn inside the judged outline, for the eye only.
+    BodyInner,
+    Glazing,
+    Tyre,
+    Mirror,
+    Axle,
+    CentreLine,
+    ThrustLine,
+    Sensor,
+    Mark,
+    Tape,
+    Target,
+    TargetFront,
+    Foot,
+    Mat,
+    Room,
+    ZoneRadar,
+    ZoneLight,
+    ZoneAnything,
+    ZonePattern,
+    ZonePeople,
+    /// An area to be seen, not kept empty.
+    ZoneSeen,
+    ZoneOther,
+    Dimension,
+    Name,
+    Fail,
+    Movable,
+    Tight,
+    Unknown,
+    Accepted,
+    Pass,
+    Chosen,
+    Ghost,
+    Region,
+}
+
+impl Role {
+    /// How many roles there are; `Role::Region` is the last.
+    pub const COUNT: usize = Role::Region as usize + 1;
+
+    /// All roles, in their order.
+    pub const ALL: [Role; Role::COUNT] = [
+        Role::Ground,
+        Role::Grid,
+        Role::Floor,
+        Role::Apron,
+        Role::ApronShut,
+        Role::Wall,
+        Role::Threshold,
+        Role::DoorShut,
+        Role::DoorOpen,
+        Role::Swing,
+        Role::Fixture,
+        Role::FixtureMovable,
+        Role::FixtureOverhead,
+        Role::FixtureFlush,
+        Role::FixtureLight,
+        Role::FixtureGlass,
+        Role::FixtureCleared,
+        Role::Post,
+        Role::Runway,
+        Role::FloorLine,
+        Role::KeepClear,
+        Role::Body,
+        Role::BodyInner,
+        Role::Glazing,
+        Role::Tyre,
+        Role::Mirror,
+        Role::Axle,
+        Role::CentreLine,
+        Role::ThrustLine,
+        Role::Sensor,
+        Role::Mark,
+        Role::Tape,
+        Role::Target,
+        Role::TargetFront,
+        Role::Foot,
+        Role::Mat,
+        Role::Room,
+        Role::ZoneRadar,
+        Role::ZoneLight,
+        Role::ZoneAnything,
+        Role::ZonePattern,
+        Role::ZonePeople,
+        Role::ZoneSeen,
+        Role::ZoneOther,
+        Role::Dimension,
+        Role::Name,
+        Role::Fail,
+        Role::Movable,
+        Role::Tight,
+        Role::Unknown,
+        Role::Accepted,
+        Role::Pass,
+        Role::Chosen,
+        Role::Ghost,
+        Role::Region,
+    ];
+
+    /// The role a finding is drawn in; `None` for what is not drawn on the plan.
+    pub fn of(outcome: Outcome) -> Option<Role> {
+        match outcome {
+            Outcome::Fail => Some(Role::Fail),
+            Outcome::Movable => Some(Role::Movable),
+            Outcome::Unknown => Some(Role::Unknown),
+            Outcome::Tight => Some(Role::Tight),
+            Outcome::Accepted => Some(Role::Accepted),
+            Outcome::Pass => Some(Role::Pass),
+            Outcome::Confirm | Outcome::NotApplicable => None,
+        }
+    }
+
+    /// Whether findings are drawn in it.
+    pub fn is_outcome(self) -> bool {
+        matches!(self, Role::Fail | Role::Movable | Role::Tight | Role::Unknown | Role::Accepted | Role::Pass)
+    }
+}

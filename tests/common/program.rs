@@ -1,0 +1,41 @@
+//! The built program, run as a person runs it.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use serde_json::Value;
+
+/// What a run left behind.
+pub struct Ran {
+    pub exit: i32,
+    pub out: String,
+    pub err: String,
+}
+
+/// Runs the program with these arguments in a folder.
+pub fn run(folder: &Path, args: &[&str]) -> Ran {
+    let output = Command::new(env!("CARGO_BIN_EXE_baywright"))
+        .args(args)
+        .current_dir(folder)
+        .output()
+        .unwrap_or_else(|e| panic!("the program does not start: {e}"));
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap_or_else(|e| panic!("no UTF-8: {e}"));
+    Ran {
+        exit: output.status.code().unwrap_or_else(|| panic!("{args:?} was killed: {}", output.status)),
+        out: text(output.stdout),
+        err: text(output.stderr),
+    }
+}
+
+/// The JSON answer and the exit code.
+pub fn answer(folder: &Path, args: &[&str]) -> (Value, i32) {
+    let ran = run(folder, args);
+    let value = serde_json::from_str(&ran.out)
+        .unwrap_or_else(|e| panic!("{args:?} in {}: no JSON ({e}), exit {}\n{}", folder.display(), ran.exit, ran.err));
+    (value, ran.exit)
+}
+
+/// A path under `tests`.
+pub fn tests(path: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(path)
+}
