@@ -226,8 +226,11 @@ pub fn judged_pose(bundle: &Bundle, progress: &Progress) -> Result<(Option<Place
     Ok((least, false))
 }
 
+/// A job to search, with the free values that were chosen.
+pub type Ready = (Site, Vec<(Arc<str>, f64)>);
+
 /// The job with its free values chosen, in the first combination of ways with which it fits somewhere; else the first.
-pub fn ready(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<(Site, Vec<(Arc<str>, f64)>), Halted> {
+pub fn ready(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<Ready, Halted> {
     let mut first = None;
     let mut n = 0;
     loop {
