@@ -1,5 +1,14 @@
 //! Files in, answers out: the built program against figures worked out elsewhere.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 mod figures;
 mod placements;
 mod plane;
