@@ -8,7 +8,7 @@ use super::super::{read_job, read_text, save_job, to_text};
 use super::samples::JOB;
 use crate::model::bay::ShopRules;
 use crate::model::job::{Accepted, Chosen, Found, Reading, Support, Toe};
-use crate::model::{Job, List, Name, Pose, Table};
+use crate::model::{Job, List, Name, Pose, Table, When};
 
 fn sample() -> Job {
     read_text(JOB, Path::new("job.ron")).expect("a job")
@@ -200,6 +200,7 @@ prop_compose! {
                 .map(|(items, reason, by, on)| Accepted { rule: "headroom".into(), items, reason, by, on })
                 .collect(),
             enter_by,
+            when: market.as_ref().map(|_| When::parse("2026-11-24 15:00 +01:00").expect("a moment")),
             market,
             drive_in: false,
             straight_run: None,
