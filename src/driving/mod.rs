@@ -154,11 +154,7 @@ pub fn drive_in(layout: &Layout, stop: &dyn Fn() -> bool) -> Option<DriveIn> {
         (_, Err(missing)) => Answer::Unknown(missing),
         (Some(gate), Ok(turning)) => Drive::new(layout, gate, turning, stop).answer()?,
     };
-    Some(DriveIn {
-        stance: layout.stance,
-        door,
-        answer,
-    })
+    Some(DriveIn { stance: layout.stance, door, answer })
 }
 
 struct Drive<'a> {
@@ -211,7 +207,10 @@ impl<'a> Drive<'a> {
         let on_floor = self.layout.stage.floor.contains(middle) || self.gate.outside(middle) >= 0.0;
         if contact.mm < -NOISE_MM {
             let tightest = self.tightest(course, &Nearest { contact, pose: self.place });
-            let why = format!("the place itself is not free: {} is {:.0} mm in the way", tightest.still, -contact.mm);
+            let why = format!(
+                "the place itself is not free: {} is {:.0} mm in the way",
+                tightest.still, -contact.mm
+            );
             return Some(no_path(why, Some(tightest)));
         }
         (!on_floor).then(|| no_path("the place is not on the bay's floor".into(), None))
@@ -274,11 +273,7 @@ impl<'a> Drive<'a> {
         let tightest = self.tightest(course, &n);
         let why = format!("{} is {:.0} mm in the way on the best way found", tightest.still, -n.contact.mm);
         let path = self.path(&way, course);
-        Some(Answer::NoPath(NoPath {
-            why,
-            tightest: Some(tightest),
-            least_bad: Some(path),
-        }))
+        Some(Answer::NoPath(NoPath { why, tightest: Some(tightest), least_bad: Some(path) }))
     }
 
     fn path(&self, way: &[Segment], all: &Course) -> Path {
@@ -331,9 +326,5 @@ impl<'a> Drive<'a> {
 }
 
 fn no_path(why: String, tightest: Option<Tightest>) -> Answer {
-    Answer::NoPath(NoPath {
-        why,
-        tightest,
-        least_bad: None,
-    })
+    Answer::NoPath(NoPath { why, tightest, least_bad: None })
 }

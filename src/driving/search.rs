@@ -123,11 +123,7 @@ impl Search<'_> {
     /// The straight run before the stop, either way round.
     fn begin(&mut self, place: Pose) {
         for direction in [-1.0, 1.0] {
-            let first = Segment {
-                from: place,
-                curvature: 0.0,
-                length: direction * self.ask.straight,
-            };
+            let first = Segment { from: place, curvature: 0.0, length: direction * self.ask.straight };
             if let Some(cost) = self.drive(&first) {
                 let way = if self.ask.straight > 0.0 { vec![first] } else { Vec::new() };
                 self.add(Node {
@@ -155,10 +151,10 @@ impl Search<'_> {
             if self.looks >= self.ask.looks {
                 return self.best_or(Found::TooLong);
             }
-            if taken % 64 == 0 && stop() {
+            if taken.is_multiple_of(64) && stop() {
                 return Found::Stopped;
             }
-            if taken < 16 || taken % 4 == 0 {
+            if taken < 16 || taken.is_multiple_of(4) {
                 self.leave(at);
             }
             taken += 1;
@@ -176,11 +172,7 @@ impl Search<'_> {
         for direction in [-1.0, 1.0] {
             for curvature in self.curvatures {
                 let node = &self.nodes[at];
-                let segment = Segment {
-                    from: node.pose,
-                    curvature,
-                    length: direction * STEP,
-                };
+                let segment = Segment { from: node.pose, curvature, length: direction * STEP };
                 let extra = self.extra(node, direction, curvature);
                 let pose = segment.to();
                 if self.taken.is_taken(&pose, direction) {
@@ -319,12 +311,7 @@ impl Taken {
         let size = bounds.size();
         let count = |mm: f64| (mm / CELL).ceil().max(1.0) as usize + 1;
         let (nx, ny) = (count(size.x), count(size.y));
-        Taken {
-            min: bounds.min,
-            nx,
-            ny,
-            bits: vec![false; nx * ny * TURNS as usize * 2],
-        }
+        Taken { min: bounds.min, nx, ny, bits: vec![false; nx * ny * TURNS as usize * 2] }
     }
 
     /// Enters a spot; false where it was entered before or lies off the grid.

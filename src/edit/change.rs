@@ -12,34 +12,81 @@ use crate::model::{Bay, Bundle, Equipment, Job, List, Name, Pose, Procedure, Veh
 #[derive(Clone, Debug, PartialEq)]
 pub enum Edit {
     /// The vehicle's origin in bay axes and its heading.
-    Stand { x: f64, y: f64, heading: f64, how: Motion },
+    Stand {
+        x: f64,
+        y: f64,
+        heading: f64,
+        how: Motion,
+    },
     /// Files are named as the job file names them.
-    ChooseBay { file: Name, bay: Arc<Bay> },
-    ChooseVehicle { file: Name, vehicle: Arc<Vehicle> },
-    ChooseEquipment { file: Name, equipment: Arc<Equipment> },
-    AddProcedure { file: Name, procedure: Arc<Procedure> },
+    ChooseBay {
+        file: Name,
+        bay: Arc<Bay>,
+    },
+    ChooseVehicle {
+        file: Name,
+        vehicle: Arc<Vehicle>,
+    },
+    ChooseEquipment {
+        file: Name,
+        equipment: Arc<Equipment>,
+    },
+    AddProcedure {
+        file: Name,
+        procedure: Arc<Procedure>,
+    },
     RemoveProcedure(usize),
     /// Takes the procedure at `from` out and puts it in at `to`.
-    MoveProcedure { from: usize, to: usize },
-    Variants { procedure: usize, variants: Vec<Name> },
+    MoveProcedure {
+        from: usize,
+        to: usize,
+    },
+    Variants {
+        procedure: usize,
+        variants: Vec<Name>,
+    },
     /// One of the procedure's ways; `None`: the first that fits.
-    Way { procedure: usize, way: Option<Name> },
+    Way {
+        procedure: usize,
+        way: Option<Name>,
+    },
     /// A figure taken off the car or the bay, in its own unit; `None` forgets it.
-    Measured { name: Name, value: Option<f64> },
+    Measured {
+        name: Name,
+        value: Option<f64>,
+    },
     /// A free value of a procedure; `None` leaves it open again.
-    Choose { name: Name, value: Option<f64> },
+    Choose {
+        name: Name,
+        value: Option<f64>,
+    },
     /// A figure the procedure lacks, with who says so.
-    Figure { name: Name, found: Option<Found> },
+    Figure {
+        name: Name,
+        found: Option<Found>,
+    },
     RearToe(Option<Toe>),
     FrontToe(Option<Toe>),
-    Door { name: Name, open: bool },
+    Door {
+        name: Name,
+        open: bool,
+    },
     /// A movable thing is out of the way, or stands.
-    Clear { name: Name, away: bool },
+    Clear {
+        name: Name,
+        away: bool,
+    },
     Accept(Accepted),
-    TakeBack { rule: Name, items: Vec<Name> },
+    TakeBack {
+        rule: Name,
+        items: Vec<Name>,
+    },
     Rename(String),
     /// One of the shop's own figures; `None` goes back to the bay's.
-    ShopFigure { which: ShopFigure, mm: Option<f64> },
+    ShopFigure {
+        which: ShopFigure,
+        mm: Option<f64>,
+    },
     Support(Support),
     /// The doorway the vehicle comes in by; `None`: the first.
     EnterBy(Option<Name>),
@@ -118,7 +165,9 @@ impl Edit {
             Edit::Variants { .. } => "choose variant".into(),
             Edit::Way { .. } => "choose way".into(),
             Edit::Market(_) => "choose market".into(),
-            Edit::Measured { name, .. } | Edit::Choose { name, .. } | Edit::Figure { name, .. } => format!("set {name}"),
+            Edit::Measured { name, .. } | Edit::Choose { name, .. } | Edit::Figure { name, .. } => {
+                format!("set {name}")
+            }
             Edit::RearToe(_) => "set rear toe".into(),
             Edit::FrontToe(_) => "set front toe".into(),
             Edit::Door { name, open: true } => format!("open {name}"),

@@ -29,6 +29,8 @@ const EVEN_MM: f64 = 0.9;
 const EVEN_X_MM: f64 = 0.05;
 /// How much deeper than the answer some pose may be, mm.
 const CLOSE_MM: f64 = 1e-6;
+/// So many planes at most make a bound.
+const PLANES: usize = 16;
 /// Boxes looked at before coarser answers must do: 0.01 mm, then what was found.
 const MANY: usize = 60_000;
 const ENOUGH: usize = 600_000;
@@ -151,6 +153,12 @@ impl Hunt<'_> {
         }
         self.planes.retain(|p| p.1 <= depth + 2.0 * reach);
         self.offer(at, depth);
+        let near: Rc<[u32]> = self.planes.iter().map(|p| p.0).collect();
+        // Any of the planes bound the depth; the nearest bound it best.
+        if self.planes.len() > PLANES {
+            self.planes.select_nth_unstable_by(PLANES, |a, b| a.1.total_cmp(&b.1));
+            self.planes.truncate(PLANES);
+        }
         let corners = [V2::new(-half.x, -half.y), V2::new(half.x, -half.y), half, V2::new(-half.x, half.y)];
         let planes: Vec<Plane> = self
             .planes
@@ -177,7 +185,6 @@ impl Hunt<'_> {
         if self.best.is_some_and(|b| most <= b.score + CLOSE_MM) {
             return;
         }
-        let near: Rc<[u32]> = self.planes.iter().map(|p| p.0).collect();
         let there = at + V2::new(top.x, top.y);
         let depth_there = self.space.depth(&near, there);
         self.offer(there, depth_there);

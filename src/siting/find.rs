@@ -202,8 +202,35 @@ pub fn best_pose(bundle: &Bundle, progress: &Progress) -> Result<Option<Place>, 
     Ok(site.best(&headings, progress)?)
 }
 
+/// Where a job without a pose is judged: the deepest pose, or, where nothing fits, the one that misses by least
+/// (none when there is no floor at all).
+pub fn judged_pose(bundle: &Bundle, progress: &Progress) -> Result<(Option<Place>, bool), Halted> {
+    let headings = Ask::usual().headings;
+    let (site, _) = ready(bundle, &headings, progress)?;
+    if let Some(place) = site.best(&headings, progress)? {
+        return Ok((Some(place), true));
+    }
+    let mut least: Option<Place> = None;
+    for space in headings.iter().flat_map(|h| site.spaces(*h)) {
+        if let Some((at, slack)) = miss(&space, progress)?
+            && least.is_none_or(|l| slack > l.slack + NOISE_MM)
+        {
+            let stance = Stance {
+                x: at.x,
+                y: at.y,
+                heading: space.heading,
+            };
+            least = Some(Place { stance, slack });
+        }
+    }
+    Ok((least, false))
+}
+
+/// A job to search, with the free values that were chosen.
+pub type Ready = (Site, Vec<(Arc<str>, f64)>);
+
 /// The job with its free values chosen, in the first combination of ways with which it fits somewhere; else the first.
-pub fn ready(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<(Site, Vec<(Arc<str>, f64)>), Halted> {
+pub fn ready(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<Ready, Halted> {
     let mut first = None;
     let mut n = 0;
     loop {

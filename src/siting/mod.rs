@@ -24,7 +24,7 @@ mod turn;
 
 pub use change::{Change, Tried};
 pub use curve::{Curve, Direction, curve};
-pub use find::{Ask, Best, Halted, HeadingFound, OtherBay, Shortfall, Siting, best_pose, find};
+pub use find::{Ask, Best, Halted, HeadingFound, OtherBay, Shortfall, Siting, best_pose, find, judged_pose};
 pub use progress::{Progress, Stopped};
 pub use region::Allowed;
 pub use site::{Place, Site, allowed_of, deepest_of};

@@ -51,12 +51,17 @@ impl Site {
     /// What keeps the vehicle off at a heading: one space, or one for each way in which the bay may hold its targets.
     /// None when the bay cannot hold them at this heading.
     pub fn spaces(&self, heading: f64) -> Vec<Space> {
+        self.spaces_of(heading, None)
+    }
+
+    /// The same with the obstacles of some holds alone.
+    pub fn spaces_of(&self, heading: f64, only: Option<&[bool]>) -> Vec<Space> {
         let turned = self.layout.at(Stance {
             x: 0.0,
             y: 0.0,
             heading,
         });
-        let space = |fixings: Vec<_>| Space::new(&turned, &self.stills, &self.relaxed, &fixings, &self.idle);
+        let space = |fixings: Vec<_>| Space::new(&turned, &self.stills, &self.relaxed, &fixings, &self.idle, only);
         combinations(&turned, &self.stills).into_iter().map(space).collect()
     }
 

@@ -46,14 +46,15 @@ pub struct Hold {
 
 impl Space {
     /// Lists what the rig of `turned` must keep off, the vehicle standing at the bay's origin. `idle` setups are left
-    /// out.
-    pub fn new(turned: &Layout, stills: &Stills, relaxed: &Relaxed, fixings: &[Fixing], idle: &[usize]) -> Space {
+    /// out. `only`: make obstacles for these holds alone; their numbers are the same at every heading.
+    pub fn new(turned: &Layout, stills: &Stills, relaxed: &Relaxed, fixings: &[Fixing], idle: &[usize], only: Option<&[bool]>) -> Space {
         let cx = Cx::new(turned);
         let mut maker = Maker {
             stage: &turned.stage,
             stills,
             relaxed,
             fixings,
+            only,
             floor: turned.stage.floor.cells().iter().fold(Bounds::of(Vec::<P2>::new()), |b, c| b.union(&c.bounds())),
             space: Space {
                 heading: turned.stance.heading,
@@ -132,6 +133,7 @@ struct Maker<'a> {
     stills: &'a Stills,
     relaxed: &'a Relaxed,
     fixings: &'a [Fixing],
+    only: Option<&'a [bool]>,
     floor: Bounds,
     space: Space,
 }
@@ -349,6 +351,9 @@ impl Maker<'_> {
 
     /// The origins that bring the moving ring nearer than `need` to the still piece.
     fn keep_off(&mut self, ring: &[P2], radius: f64, i: usize, piece: &Piece, need: f64, hold: u32) {
+        if self.only.is_some_and(|only| only.get(hold as usize) == Some(&false)) {
+            return;
+        }
         let mut difference = minkowski_difference(&piece.ring, ring);
         let mut grow = need + radius + piece.radius;
         if grow < 0.0 {

@@ -3,6 +3,7 @@
 //! The car stands in the middle of an empty hall with heading 0, so vehicle X is y - MIDDLE and vehicle Y is MIDDLE - x.
 
 use std::fmt::Write;
+use std::path::Path;
 
 use serde_json::Value;
 
@@ -33,34 +34,49 @@ impl Tally {
 
 /// Compares every case of one procedure file.
 pub fn compare(name: &str, tally: &mut Tally) {
-    let folder = tests("cases/procedures");
-    let read =
-        |file: &str| std::fs::read_to_string(folder.join(file)).unwrap_or_else(|e| panic!("{file}: {e}"));
-    let expected: Value = serde_json::from_str(&read(&format!("{name}.expected.json"))).expect("JSON");
-    for case in expected["cases"].as_array().expect("cases") {
+    for case in cases(name) {
         let car = case["vehicle"].as_str().expect("a vehicle");
-        let mut label = format!("{name} on {}", car.trim_start_matches("../"));
-        let answer = answer(name, car, case);
-        if let Some(variant) = case["variant"].as_str() {
-            let _ = write!(label, ", {variant}");
-        }
-        for setup in case["setups"].as_array().expect("setups") {
-            compare_setup(&format!("{label} [{}]", setup["name"]), setup, &answer, tally);
-        }
+        compare_case(name, &case, &answer(name, car, &case), tally);
+    }
+}
+
+/// The cases worked out for one procedure: a car, a variant, readings, and the figures.
+pub fn cases(name: &str) -> Vec<Value> {
+    let file = tests("cases/procedures").join(format!("{name}.expected.json"));
+    let text = std::fs::read_to_string(&file).unwrap_or_else(|e| panic!("{}: {e}", file.display()));
+    let expected: Value = serde_json::from_str(&text).expect("JSON");
+    expected["cases"].as_array().expect("cases").clone()
+}
+
+/// Compares one case with an answer.
+pub fn compare_case(name: &str, case: &Value, answer: &Value, tally: &mut Tally) {
+    let car = case["vehicle"].as_str().expect("a vehicle");
+    let mut label = format!("{name} on {}", car.trim_start_matches("../"));
+    if let Some(variant) = case["variant"].as_str() {
+        let _ = write!(label, ", {variant}");
+    }
+    for setup in case["setups"].as_array().expect("setups") {
+        compare_setup(&format!("{label} [{}]", setup["name"]), setup, answer, tally);
     }
 }
 
 /// The program's answer for a procedure on a car, with what the case chooses and measures.
 pub fn answer(name: &str, car: &str, case: &Value) -> Value {
+    let path = |p: &str| tests("cases/procedures").join(p);
+    answer_of(&path(&format!("{name}.ron")), &path("../empty-hall.ron"), car, case)
+}
+
+/// The same for a procedure file and a bay anywhere.
+pub fn answer_of(procedure: &Path, bay: &Path, car: &str, case: &Value) -> Value {
     let path = |p: &str| tests("cases/procedures").join(p).display().to_string();
     let mut job = format!(
         "(name: \"Coordinates\", bay: {:?}, vehicle: {:?}, equipment: {:?}, pose: At(x: {MIDDLE:?}, y: {MIDDLE:?}, heading: 0),\n",
-        path("../empty-hall.ron"),
+        bay.display().to_string(),
         path(car),
         path("equipment.ron")
     );
     let variant = case["variant"].as_str().map_or(String::new(), |v| format!(", variant: {v:?}"));
-    let _ = writeln!(job, "procedures: [(file: {:?}{variant})],", path(&format!("{name}.ron")));
+    let _ = writeln!(job, "procedures: [(file: {:?}{variant})],", procedure.display().to_string());
     for table in ["measured", "choose"] {
         let entries = case[table].as_object().into_iter().flatten();
         let entries: Vec<String> = entries.map(|(k, v)| format!("{k:?}: {v}")).collect();

@@ -65,9 +65,9 @@ const HINTS: &[&str] = &[
 fn bar(scale: f64, feet: bool) -> (f64, String) {
     let most = LONGEST / scale.max(1e-9);
     if feet {
-        let unit = if most < 12.0 * INCH_MM { INCH_MM } else { 12.0 * INCH_MM };
+        let (unit, word) = if most < 12.0 * INCH_MM { (INCH_MM, "in") } else { (12.0 * INCH_MM, "ft") };
         let n = round_down(most / unit);
-        let words = format!("{n} {}", if unit == INCH_MM { "in" } else { "ft" });
+        let words = format!("{n} {word}");
         return (n * unit, words);
     }
     let length = round_down(most);
@@ -92,9 +92,13 @@ mod tests {
 
     #[test]
     fn the_bar_is_a_round_length_that_fits() {
-        for (scale, length, words) in
-            [(0.06, 2000.0, "2 m"), (0.15, 1000.0, "1 m"), (0.16, 500.0, "500 mm"), (0.003, 50000.0, "50 m"), (10.0, 10.0, "10 mm")]
-        {
+        for (scale, length, words) in [
+            (0.06, 2000.0, "2 m"),
+            (0.15, 1000.0, "1 m"),
+            (0.16, 500.0, "500 mm"),
+            (0.003, 50000.0, "50 m"),
+            (10.0, 10.0, "10 mm"),
+        ] {
             let (mm, said) = bar(scale, false);
             assert_eq!((mm, said.as_str()), (length, words), "{scale}");
             assert!(mm * scale <= LONGEST + 1e-6);

@@ -134,7 +134,15 @@ impl Canvas {
     }
 
     /// Dragging: the vehicle where it is held, the plan elsewhere.
-    fn hold(&mut self, ui: &Ui, cx: Cx, response: &Response, rect: Rect, view: &mut View, out: &mut Vec<Command>) {
+    fn hold(
+        &mut self,
+        ui: &Ui,
+        cx: Cx,
+        response: &Response,
+        rect: Rect,
+        view: &mut View,
+        out: &mut Vec<Command>,
+    ) {
         let started = response.drag_started();
         if started && let Some(at) = ui.input(|i| i.pointer.press_origin()) {
             response.request_focus();
@@ -143,7 +151,8 @@ impl Canvas {
             let plan = response.dragged_by(PointerButton::Middle);
             let from = view.to_bay(page(rect, at));
             let stance = cx.layout().stance;
-            let on_handle = grab::handle_at(cx, view).distance(pos2(0.0, 0.0) + (at - rect.min)) <= grab::HANDLE + 4.0;
+            let on_handle =
+                grab::handle_at(cx, view).distance(pos2(0.0, 0.0) + (at - rect.min)) <= grab::HANDLE + 4.0;
             let on_vehicle = under(view, &cx.seen.scene, page(rect, at), 2.0).contains(&Tag::Vehicle);
             self.grab = Some(if plan {
                 Grab::Plan
@@ -219,12 +228,15 @@ impl Canvas {
             return;
         }
         if focus == Some(response.id) {
-            let filter = egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+            let filter =
+                egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
             ui.memory_mut(|m| m.set_focus_lock_filter(response.id, filter));
         }
         let presses: Vec<(Key, Modifiers, bool)> = ui.input(|i| {
             let keys = i.events.iter().filter_map(|e| match e {
-                egui::Event::Key { key, pressed: true, repeat, modifiers, .. } => Some((*key, *modifiers, *repeat)),
+                egui::Event::Key { key, pressed: true, repeat, modifiers, .. } => {
+                    Some((*key, *modifiers, *repeat))
+                }
                 _ => None,
             });
             keys.collect()

@@ -35,7 +35,8 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
 /// A row with a button that says how it is and changes it.
 fn switch(ui: &mut Ui, name: &str, state: &str, on: bool) -> bool {
     look::row(ui, egui::RichText::new(name), |ui| {
-        let button = egui::Button::selectable(on, state).frame_when_inactive(true).min_size(egui::vec2(72.0, ROW));
+        let button =
+            egui::Button::selectable(on, state).frame_when_inactive(true).min_size(egui::vec2(72.0, ROW));
         let response = ui.add(button);
         response.widget_info(|| {
             egui::WidgetInfo::selected(egui::Role::CheckBox, true, on, format!("{name}: {state}"))

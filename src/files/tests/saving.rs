@@ -8,7 +8,7 @@ use super::super::{read_job, read_text, save_job, to_text};
 use super::samples::JOB;
 use crate::model::bay::ShopRules;
 use crate::model::job::{Accepted, Chosen, Found, Reading, Support, Toe};
-use crate::model::{Job, List, Name, Pose, Table, When};
+use crate::model::{Job, List, Name, Pose, Table};
 
 fn sample() -> Job {
     read_text(JOB, Path::new("job.ron")).expect("a job")
@@ -161,6 +161,7 @@ prop_compose! {
         names in (name(), name(), name(), name()),
         procedures in proptest::collection::btree_map(text(), (proptest::option::of(name()), proptest::collection::vec(name(), 0..3), proptest::option::of(name())), 0..4),
         market in proptest::option::of(name()),
+        driving in (any::<bool>(), proptest::option::of(0.0..1e6)),
         pose in proptest::option::of((number(), number(), number())),
         support in proptest::option::of((name(), 0.0..1e6)),
         toes in (proptest::option::of((number(), number())), proptest::option::of((number(), number()))),
@@ -200,10 +201,11 @@ prop_compose! {
                 .map(|(items, reason, by, on)| Accepted { rule: "headroom".into(), items, reason, by, on })
                 .collect(),
             enter_by,
-            when: market.as_ref().map(|_| When::parse("2026-11-24 15:00 +01:00").expect("a moment")),
+            when: None,
             market,
-            drive_in: false,
-            straight_run: None,
+            drive_in: driving.0,
+            straight_run: driving.1,
+            ..sample()
         }
     }
 }
