@@ -159,7 +159,7 @@ fn shuffle<T>(list: &mut [T], turn: usize) {
     }
     let middle = turn % list.len();
     list.rotate_left(middle);
-    if turn % 2 == 0 {
+    if turn.is_multiple_of(2) {
         list.reverse();
     }
 }

@@ -31,7 +31,7 @@ fn the_vehicle_is_driven_on() {
     let notes: Vec<&str> = answer.findings("readiness").iter().filter_map(|f| f["text"].as_str()).collect();
     let order = ["After Set, for Back off: leave board standing and drive 2500 mm back", "After Back off, for Again near: leave board standing and drive 2000 mm forward"];
     for wanted in order {
-        assert!(notes.iter().any(|n| *n == wanted), "{wanted:?} in {notes:#?}");
+        assert!(notes.contains(&wanted), "{wanted:?} in {notes:#?}");
     }
 }
 

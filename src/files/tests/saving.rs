@@ -170,6 +170,7 @@ prop_compose! {
         rules in proptest::array::uniform5(proptest::option::of(0.0..1e6)),
         accepted in proptest::collection::vec((proptest::collection::vec(name(), 0..3), text(), text(), text()), 0..3),
         enter_by in proptest::option::of(name()),
+        way_in in (any::<bool>(), proptest::option::of(0.0..1e6)),
     ) -> Job {
         let toe = |t: (f64, f64)| Toe { left: t.0, right: t.1 };
         let reading = |t: Table<f64>| Table(t.0.into_iter().map(|(n, v)| (n, Reading(v))).collect());
@@ -203,9 +204,8 @@ prop_compose! {
             enter_by,
             when: None,
             market,
-            drive_in: driving.0,
-            straight_run: driving.1,
-            ..sample()
+            drive_in: way_in.0,
+            straight_run: way_in.1,
         }
     }
 }
