@@ -587,6 +587,20 @@ fn work_that_was_never_saved_is_found_again() {
 }
 
 #[test]
+fn the_size_of_the_text_is_remembered() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    key(&mut harness, Modifiers::COMMAND, Key::Plus);
+    assert!((harness.ctx.zoom_factor() - 1.1).abs() < 0.01);
+    drop(harness);
+    let mut harness = shop.open();
+    settle(&mut harness);
+    assert!((harness.ctx.zoom_factor() - 1.1).abs() < 0.01);
+    key(&mut harness, Modifiers::COMMAND, Key::Num0);
+    assert!((harness.ctx.zoom_factor() - 1.0).abs() < 0.01);
+}
+
+#[test]
 fn an_idle_window_asks_for_nothing() {
     let shop = Shop::new();
     let mut harness = shop.open();
