@@ -161,7 +161,6 @@ prop_compose! {
         names in (name(), name(), name(), name()),
         procedures in proptest::collection::btree_map(text(), (proptest::option::of(name()), proptest::collection::vec(name(), 0..3), proptest::option::of(name())), 0..4),
         market in proptest::option::of(name()),
-        driving in (any::<bool>(), proptest::option::of(0.0..1e6)),
         pose in proptest::option::of((number(), number(), number())),
         support in proptest::option::of((name(), 0.0..1e6)),
         toes in (proptest::option::of((number(), number())), proptest::option::of((number(), number()))),
