@@ -50,12 +50,7 @@ impl Part {
             })
             .collect();
         let bounds = Bounds::of(&points);
-        Part {
-            of,
-            points,
-            normals,
-            bounds,
-        }
+        Part { of, points, normals, bounds }
     }
 }
 
@@ -79,7 +74,8 @@ impl Car {
     pub fn new(body: &Body, wheelbase: f64) -> Car {
         let back = V2::new(wheelbase, 0.0);
         let mut parts = Vec::new();
-        let kinds: [(PartOf, &[Solid]); 3] = [(PartOf::Body, &body.hull), (PartOf::Mirrors, &body.mirrors), (PartOf::Tyres, &body.tyres)];
+        let kinds: [(PartOf, &[Solid]); 3] =
+            [(PartOf::Body, &body.hull), (PartOf::Mirrors, &body.mirrors), (PartOf::Tyres, &body.tyres)];
         for (of, solids) in kinds {
             for piece in solids.iter().flat_map(|s| s.shape.pieces()) {
                 parts.push(Part::new(of, piece.iter().map(|p| p + back).collect()));
@@ -130,6 +126,8 @@ impl Car {
 
 /// How far a disc about the rear axle's middle may grow inside the body.
 fn core(parts: &[Part]) -> f64 {
-    let inside = |p: &Part| p.normals.iter().zip(&p.points).map(|(n, q)| n.dot(&q.coords)).fold(f64::INFINITY, f64::min);
+    let inside = |p: &Part| {
+        p.normals.iter().zip(&p.points).map(|(n, q)| n.dot(&q.coords)).fold(f64::INFINITY, f64::min)
+    };
     parts.iter().filter(|p| p.of == PartOf::Body).map(inside).fold(0.0, f64::max)
 }

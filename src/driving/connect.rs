@@ -36,10 +36,7 @@ pub fn exits(course: &Course, car: &Car, from: &Pose, radii: &[f64]) -> Vec<Exit
         let offsets: &[f64] = if spare > 20.0 { &[0.0, -1.0, 1.0] } else { &[0.0] };
         for inside in DEPTHS.into_iter().filter(|d| *d < depth) {
             for offset in offsets {
-                let goal = Pose {
-                    at: gate.point(-inside, offset * spare),
-                    angle: square,
-                };
+                let goal = Pose { at: gate.point(-inside, offset * spare), angle: square };
                 let straight = leaving(car, backward) + inside;
                 for radius in radii {
                     dubins(from, &goal, *radius, backward, straight.max(0.0), &mut out);
@@ -64,22 +61,11 @@ fn straight_out(course: &Course, car: &Car, from: &Pose, backward: bool) -> Opti
         return None;
     }
     // the last corner to leave
-    let inmost = car
-        .bounds
-        .corners()
-        .into_iter()
-        .map(|c| course.gate.outside(frame.to_world(c)))
-        .fold(0.0, f64::min);
+    let inmost =
+        car.bounds.corners().into_iter().map(|c| course.gate.outside(frame.to_world(c))).fold(0.0, f64::min);
     let length = -inmost / rate;
     let signed = if backward { -length } else { length };
-    Some(Exit {
-        segments: vec![Segment {
-            from: *from,
-            curvature: 0.0,
-            length: signed,
-        }],
-        length,
-    })
+    Some(Exit { segments: vec![Segment { from: *from, curvature: 0.0, length: signed }], length })
 }
 
 fn dubins(from: &Pose, goal: &Pose, radius: f64, backward: bool, then: f64, out: &mut Vec<Exit>) {
@@ -94,17 +80,14 @@ fn dubins(from: &Pose, goal: &Pose, radius: f64, backward: bool, then: f64, out:
         let (mut at, mut length) = (*from, 0.0);
         for (param, segment) in params.into_iter().zip(kind.to_segment_types()) {
             // a full turn is no turn with a last digit missing
-            let param = if segment != SegmentType::S && std::f64::consts::TAU - param < 1e-7 { 0.0 } else { param };
+            let param =
+                if segment != SegmentType::S && std::f64::consts::TAU - param < 1e-7 { 0.0 } else { param };
             let left = match segment {
                 SegmentType::L => 1.0,
                 SegmentType::S => 0.0,
                 SegmentType::R => -1.0,
             };
-            let s = Segment {
-                from: at,
-                curvature: way * left / radius,
-                length: way * param * radius,
-            };
+            let s = Segment { from: at, curvature: way * left / radius, length: way * param * radius };
             if param * radius > 1e-6 {
                 at = s.to();
                 length += param * radius;
@@ -114,20 +97,13 @@ fn dubins(from: &Pose, goal: &Pose, radius: f64, backward: bool, then: f64, out:
         // the straight starts exactly square: the curves leave a last digit of noise
         at = *goal;
         if then > 0.0 {
-            segments.push(Segment {
-                from: at,
-                curvature: 0.0,
-                length: way * then,
-            });
+            segments.push(Segment { from: at, curvature: 0.0, length: way * then });
         }
         // a straight all the way is tried once, not from every spot
         if segments.iter().all(Segment::is_straight) {
             continue;
         }
-        out.push(Exit {
-            segments,
-            length: length + then,
-        });
+        out.push(Exit { segments, length: length + then });
     }
 }
 

@@ -73,7 +73,14 @@ impl Course {
             let entered = matches!(bound.kind, BoundKind::Door(d) | BoundKind::Apron(d) if d == gate.door);
             if !entered {
                 let item = course.item(bound.name.clone(), false);
-                course.push(item, u8::MAX, vec![edge.a, edge.b], 0.0);
+                // another door's apron is no wall across this door's ground
+                let parts = match bound.kind {
+                    BoundKind::Apron(_) => gate.beside_strip((edge.a, edge.b), far),
+                    _ => vec![(edge.a, edge.b)],
+                };
+                for (a, b) in parts {
+                    course.push(item, u8::MAX, vec![a, b], 0.0);
+                }
             }
         }
         let (of_apron, of_strip) = gate.edges(far);
@@ -171,7 +178,8 @@ impl Course {
     pub fn disc_blocked(&self, p: P2, radius: f64) -> bool {
         self.pieces.iter().filter(|i| i.mask & PartOf::Body.bit() != 0).any(|i| {
             let reach = radius + i.radius;
-            away(&i.bounds, p) < radius && (inside(&i.points, p) || edges(&i.points).any(|(a, b)| segment_gap(p, p, a, b).mm < reach))
+            away(&i.bounds, p) < radius
+                && (inside(&i.points, p) || edges(&i.points).any(|(a, b)| segment_gap(p, p, a, b).mm < reach))
         })
     }
 
@@ -185,13 +193,7 @@ impl Course {
 
     fn push(&mut self, item: usize, mask: u8, points: Vec<P2>, radius: f64) {
         let bounds = Bounds::of(&points).grow(radius);
-        self.pieces.push(Piece {
-            item,
-            mask,
-            points,
-            radius,
-            bounds,
-        });
+        self.pieces.push(Piece { item, mask, points, radius, bounds });
     }
 }
 

@@ -10,6 +10,9 @@ use crate::geometry::{P2, Polygon, V2, cross, rotate};
 use crate::model::Bundle;
 use crate::model::bay::Doorway;
 
+/// A straight edge between two points.
+type Stretch = (P2, P2);
+
 #[derive(Clone, Debug)]
 pub struct Gate {
     /// The doorway's number.
@@ -41,7 +44,9 @@ impl Gate {
         let way = (q - p).try_normalize(0.0)?;
         let length = (q - p).norm();
         let (from, to) = (door.from.clamp(0.0, length), (door.from + door.width).clamp(0.0, length));
-        let anticlockwise = crate::geometry::twice_area(&bundle.bay.floor.points.iter().map(|p| P2::new(p.0, p.1)).collect::<Vec<_>>()) > 0.0;
+        let anticlockwise = crate::geometry::twice_area(
+            &bundle.bay.floor.points.iter().map(|p| P2::new(p.0, p.1)).collect::<Vec<_>>(),
+        ) > 0.0;
         let out = if anticlockwise { V2::new(way.y, -way.x) } else { V2::new(-way.y, way.x) };
         let (mut a, mut b) = (p + way * from, p + way * to);
         if cross(b - a, out) > 0.0 {
@@ -75,18 +80,32 @@ impl Gate {
         self.middle + self.out * outside + rotate(self.out, std::f64::consts::FRAC_PI_2) * beside
     }
 
+    /// Whether the point lies in the strip before the doorway.
+    pub fn in_strip(&self, p: P2) -> bool {
+        self.outside(p) > -1.0 && self.beside(p).abs() < self.width / 2.0 - 1e-3
+    }
+
+    /// The parts of an edge that do not run through the strip, `far` long.
+    pub fn beside_strip(&self, edge: (P2, P2), far: f64) -> Vec<(P2, P2)> {
+        outside_parts(edge, &self.sides(far), &|p| self.in_strip(p))
+    }
+
+    fn sides(&self, far: f64) -> [(P2, P2); 2] {
+        [(self.a, self.a + self.out * far), (self.b, self.b + self.out * far)]
+    }
+
     /// The edges of the ground before the door, of a strip `far` long: of the apron and of the strip.
-    pub fn edges(&self, far: f64) -> (Vec<(P2, P2)>, Vec<(P2, P2)>) {
-        let sides = [(self.a, self.a + self.out * far), (self.b, self.b + self.out * far)];
+    pub fn edges(&self, far: f64) -> (Vec<Stretch>, Vec<Stretch>) {
+        let sides = self.sides(far);
         let Some(apron) = &self.apron else {
             return (Vec::new(), sides.to_vec());
         };
-        let half = self.width / 2.0;
-        let in_strip = |p: P2| self.outside(p) > -1.0 && self.beside(p).abs() < half - 1e-3;
-        let on_outline = |p: P2| apron.edges().any(|(a, b)| crate::geometry::segment_gap(p, p, a, b).mm < 1e-3);
+        // of an apron only what lies outside the wall counts
+        let in_strip = |p: P2| self.outside(p) < -1.0 || self.in_strip(p);
+        let on_outline =
+            |p: P2| apron.edges().any(|(a, b)| crate::geometry::segment_gap(p, p, a, b).mm < 1e-3);
         let in_apron = |p: P2| apron.contains(p) && !on_outline(p);
-        let strip: Vec<(P2, P2)> = sides.to_vec();
-        let of_apron = apron.edges().flat_map(|e| outside_parts(e, &strip, &in_strip)).collect();
+        let of_apron = apron.edges().flat_map(|e| outside_parts(e, &sides, &in_strip)).collect();
         let outline: Vec<(P2, P2)> = apron.edges().collect();
         let of_strip = sides.iter().flat_map(|e| outside_parts(*e, &outline, &in_apron)).collect();
         (of_apron, of_strip)

@@ -27,12 +27,7 @@ impl Guide {
         let size = course.bounds.size();
         let count = |mm: f64| (mm / CELL).ceil().max(1.0) as usize + 1;
         let (nx, ny) = (count(size.x), count(size.y));
-        let mut guide = Guide {
-            min: course.bounds.min,
-            nx,
-            ny,
-            steps: vec![u32::MAX; nx * ny],
-        };
+        let mut guide = Guide { min: course.bounds.min, nx, ny, steps: vec![u32::MAX; nx * ny] };
         // the middle of a cell stands for all of it
         let radius = (core - CELL * std::f64::consts::FRAC_1_SQRT_2).max(0.0);
         let blocked: Vec<bool> = (0..nx * ny).map(|i| course.disc_blocked(guide.middle(i), radius)).collect();
@@ -79,7 +74,16 @@ impl Guide {
 /// The eight cells round one, with the way to each in tenths of a cell.
 fn neighbours(nx: usize, ny: usize, i: usize) -> impl Iterator<Item = (usize, u32)> {
     let (x, y) = ((i % nx) as i64, (i / nx) as i64);
-    let around = [(1, 0, 10), (-1, 0, 10), (0, 1, 10), (0, -1, 10), (1, 1, 14), (1, -1, 14), (-1, 1, 14), (-1, -1, 14)];
+    let around = [
+        (1, 0, 10),
+        (-1, 0, 10),
+        (0, 1, 10),
+        (0, -1, 10),
+        (1, 1, 14),
+        (1, -1, 14),
+        (-1, 1, 14),
+        (-1, -1, 14),
+    ];
     around.into_iter().filter_map(move |(dx, dy, step)| {
         let (x, y) = (x + dx, y + dy);
         let on = x >= 0 && y >= 0 && x < nx as i64 && y < ny as i64;

@@ -7,7 +7,7 @@ use super::swept::hull;
 use crate::geometry::P2;
 
 /// The least margin is found within this, mm.
-const WITHIN: f64 = 0.5;
+const WITHIN: f64 = 0.1;
 
 /// The nearest contact on a way, and where the vehicle then is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -17,7 +17,7 @@ pub struct Nearest {
 }
 
 /// The least gap on the way. A straight is measured exactly, by the hull of its two ends; an arc is halved until no
-/// point between two looks can be nearer by more than half a millimetre (no point moves further than the fastest).
+/// point between two looks can be nearer by more than a tenth of a millimetre (no point moves further than the fastest).
 pub fn nearest(course: &Course, car: &Car, way: &[Segment]) -> Option<Nearest> {
     let mut best: Option<Nearest> = None;
     for segment in way {
@@ -40,10 +40,7 @@ fn straight(course: &Course, car: &Car, segment: &Segment, best: &mut Option<Nea
         let pose = (0..=200)
             .map(|i| segment.from.moved(0.0, segment.length * f64::from(i) / 200.0))
             .min_by(|a, b| look(course, car, a).total_cmp(&look(course, car, b)));
-        *best = Some(Nearest {
-            contact,
-            pose: pose.unwrap_or(segment.from),
-        });
+        *best = Some(Nearest { contact, pose: pose.unwrap_or(segment.from) });
     }
 }
 

@@ -15,20 +15,13 @@ impl Pose {
     pub fn of(stance: &Stance, wheelbase: f64) -> Pose {
         let angle = stance.heading.to_radians() + std::f64::consts::FRAC_PI_2;
         let frame = stance.frame();
-        Pose {
-            at: frame.to_world(P2::new(-wheelbase, 0.0)),
-            angle,
-        }
+        Pose { at: frame.to_world(P2::new(-wheelbase, 0.0)), angle }
     }
 
     /// The stance of the vehicle with its rear axle here; heading in [0, 360).
     pub fn stance(&self, wheelbase: f64) -> Stance {
         let front = self.frame().to_world(P2::new(wheelbase, 0.0));
-        Stance {
-            x: front.x,
-            y: front.y,
-            heading: crate::units::norm_deg(self.angle.to_degrees() - 90.0),
-        }
+        Stance { x: front.x, y: front.y, heading: crate::units::norm_deg(self.angle.to_degrees() - 90.0) }
     }
 
     pub fn frame(&self) -> Frame {
@@ -39,10 +32,7 @@ impl Pose {
     pub fn moved(&self, curvature: f64, length: f64) -> Pose {
         let turn = curvature * length;
         let chord = if turn.abs() < 1e-9 { length } else { 2.0 * (turn / 2.0).sin() / curvature };
-        Pose {
-            at: self.at + rotate(V2::new(chord, 0.0), self.angle + turn / 2.0),
-            angle: self.angle + turn,
-        }
+        Pose { at: self.at + rotate(V2::new(chord, 0.0), self.angle + turn / 2.0), angle: self.angle + turn }
     }
 }
 
@@ -76,11 +66,7 @@ impl Segment {
 
     /// The same way driven from its end to its start.
     pub fn reversed(&self) -> Segment {
-        Segment {
-            from: self.to(),
-            curvature: self.curvature,
-            length: -self.length,
-        }
+        Segment { from: self.to(), curvature: self.curvature, length: -self.length }
     }
 }
 
@@ -94,7 +80,9 @@ pub fn joined(way: &[Segment]) -> Vec<Segment> {
     let mut out: Vec<Segment> = Vec::with_capacity(way.len());
     for s in way.iter().filter(|s| s.length.abs() > crate::geometry::NOISE_MM) {
         match out.last_mut() {
-            Some(last) if last.curvature == s.curvature && last.is_backward() == s.is_backward() => last.length += s.length,
+            Some(last) if last.curvature == s.curvature && last.is_backward() == s.is_backward() => {
+                last.length += s.length
+            }
             _ => out.push(*s),
         }
     }

@@ -8,6 +8,7 @@
 use std::cmp::{Ordering, Reverse};
 use std::collections::BinaryHeap;
 
+use super::DEEPEST;
 use super::car::Car;
 use super::connect::exits;
 use super::course::Course;
@@ -40,7 +41,7 @@ pub struct Ask {
     pub radius: f64,
     /// The last stretch before the stop is straight, mm.
     pub straight: f64,
-    /// Least room beside the vehicle; below zero: how deep it may stand in things.
+    /// Least room beside the vehicle; below zero: how deep it may stand in things, without end: through all of them.
     pub least: f64,
     /// Looks at the surroundings allowed.
     pub looks: usize,
@@ -123,11 +124,7 @@ impl Search<'_> {
     /// The straight run before the stop, either way round.
     fn begin(&mut self, place: Pose) {
         for direction in [-1.0, 1.0] {
-            let first = Segment {
-                from: place,
-                curvature: 0.0,
-                length: direction * self.ask.straight,
-            };
+            let first = Segment { from: place, curvature: 0.0, length: direction * self.ask.straight };
             if let Some(cost) = self.drive(&first) {
                 let way = if self.ask.straight > 0.0 { vec![first] } else { Vec::new() };
                 self.add(Node {
@@ -155,10 +152,10 @@ impl Search<'_> {
             if self.looks >= self.ask.looks {
                 return self.best_or(Found::TooLong);
             }
-            if taken % 64 == 0 && stop() {
+            if taken.is_multiple_of(64) && stop() {
                 return Found::Stopped;
             }
-            if taken < 16 || taken % 4 == 0 {
+            if taken < 16 || taken.is_multiple_of(4) {
                 self.leave(at);
             }
             taken += 1;
@@ -176,11 +173,7 @@ impl Search<'_> {
         for direction in [-1.0, 1.0] {
             for curvature in self.curvatures {
                 let node = &self.nodes[at];
-                let segment = Segment {
-                    from: node.pose,
-                    curvature,
-                    length: direction * STEP,
-                };
+                let segment = Segment { from: node.pose, curvature, length: direction * STEP };
                 let extra = self.extra(node, direction, curvature);
                 let pose = segment.to();
                 if self.taken.is_taken(&pose, direction) {
@@ -269,7 +262,7 @@ impl Search<'_> {
             if along >= total {
                 return Some(cost);
             }
-            let step = (room.abs() - least.max(0.0)).max(FINEST) / speed;
+            let step = (room.abs().min(ROOMY) - least.max(0.0)).max(FINEST) / speed;
             let step = step.min(total - along);
             cost += step * (1.0 + narrow(room));
             along += step;
@@ -300,7 +293,7 @@ fn turned(direction: f64, curvature: f64, then: f64, next: f64) -> f64 {
 /// Extra cost per mm of way with this room beside the vehicle.
 fn narrow(room: f64) -> f64 {
     if room < 0.0 {
-        return 2.0 - 0.05 * room;
+        return 2.0 - 0.05 * room.max(-DEEPEST);
     }
     let short = ((ROOMY - room) / ROOMY).max(0.0);
     2.0 * short * short
@@ -319,12 +312,7 @@ impl Taken {
         let size = bounds.size();
         let count = |mm: f64| (mm / CELL).ceil().max(1.0) as usize + 1;
         let (nx, ny) = (count(size.x), count(size.y));
-        Taken {
-            min: bounds.min,
-            nx,
-            ny,
-            bits: vec![false; nx * ny * TURNS as usize * 2],
-        }
+        Taken { min: bounds.min, nx, ny, bits: vec![false; nx * ny * TURNS as usize * 2] }
     }
 
     /// Enters a spot; false where it was entered before or lies off the grid.

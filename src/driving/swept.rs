@@ -21,7 +21,8 @@ pub fn swept(car: &Car, way: &[Segment]) -> (Vec<Polygon>, Vec<Polygon>) {
         for part in car.outer_parts() {
             if segment.is_straight() {
                 let ends = [segment.from.frame(), segment.to().frame()];
-                let both: Vec<P2> = ends.iter().flat_map(|f| part.points.iter().map(|p| f.to_world(*p))).collect();
+                let both: Vec<P2> =
+                    ends.iter().flat_map(|f| part.points.iter().map(|p| f.to_world(*p))).collect();
                 pieces.extend(hull(&both));
             } else {
                 arc(part, segment, &mut pieces);

@@ -29,10 +29,7 @@ impl Turning {
         let abreast = wheel * wheel - vehicle.wheelbase * vehicle.wheelbase;
         let radius = abreast.max(0.0).sqrt() - vehicle.track.front / 2.0;
         if wheel > vehicle.wheelbase && radius > vehicle.track.rear / 2.0 {
-            Ok(Turning {
-                radius,
-                wheelbase: vehicle.wheelbase,
-            })
+            Ok(Turning { radius, wheelbase: vehicle.wheelbase })
         } else {
             Err(missing())
         }
@@ -42,10 +39,7 @@ impl Turning {
     /// not longer than the wheelbase.
     pub fn of_front_axle(front: f64, wheelbase: f64) -> Option<Turning> {
         let squared = front * front - wheelbase * wheelbase;
-        (squared > 0.0).then(|| Turning {
-            radius: squared.sqrt(),
-            wheelbase,
-        })
+        (squared > 0.0).then(|| Turning { radius: squared.sqrt(), wheelbase })
     }
 
     /// Angle of the one middle front wheel that stands for both, radians.

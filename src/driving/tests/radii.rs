@@ -127,10 +127,7 @@ fn a_printed_turning_circle_comes_out_again() {
 fn off_tracking(radius: f64, wheelbase: f64, degrees: f64) -> (f64, f64) {
     let step = 1.0;
     let curve = radius * degrees.to_radians();
-    let mut pose = Pose {
-        at: P2::new(-wheelbase, 0.0),
-        angle: 0.0,
-    };
+    let mut pose = Pose { at: P2::new(-wheelbase, 0.0), angle: 0.0 };
     let (mut most, mut at, mut s) = (0.0, 0.0, 0.0);
     while s < curve + 2.0 * wheelbase {
         // half a step ahead for the direction of the path and, by the tractrix, of the vehicle
@@ -173,7 +170,10 @@ fn transient_off_tracking() {
 
 #[test]
 fn part_normals_look_outward() {
-    let part = Part::new(PartOf::Body, vec![P2::new(0.0, 0.0), P2::new(2.0, 0.0), P2::new(2.0, 1.0), P2::new(0.0, 1.0)]);
+    let part = Part::new(
+        PartOf::Body,
+        vec![P2::new(0.0, 0.0), P2::new(2.0, 0.0), P2::new(2.0, 1.0), P2::new(0.0, 1.0)],
+    );
     assert_eq!(part.normals[0], V2::new(0.0, -1.0));
     assert_eq!(part.normals[1], V2::new(1.0, 0.0));
 }

@@ -129,6 +129,9 @@ const OPTIONAL: &[&str] = &[
     "width",
     "count",
     "until",
+    "drive_in",
+    "straight_run",
+    "when",
 ];
 
 /// Fields whose loss leaves others referring to nothing, or a shape without its size.

@@ -212,7 +212,7 @@ fn further_parts_name_what_is_there() {
     for (first, second, said) in [
         (
             "ways: {\"w\": [\"S\", \"O\"], ^\"x\": []},",
-            "mirrored: (name: \"O\", swap: [(\"A\", \"B\")])".to_owned(),
+            "mirrored: (name: \"O\", swap: [(\"A\", \"N\")])".to_owned(),
             vec!["the way \"x\" has no setups"],
         ),
         (
@@ -222,10 +222,10 @@ fn further_parts_name_what_is_there() {
         ),
         (
             "",
-            "mirrored: (name: ^\"Z\", swap: [(^\"B\", \"C\")])".into(),
+            "mirrored: (name: ^\"Z\", swap: [(^\"B\", ^\"C\")])".into(),
             vec![
                 "\"Z\" is the name of another setup already",
-                "neither \"B\" nor \"C\" is a mark or station of this setup",
+                "\"B\" is no mark or station of this setup, so it cannot be swapped",
             ],
         ),
         (

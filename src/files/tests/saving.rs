@@ -169,6 +169,7 @@ prop_compose! {
         rules in proptest::array::uniform5(proptest::option::of(0.0..1e6)),
         accepted in proptest::collection::vec((proptest::collection::vec(name(), 0..3), text(), text(), text()), 0..3),
         enter_by in proptest::option::of(name()),
+        way_in in (any::<bool>(), proptest::option::of(0.0..1e6)),
     ) -> Job {
         let toe = |t: (f64, f64)| Toe { left: t.0, right: t.1 };
         let reading = |t: Table<f64>| Table(t.0.into_iter().map(|(n, v)| (n, Reading(v))).collect());
@@ -200,9 +201,10 @@ prop_compose! {
                 .map(|(items, reason, by, on)| Accepted { rule: "headroom".into(), items, reason, by, on })
                 .collect(),
             enter_by,
+            when: None,
             market,
-            drive_in: false,
-            straight_run: None,
+            drive_in: way_in.0,
+            straight_run: way_in.1,
         }
     }
 }

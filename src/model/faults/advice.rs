@@ -98,7 +98,8 @@ pub fn procedure(p: &Procedure) -> Vec<Defect> {
     if let Some(system) = p.system.as_ref().map(|w| &w.0)
         && !SYSTEMS.contains(&system.as_str())
     {
-        unlisted(system, "system", SYSTEMS, &mut out);
+        let text = format!("{system:?} is not among the agreed names of a system");
+        out.at(system.spot, text, words::suggest(system.as_str(), "system", SYSTEMS.iter().copied()));
     }
     steps(p, &mut out);
     every_use(p, &mut |used| match used {

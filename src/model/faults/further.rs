@@ -54,12 +54,12 @@ pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
 pub(super) fn setup(p: &Procedure, s: &Setup, marks: &Scope, out: &mut Defects) {
     let own = |name: &Name| marks.has(name.as_str()) || s.stations.iter().any(|x| x.name == *name);
     for pair in s.mirrored.iter().flat_map(|m| m.swap.iter()) {
-        for name in [&pair.0, &pair.1] {
-            if !own(name) && !name.as_str().is_empty() {
-                let text = format!("{name:?} is no mark or station of this setup, so it cannot be swapped");
-                let names = marks.names().chain(s.stations.iter().map(|x| x.name.as_str()));
-                out.at(name.spot, text, words::suggest(name.as_str(), "mark or station", names));
-            }
+        // the second may be what the other side calls the first, though this side has no such thing
+        let name = &pair.0;
+        if !own(name) && !name.as_str().is_empty() {
+            let text = format!("{name:?} is no mark or station of this setup, so it cannot be swapped");
+            let names = marks.names().chain(s.stations.iter().map(|x| x.name.as_str()));
+            out.at(name.spot, text, words::suggest(name.as_str(), "mark or station", names));
         }
     }
     for station in &s.stations {

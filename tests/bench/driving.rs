@@ -1,0 +1,72 @@
+//! Time of the way in for jobs of the demonstration: `cargo bench --bench driving`.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
+use std::path::Path;
+use std::time::Instant;
+
+use baywright::driving::{Answer, drive_in};
+use baywright::files::open_job;
+use baywright::layout::{Layout, Stance};
+
+const ROUNDS: usize = 9;
+
+fn main() {
+    // job, and another place for its vehicle: None keeps the job's own
+    let cases = [
+        ("estate-lift-posts", None, "lift bay, short of the posts"),
+        ("estate-lift-posts", Some((3450.0, 9000.0, 0.0)), "lift bay, between the posts"),
+        ("estate-lift-posts", Some((3450.0, 5400.0, 180.0)), "lift bay, backed in"),
+        ("estate-lift-posts", Some((4600.0, 6000.0, 0.0)), "lift bay, beside the door"),
+        ("estate-lift-posts", Some((2750.0, 11900.0, 0.0)), "lift bay, beyond the posts, aside"),
+        ("estate-lift-posts", Some((5500.0, 10800.0, 270.0)), "lift bay, across at the end"),
+        ("estate-lift-posts", Some((6020.0, 12000.0, 0.0)), "lift bay, hard at the east wall"),
+        ("fennel-van-lane-1", None, "long lane, van"),
+        ("hatchback-backed-in", None, "short lane, backed in"),
+        ("city-car-corner-bay", None, "corner bay"),
+    ];
+    for (job, place, what) in cases {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("demo/jobs/{job}.ron"));
+        let layout = match open_job(&path) {
+            Ok(opened) => Layout::new(&opened.bundle),
+            Err(faults) => {
+                println!("{what}: {}", faults.iter().map(|f| f.to_string()).collect::<Vec<_>>().join("; "));
+                continue;
+            }
+        };
+        let Ok(mut layout) = layout else {
+            println!("{what}: cannot be laid out");
+            continue;
+        };
+        if let Some((x, y, heading)) = place {
+            layout = layout.at(Stance { x, y, heading });
+        }
+        let mut times: Vec<f64> = Vec::new();
+        let mut answer = String::new();
+        for _ in 0..ROUNDS {
+            let start = Instant::now();
+            let found = drive_in(&layout, &|| false);
+            times.push(start.elapsed().as_secs_f64() * 1e3);
+            answer = match found.map(|f| f.answer) {
+                Some(Answer::Path(p)) => format!(
+                    "{} segments, {} changes, {:.1} mm to {}",
+                    p.segments.len(),
+                    p.changes(),
+                    p.tightest.margin,
+                    p.tightest.still
+                ),
+                Some(Answer::NoPath(none)) => none.why,
+                other => format!("{other:?}"),
+            };
+        }
+        times.sort_by(f64::total_cmp);
+        println!("{what:<36} best {:7.1} ms, median {:7.1} ms: {answer}", times[0], times[ROUNDS / 2]);
+    }
+}
