@@ -1,5 +1,7 @@
 //! The whole set-out language: procedures after published texts, each point firing and quiet, and bad input refused.
 
+#![allow(clippy::expect_used, clippy::panic)]
+
 #[allow(dead_code)]
 #[path = "../check/placements.rs"]
 mod placements;
@@ -10,8 +12,8 @@ mod plane;
 mod program;
 
 mod bench;
-mod fixed;
 mod earlier;
+mod fixed;
 mod lengths;
 mod pieces;
 mod readings;
