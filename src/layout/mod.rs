@@ -4,6 +4,7 @@
 //! What stays put while the vehicle is driven ([`Stage`]) and what moves with it ([`Rig`]) are built once for a job;
 //! [`Layout::at`] sets the rig down at a pose.
 
+mod applies;
 mod apron;
 pub mod body;
 pub mod drawn;
