@@ -1,6 +1,14 @@
 //! The window, driven as a person does: by what things are called.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
 #![cfg(feature = "gui")]
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test says what it expects, and may stop there")]
 
 use std::path::{Path, PathBuf};
 

@@ -268,5 +268,5 @@ impl Window {
 
 /// The date of today as a job file writes it, in universal time.
 fn today() -> String {
-    jiff::tz::Offset::UTC.to_datetime(jiff::Timestamp::now()).date().to_string()
+    jiff::Timestamp::now().strftime("%Y-%m-%d").to_string()
 }

@@ -78,9 +78,9 @@ const HINTS: &[&str] = &[
 fn bar(scale: f64, feet: bool) -> (f64, String) {
     let most = LONGEST / scale.max(1e-9);
     if feet {
-        let (unit, sign) = if most < 12.0 * INCH_MM { (INCH_MM, "in") } else { (12.0 * INCH_MM, "ft") };
+        let (unit, word) = if most < 12.0 * INCH_MM { (INCH_MM, "in") } else { (12.0 * INCH_MM, "ft") };
         let n = round_down(most / unit);
-        let words = format!("{n} {sign}");
+        let words = format!("{n} {word}");
         return (n * unit, words);
     }
     let length = round_down(most);
