@@ -316,8 +316,10 @@ fn what_cannot_be_read_stays_with_its_reason_and_escape_forgets_it() {
     harness.get_by_label_contains("cannot read \"24.7.5\" as a length");
     assert_eq!(pose(&harness), (3000.0, 8000.0, 0.0));
     assert!(!harness.state().document().is_changed());
-    // typed over: read in any unit
-    type_into(&mut harness, "to the right", "9' 10\"", Key::Tab);
+    // Enter stays in the field with everything selected, to be typed over: read in any unit
+    harness.get_by_role_and_label(Role::TextInput, "to the right").type_text("9' 10\"");
+    settle(&mut harness);
+    key(&mut harness, Modifiers::NONE, Key::Tab);
     assert!(harness.query_by_label_contains("cannot read").is_none());
     assert!((pose(&harness).0 - 2997.2).abs() < 1e-9);
     // leaving the field by a press elsewhere takes it too
@@ -332,6 +334,10 @@ fn what_cannot_be_read_stays_with_its_reason_and_escape_forgets_it() {
     assert_eq!(pose(&harness).2, 358.5);
     type_into(&mut harness, "into the bay", "9999", Key::Escape);
     assert_eq!(pose(&harness).1, 8000.0);
+    type_into(&mut harness, "into the bay", "far", Key::Enter);
+    harness.get_by_label_contains("cannot read \"far\"");
+    key(&mut harness, Modifiers::NONE, Key::Escape);
+    assert!(harness.query_by_label_contains("cannot read").is_none());
 }
 
 #[test]

@@ -56,7 +56,7 @@ impl Field<'_> {
         let response = self.edit(ui, id, &mut typing.text, typing.fault.is_some());
         let focused = response.has_focus();
         let escaped = ui.input(|i| i.key_pressed(Key::Escape));
-        let mut taken = None;
+        let (mut taken, mut stays) = (None, false);
         if focused && !typing.focused {
             if typing.fault.is_none() {
                 typing.text.clone_from(&self.plain);
@@ -73,11 +73,19 @@ impl Field<'_> {
                         taken = Some(value);
                         typing.fault = None;
                     }
-                    Err(why) => typing.fault = Some(why),
+                    Err(why) => {
+                        typing.fault = Some(why);
+                        // Enter stays, to be mended; a press elsewhere and Tab go where they go
+                        stays = ui.input(|i| i.key_pressed(Key::Enter));
+                    }
                 }
             }
         }
-        typing.focused = focused;
+        if stays {
+            response.request_focus();
+            select_all(ui, id, &typing.text);
+        }
+        typing.focused = focused || stays;
         ui.data_mut(|d| d.insert_temp(id, typing));
         taken
     }
@@ -99,6 +107,11 @@ impl Field<'_> {
         let response = ui.add(edit);
         response.accessible_name(self.label)
     }
+}
+
+/// Forgets everything that was typed and not taken: another job has other figures.
+pub fn forget(ctx: &egui::Context) {
+    ctx.data_mut(|d| d.remove_by_type::<Typing>());
 }
 
 /// Labels are unique in the window.

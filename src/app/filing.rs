@@ -187,6 +187,7 @@ impl Window {
         self.sources = sources;
         self.seen = seen;
         self.canvas.forget();
+        self.fresh = true;
         self.drag = None;
         self.session.setup = None;
         self.session.chosen = None;

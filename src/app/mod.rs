@@ -80,6 +80,8 @@ pub struct Window {
     zoom: f32,
     had_focus: bool,
     may_close: bool,
+    /// Another job came in: fields forget what was typed about the last.
+    fresh: bool,
     /// What the window's frame says.
     title: String,
 }
@@ -117,6 +119,7 @@ impl Window {
             zoom: settings.zoom,
             had_focus: true,
             may_close: false,
+            fresh: false,
             title: String::new(),
         };
         window.offer_lost();
@@ -169,6 +172,9 @@ impl Window {
         }
         if self.sheet.is_none() {
             keys::read(ui.ctx(), self.typing, &mut commands);
+        }
+        if std::mem::take(&mut self.fresh) {
+            left::forget(ui.ctx());
         }
         self.panels(ui, theme, &mut commands);
         if let Some(mut sheet) = self.sheet.take() {
@@ -312,7 +318,7 @@ impl Window {
         let right = (wide * 0.23).clamp(296.0, 400.0);
         Panel::right("findings").frame(side).exact_size(right).resizable(false).show(ui, |ui| {
             let tall = ui.available_height();
-            let size = (tall * 0.36).clamp(170.0, 340.0);
+            let size = stands::height(ui.ctx()).clamp(90.0, (tall * 0.42).max(90.0));
             let frame = Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO });
             Panel::bottom("stands").frame(frame).exact_size(size).resizable(false).show(ui, |ui| {
                 stands::show(ui, cx, out);

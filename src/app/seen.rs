@@ -147,6 +147,7 @@ fn show_of(session: &Session, judgement: &Judgement, layout: &Layout) -> Show {
         chosen: session.chosen.as_ref().and_then(|w| w.place(&judgement.findings)),
         tapes: session.tapes,
         names: session.names,
+        feet: session.feet,
         ..Show::default()
     }
 }

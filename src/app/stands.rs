@@ -1,7 +1,7 @@
 //! Where the vehicle can stand: one sentence, a button that puts it there, and where nothing fits the changes that
 //! would open the bay, each with a button.
 
-use egui::{Label, ProgressBar, RichText, ScrollArea, Ui};
+use egui::{Id, Label, ProgressBar, RichText, ScrollArea, Ui};
 
 use super::command::{Act, Command, Pick};
 use super::cx::Cx;
@@ -34,11 +34,22 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         }
         return;
     };
-    ScrollArea::vertical().auto_shrink([false, false]).id_salt("stands").show(ui, |ui| {
+    let list = ScrollArea::vertical().auto_shrink([false, false]).id_salt("stands").show(ui, |ui| {
         ui.set_max_width(ui.available_width());
         answer(ui, cx, found, out);
         ui.add_space(8.0);
     });
+    let (id, high) = (Id::unique("stands height"), list.content_size.y);
+    if ui.data(|d| d.get_temp::<f32>(id)).is_none_or(|before| (before - high).abs() > 0.5) {
+        ui.data_mut(|d| d.insert_temp(id, high));
+        ui.ctx().request_repaint();
+    }
+}
+
+/// How high the panel would be with everything in it.
+pub fn height(ctx: &egui::Context) -> f32 {
+    const HEAD: f32 = 52.0;
+    ctx.data(|d| d.get_temp::<f32>(Id::unique("stands height"))).unwrap_or(120.0) + HEAD
 }
 
 fn answer(ui: &mut Ui, cx: Cx, found: &Siting, out: &mut Vec<Command>) {

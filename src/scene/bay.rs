@@ -51,7 +51,7 @@ fn grid(scene: &mut Scene, ring: &[P2]) {
 }
 
 /// Overall length and width as dimension lines outside the walls, on the sides with the least in the way.
-pub fn dimensions(scene: &mut Scene, layout: &Layout) {
+pub fn dimensions(scene: &mut Scene, layout: &Layout, show: &Show) {
     let b = layout.bundle.bay.floor.outline.0.bounds();
     let (low, high) = (b.min, b.max);
     let (low_right, high_left) = (P2::new(high.x, low.y), P2::new(low.x, high.y));
@@ -66,7 +66,7 @@ pub fn dimensions(scene: &mut Scene, layout: &Layout) {
             a,
             b,
             aside: THICKNESS + OUTSIDE,
-            text: words::mm((b - a).norm()),
+            text: words::length((b - a).norm(), show.feet),
             weight: 160,
             tag: None,
         });

@@ -26,7 +26,7 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
             if f.outcome == outcome && marked(i, f) {
                 ring(scene, layout, i, f, &mut ringed);
                 let bonus = u8::from(judgement.binding == Some(i));
-                measure(scene, layout, i, f, bonus, &mut said);
+                measure(scene, layout, (i, f), bonus, show.feet, &mut said);
             }
         }
     }
@@ -36,7 +36,7 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
     {
         stress(scene, layout, f);
         ring(scene, layout, i, f, &mut Vec::new());
-        measure(scene, layout, i, f, 30, &mut Vec::new());
+        measure(scene, layout, (i, f), 30, show.feet, &mut Vec::new());
     }
 }
 
@@ -78,9 +78,9 @@ fn stress(scene: &mut Scene, layout: &Layout, f: &Finding) {
 fn measure(
     scene: &mut Scene,
     layout: &Layout,
-    i: usize,
-    f: &Finding,
+    (i, f): (usize, &Finding),
     bonus: u8,
+    feet: bool,
     said: &mut Vec<(Role, P2, String)>,
 ) {
     let Some(role) = Role::of(f.outcome) else {
@@ -89,7 +89,7 @@ fn measure(
     let Some((a, b)) = f.witness.or_else(|| place_of(layout, f).map(|p| (p, p))) else {
         return;
     };
-    let text = words::figure(f);
+    let text = words::figure(f, feet);
     let middle = nalgebra::center(&a, &b);
     // a missing figure is said once, not at everything that rests on it
     let again = |(r, at, t): &(Role, P2, String)| {

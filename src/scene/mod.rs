@@ -178,10 +178,12 @@ pub struct Show {
     pub tapes: bool,
     pub names: bool,
     pub grid: bool,
+    /// Lengths in feet and inches.
+    pub feet: bool,
 }
 
 impl Default for Show {
     fn default() -> Self {
-        Show { setup: None, chosen: None, tapes: true, names: true, grid: true }
+        Show { setup: None, chosen: None, tapes: true, names: true, grid: true, feet: false }
     }
 }

@@ -31,7 +31,7 @@ pub fn plan(layout: &Layout, judgement: Option<&Judgement>, show: &Show) -> Scen
     }
     things::overhead(&mut scene, layout, show);
     setup::marks(&mut scene, layout, &shown, show);
-    bay::dimensions(&mut scene, layout);
+    bay::dimensions(&mut scene, layout, show);
     if let Some(judgement) = judgement {
         findings::findings(&mut scene, layout, judgement, show);
     }

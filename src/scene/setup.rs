@@ -21,7 +21,7 @@ pub fn zones(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
             scene.area(role, outline.points(), tag());
         }
         if let (true, Some(first)) = (show.names, outlines.first()) {
-            let text = zone_text(zone, area);
+            let text = zone_text(zone, area, show.feet);
             if !said(scene, &text, first.centre()) {
                 scene.label(role, Spot::Within(first.bounds()), text, 120, tag());
             }
@@ -49,18 +49,19 @@ fn zone_role(zone: &Zone) -> Role {
 }
 
 /// "radar field", and below it "3 000 × 5 000, to 3 000 high"
-fn zone_text(zone: &Zone, area: &Area) -> String {
+fn zone_text(zone: &Zone, area: &Area, feet: bool) -> String {
+    let length = |mm| words::length(mm, feet);
     let mut parts = Vec::new();
     if let Area::Plan { solid, printed } = area {
         if let [a, b, c, d] = solid.shape.outline().points() {
             let (one, two) = (b - a, c - b);
             let square = one.dot(&two).abs() <= 1e-6 * one.norm() * two.norm();
             if square && ((d - a) - two).norm() <= 1e-3 {
-                parts.push(format!("{} × {}", words::mm(one.norm()), words::mm(two.norm())));
+                parts.push(format!("{} × {}", length(one.norm()), length(two.norm())));
             }
         }
         if *printed && solid.z.hi.is_finite() {
-            parts.push(format!("to {} high", words::mm(solid.z.hi)));
+            parts.push(format!("to {} high", length(solid.z.hi)));
         }
     }
     if zone.seen {
@@ -131,7 +132,7 @@ pub fn marks(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &Show) {
     if show.tapes {
         let mut drawn: Vec<(P2, P2)> = Vec::new();
         for &s in shown {
-            tapes(scene, &layout.setups[s], shown.len() == 1 && show.names, &mut drawn);
+            tapes(scene, &layout.setups[s], shown.len() == 1 && show.names, show.feet, &mut drawn);
         }
     }
     let mut made: Vec<(&str, P2)> = Vec::new();
@@ -151,7 +152,7 @@ pub fn marks(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &Show) {
     }
 }
 
-fn tapes(scene: &mut Scene, setup: &Setup, figures: bool, drawn: &mut Vec<(P2, P2)>) {
+fn tapes(scene: &mut Scene, setup: &Setup, figures: bool, feet: bool, drawn: &mut Vec<(P2, P2)>) {
     for &(a, b) in setup.marks.iter().flat_map(|m| &m.strings) {
         let length = (b - a).norm();
         let again = |&(p, q): &(P2, P2)| (near(p, a) && near(q, b)) || (near(p, b) && near(q, a));
@@ -165,7 +166,7 @@ fn tapes(scene: &mut Scene, setup: &Setup, figures: bool, drawn: &mut Vec<(P2, P
                 a,
                 b,
                 aside: 0.0,
-                text: words::mm(length),
+                text: words::length(length, feet),
                 weight: 70,
                 tag: None,
             });

@@ -107,7 +107,7 @@ fn draw(scene: &mut Scene, thing: &Thing, show: &Show) {
     if show.names {
         let mut text = thing.name.to_string();
         if thing.overhead {
-            text += &format!(", from {}", words::mm(thing.solid.z.lo));
+            text += &format!(", from {}", words::length(thing.solid.z.lo, show.feet));
         }
         if thing.movable {
             text += ", movable";

@@ -59,7 +59,7 @@ pub fn vehicle(
     if show.names
         && let Some(hull) = body.hull.first()
     {
-        let [l, w, h] = [v.length, v.width, v.height].map(words::mm);
+        let [l, w, h] = [v.length, v.width, v.height].map(|mm| words::length(mm, show.feet));
         let text = format!("{}\n{l} × {w} × {h}", v.name);
         let spot = Spot::Within(box_of(hull.shape.outline().points()));
         scene.label(Role::Body, spot, text, 150, tag);

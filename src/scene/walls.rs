@@ -123,7 +123,8 @@ fn doorway(
     }
     if show.names {
         let state = if open { "open" } else { "shut" };
-        let size = format!("{} × {}", words::mm(door.width), words::mm(door.height));
+        let size =
+            format!("{} × {}", words::length(door.width, show.feet), words::length(door.height, show.feet));
         scene.label(Role::Name, Spot::Beside(Bounds::of(gap)), format!("{name}\n{size}, {state}"), 90, tag);
     }
 }

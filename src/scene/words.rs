@@ -4,9 +4,9 @@ use crate::checks::{Finding, Outcome, RuleId, Unit};
 use crate::geometry::NOISE_MM;
 use crate::units;
 
-/// A length in whole mm, thousands parted by a thin space that does not break.
-pub fn mm(length: f64) -> String {
-    thin(units::format_mm(length))
+/// A length in whole mm, thousands parted by a thin space that does not break; or in feet and inches.
+pub fn length(mm: f64, feet: bool) -> String {
+    if feet { units::feet_inches(mm, 16).text } else { thin(units::format_mm(mm)) }
 }
 
 fn thin(text: String) -> String {
@@ -14,12 +14,12 @@ fn thin(text: String) -> String {
 }
 
 /// What a finding's dimension says: "has 12, needs 100", "145 inside".
-pub fn figure(f: &Finding) -> String {
+pub fn figure(f: &Finding, feet: bool) -> String {
     let (Some(have), Some(need)) = (f.have, f.need) else {
         return lacking(f);
     };
     match f.unit {
-        Unit::Mm => lengths(f, have, need),
+        Unit::Mm => lengths(f, have, need, feet),
         Unit::Deg if f.rule == RuleId::FixedPlace => {
             format!("turned by {:.2}°, at most {need:.2}°", have.abs())
         }
@@ -29,8 +29,8 @@ pub fn figure(f: &Finding) -> String {
     }
 }
 
-fn lengths(f: &Finding, have: f64, need: f64) -> String {
-    let (had, needed) = units::pair_to_show(have, need);
+fn lengths(f: &Finding, have: f64, need: f64, feet: bool) -> String {
+    let (had, needed) = if feet { tape(have, need) } else { units::pair_to_show(have, need) };
     let (had, needed) = (thin(had), thin(needed));
     let over = had.trim_start_matches('-');
     // a miss counts both ways; room counts one way
@@ -43,11 +43,17 @@ fn lengths(f: &Finding, have: f64, need: f64) -> String {
         RuleId::Doorway if have < 0.0 => format!("short by {over}"),
         RuleId::Doorway => format!("{had} left"),
         RuleId::Headroom if have >= 0.0 => format!("headroom {had}, needs {needed}"),
-        _ if have >= 0.0 || over == "0" => format!("has {had}, needs {needed}"),
+        _ if have >= 0.0 || over == "0" || over == "0\"" => format!("has {had}, needs {needed}"),
         RuleId::ClearZone => format!("{over} inside"),
         _ if need <= 0.0 => format!("overlaps by {over}"),
         _ => format!("overlaps by {over}, needs {needed}"),
     }
+}
+
+/// Two lengths in sixteenths of an inch, in mm where that would make them look alike.
+fn tape(have: f64, need: f64) -> (String, String) {
+    let [had, needed] = [have, need].map(|mm| units::feet_inches(mm, 16).text);
+    if had == needed && have != need { units::pair_to_show(have, need) } else { (had, needed) }
 }
 
 fn lacking(f: &Finding) -> String {
@@ -70,22 +76,34 @@ mod tests {
 
     #[test]
     fn lengths_are_grouped() {
-        assert_eq!(mm(0.4), "0");
-        assert_eq!(mm(12000.0), "12\u{202f}000");
+        assert_eq!(length(0.4, false), "0");
+        assert_eq!(length(12000.0, false), "12\u{202f}000");
+        assert_eq!(length(3657.6, true), "12' 0\"");
     }
 
     #[test]
     fn figures_say_what_is_wrong() {
         let say = |rule, have, need| {
-            figure(&Finding { have: Some(have), need: Some(need), ..Finding::new(rule, Outcome::Fail) })
+            figure(
+                &Finding { have: Some(have), need: Some(need), ..Finding::new(rule, Outcome::Fail) },
+                false,
+            )
         };
         assert_eq!(say(RuleId::TargetClear, 12.0, 100.0), "has 12, needs 100");
         assert_eq!(say(RuleId::TargetClear, 99.6, 100.0), "has 99.6, needs 100.0");
         assert_eq!(say(RuleId::ClearZone, -145.0, 0.0), "145 inside");
         assert_eq!(say(RuleId::VehicleClear, -20.0, 600.0), "overlaps by 20, needs 600");
         assert_eq!(say(RuleId::KeepClear, -20.0, 0.0), "overlaps by 20");
+        let near = |have| Finding {
+            have: Some(have),
+            need: Some(609.6),
+            ..Finding::new(RuleId::TargetClear, Outcome::Fail)
+        };
+        assert_eq!(figure(&near(304.8), true), "has 1' 0\", needs 2' 0\"");
+        // less than a sixteenth short: the inches would look alike, so the millimetres speak
+        assert_eq!(figure(&near(609.2), true), "has 609, needs 610");
         let unknown =
             Finding { missing: vec!["distance".into()], ..Finding::new(RuleId::Measured, Outcome::Unknown) };
-        assert_eq!(figure(&unknown), "not known: distance");
+        assert_eq!(figure(&unknown, false), "not known: distance");
     }
 }

@@ -13,6 +13,12 @@ use egui::{ScrollArea, Ui};
 use super::command::Command;
 use super::cx::Cx;
 
+/// Forgets what was typed and not taken.
+pub fn forget(ctx: &egui::Context) {
+    super::field::forget(ctx);
+    toe::forget(ctx);
+}
+
 /// Shows the panel.
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {

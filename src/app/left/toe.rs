@@ -10,7 +10,13 @@ use crate::edit::{Edit, Step};
 use crate::model::job::Toe;
 
 /// One side typed while the other is still missing.
-type Half = (Option<f64>, Option<f64>);
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+struct Half(Option<f64>, Option<f64>);
+
+/// Forgets half a toe: another job has another vehicle.
+pub fn forget(ctx: &egui::Context) {
+    ctx.data_mut(|d| d.remove_by_type::<Half>());
+}
 
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     let job = cx.document.job();
@@ -32,7 +38,7 @@ fn axle(ui: &mut Ui, which: &str, toe: Option<Toe>, send: impl FnOnce(Option<Toe
     let id = ui.make_persistent_id(("half a toe", which));
     let half: Half = ui.data(|d| d.get_temp(id)).unwrap_or_default();
     let now: Half = match toe {
-        Some(t) => (Some(t.left), Some(t.right)),
+        Some(t) => Half(Some(t.left), Some(t.right)),
         None => half,
     };
     let mut next = now;
@@ -56,7 +62,7 @@ fn axle(ui: &mut Ui, which: &str, toe: Option<Toe>, send: impl FnOnce(Option<Toe
     }
     ui.data_mut(|d| d.insert_temp(id, next));
     let whole = match next {
-        (Some(left), Some(right)) => Some(Toe { left, right }),
+        Half(Some(left), Some(right)) => Some(Toe { left, right }),
         _ => None,
     };
     if whole != toe {
