@@ -47,7 +47,12 @@ pub fn inset(layout: &Layout, setup: usize, sight: usize) -> Option<Inset> {
             _ if thing.overhead => Role::FixtureOverhead,
             _ => Role::Fixture,
         };
-        draw.prism(role, &thing.name, thing.solid.shape.outline().points(), (thing.solid.z.lo, thing.solid.z.hi));
+        draw.prism(
+            role,
+            &thing.name,
+            thing.solid.shape.outline().points(),
+            (thing.solid.z.lo, thing.solid.z.hi),
+        );
     }
     for sheet in &layout.stage.sheets {
         let (lo, hi) = (sheet.z.0, sheet.z.1.min(layout.stage.ceiling.unwrap_or(HIGH)));
@@ -57,7 +62,11 @@ pub fn inset(layout: &Layout, setup: usize, sight: usize) -> Option<Inset> {
         let Ok(area) = &zone.place else { continue };
         for outline in area.outlines() {
             let lo = area.band().lo.max(0.0);
-            draw.face(Role::ZoneOther, &zone.name, outline.points().iter().map(|p| P3::new(p.x, p.y, lo)).collect());
+            draw.face(
+                Role::ZoneOther,
+                &zone.name,
+                outline.points().iter().map(|p| P3::new(p.x, p.y, lo)).collect(),
+            );
         }
     }
     for station in &setup.stations {
@@ -94,7 +103,11 @@ impl Draw {
     }
 
     fn quad(&mut self, role: Role, name: &Arc<str>, a: P2, b: P2, (lo, hi): (f64, f64)) {
-        self.face(role, name, [(a, lo), (b, lo), (b, hi), (a, hi)].map(|(p, z)| P3::new(p.x, p.y, z)).to_vec());
+        self.face(
+            role,
+            name,
+            [(a, lo), (b, lo), (b, hi), (a, hi)].map(|(p, z)| P3::new(p.x, p.y, z)).to_vec(),
+        );
     }
 
     /// One flat polygon, cut off just before the sensor.
@@ -166,7 +179,10 @@ mod tests {
         let board = picture.shapes.iter().find(|s| &*s.name == "board").unwrap();
         let (middle_u, middle_v) = (500.0, picture.size.1 / 2.0);
         for (u, v) in &board.outline {
-            assert!(((u - middle_u).abs() - focal * 0.075).abs() < 1e-6 && ((v - middle_v).abs() - focal * 0.1).abs() < 1e-6);
+            assert!(
+                ((u - middle_u).abs() - focal * 0.075).abs() < 1e-6
+                    && ((v - middle_v).abs() - focal * 0.1).abs() < 1e-6
+            );
         }
         // what stands behind the board is painted before it, to the right of the middle, since x grows to the right
         let at = |name: &str| picture.shapes.iter().position(|s| &*s.name == name).unwrap();
