@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use super::figures::Show;
 use super::setting::setting;
-use super::floor;
+use super::floor_text;
 use super::words::{self, capital};
 use crate::checks::{Finding, Judgement, Outcome, RULES};
 use crate::layout::{self, Layout};
@@ -40,7 +40,7 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
     if let Some(thrust) = layout.thrust_angle() {
         writeln!(out, "Thrust angle {thrust:.3} degrees (positive points right of the centreline, toe-in positive)")?;
     }
-    for line in floor::lines(layout) {
+    for line in floor_text::lines(layout) {
         writeln!(out, "{line}")?;
     }
     for w in &j.ways {
