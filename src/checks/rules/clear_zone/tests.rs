@@ -329,7 +329,9 @@ fn a_radars_fresnel_zone() {
     };
     let wide = (299.792458f64 / 77.0 * 2300f64.hypot(200.0)).sqrt() / 2.0;
     assert!((wide - 47.404).abs() < 5e-4, "{wide}");
-    for (case, gap, outcome) in [("clear by 1 mm", 1.0, Tight), ("equal", 0.0, Tight), ("short by 1 mm", -1.0, Fail)] {
+    for (case, gap, outcome) in
+        [("clear by 1 mm", 1.0, Tight), ("equal", 0.0, Tight), ("short by 1 mm", -1.0, Fail)]
+    {
         radar("", wide + gap, "z: (0, 2000)").says(case, RULE, &POST, outcome, gap);
     }
     // six tenths of it, the usual allowance
