@@ -2,7 +2,10 @@
 
 use super::figures::Show;
 use super::floor_words;
-use super::titles::{apart, check_length, doorway, drive_in, equipment, fixed_place, headroom, is_halo, measured, note_or, pair_name, unknown, zone};
+use super::titles::{
+    apart, check_length, doorway, drive_in, equipment, fixed_place, headroom, is_halo, measured, note_or,
+    pair_name, unknown, zone,
+};
 use crate::checks::{Finding, Judgement, Outcome, RuleId, Unit, Verdict};
 use crate::geometry::{NOISE_MM, V2};
 use crate::layout::{Layout, Thing};

@@ -86,7 +86,14 @@ pub const FIRES: &[(RuleId, Change)] = &[
         (PROCEDURE, "zones:", r#"lines: [(line: Centre, from: "FA", reach: 90000)], zones:"#),
     ),
     (RuleId::DriveIn, (JOB, "heading: 0)", "heading: 0), drive_in: true")),
-    (RuleId::OnLift, (JOB, "heading: 0)", r#"heading: 0), support: Lift(name: "lift", height: 0)"#)),
+    (
+        RuleId::OnLift,
+        (
+            JOB,
+            "At(x: 5000, y: 6000, heading: 0)",
+            r#"At(x: 5400, y: 6000, heading: 0), support: Lift(name: "lift", height: 0)"#,
+        ),
+    ),
     (RuleId::CheckLength, (PROCEDURE, "zones:", r#"checks: [Length("X", "L", 1201.5)], zones:"#)),
     (
         RuleId::FixedPlace,
