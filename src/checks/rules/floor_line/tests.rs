@@ -55,9 +55,8 @@ fn things_on_the_line() {
     cabinet("z: (2000, 2500)").says("hangs on a wall", RULE, &PAIR, Pass, 7000.0);
     cabinet("z: (0, 0)").says("flush", RULE, &PAIR, Pass, 7000.0);
     // its side just touches the line
-    let beside = line("3000")
-        .fixture("cabinet", "Box(at: (5500, 12500), size: (1000, 200))", "z: (0, 900)")
-        .check();
+    let beside =
+        line("3000").fixture("cabinet", "Box(at: (5500, 12500), size: (1000, 200))", "z: (0, 900)").check();
     beside.says("touching", RULE, &PAIR, Pass, 7000.0);
     // moving one of two is not enough
     let two = line("3000")
@@ -87,8 +86,7 @@ fn doors_and_notches() {
 
 #[test]
 fn what_is_missing() {
-    let thrust =
-        Bench::new().setup(r#"name: "S", lines: [(line: Thrust, from: "RA", reach: 3000)]"#).check();
+    let thrust = Bench::new().setup(r#"name: "S", lines: [(line: Thrust, from: "RA", reach: 3000)]"#).check();
     thrust.lacks("no rear toe", RULE, &["RA", "Thrust"], &["rear_toe"]);
     let outside = line("100").pose(5000.0, 30000.0, 0.0).check();
     outside.says("off the floor", RULE, &PAIR, Fail, -100.0);

@@ -79,8 +79,7 @@ fn the_shops_own_limit_says_so() {
     let f = found.one("default", RULE, &["board"]);
     assert_eq!((f.outcome, f.need), (Fail, Some(5.0)));
     assert!(f.note.as_deref().unwrap().contains("the maker gives no figure, yours is 5 mm"));
-    let own =
-        Bench::new().bay(&floor(-5.5)).bay("rules: (level: 6)").setup(&asked("", "Stations")).check();
+    let own = Bench::new().bay(&floor(-5.5)).bay("rules: (level: 6)").setup(&asked("", "Stations")).check();
     assert_eq!(own.one("own", RULE, &["board"]).outcome, Pass);
 }
 

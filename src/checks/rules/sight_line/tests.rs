@@ -44,11 +44,9 @@ fn a_cabinet_beside_the_line() {
 fn heights_count() {
     let pair = ["camera", "board", "beam"];
     // the highest line ends at 1100: a beam's underside over it
-    for (case, under, outcome) in [
-        ("clear by 1 mm", 1101.0, Tight),
-        ("exactly equal", 1100.0, Tight),
-        ("short by 1 mm", 1099.0, Fail),
-    ] {
+    for (case, under, outcome) in
+        [("clear by 1 mm", 1101.0, Tight), ("exactly equal", 1100.0, Tight), ("short by 1 mm", 1099.0, Fail)]
+    {
         let found = looking()
             .fixture(
                 "beam",
@@ -106,10 +104,7 @@ fn walls_doors_and_other_targets() {
     };
     let pair = |last| ["camera", "board", last];
     assert_eq!(out.check().one("wall", RULE, &pair("wall 2")).outcome, Fail);
-    assert_eq!(
-        out.clone().bay(&door(3000.0)).check().one("shut door", RULE, &pair("gate")).outcome,
-        Fail
-    );
+    assert_eq!(out.clone().bay(&door(3000.0)).check().one("shut door", RULE, &pair("gate")).outcome, Fail);
     let open = out.clone().bay(&door(3000.0)).job(r#"doors_open: ["gate"]"#).check();
     let f = open.of(RULE)[0];
     assert_eq!(f.outcome, Pass, "{f:?}");
@@ -156,8 +151,7 @@ fn between_named_points() {
 
 #[test]
 fn what_is_missing() {
-    let none =
-        Bench::new().setup(&format!(r#"{BOARD}, sights: [(from: "camera", to: "board")]"#)).check();
+    let none = Bench::new().setup(&format!(r#"{BOARD}, sights: [(from: "camera", to: "board")]"#)).check();
     none.lacks("no such sensor", RULE, &["camera", "board"], &["camera"]);
     assert_eq!(none.judgement.verdict, Verdict::NotKnown);
     Bench::new().setup(BOARD).check().idle("no sights", RULE);
