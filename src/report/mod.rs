@@ -2,6 +2,7 @@
 
 pub mod figures;
 mod floor;
+mod floor_text;
 mod floor_words;
 pub mod json;
 pub mod setting;

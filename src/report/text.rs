@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::figures::Show;
-use super::floor;
+use super::floor_text;
 use super::setting::setting;
 use super::words::{self, capital};
 use crate::checks::{Finding, Judgement, Outcome, RULES};
@@ -43,7 +43,7 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
             "Thrust angle {thrust:.3} degrees (positive points right of the centreline, toe-in positive)"
         )?;
     }
-    for line in floor::lines(layout) {
+    for line in floor_text::lines(layout) {
         writeln!(out, "{line}")?;
     }
     for w in &j.ways {
