@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use super::keep;
-use crate::model::bay::ShopRules;
+use super::shop::ShopFigure;
 use crate::model::figure::Value;
 use crate::model::job::{Accepted, Chosen, Found, Reading, Support, Toe};
+use crate::model::when::When;
 use crate::model::{Bay, Bundle, Equipment, Job, List, Name, Pose, Procedure, Vehicle};
 
 /// One change of a job. Lengths are mm, angles degrees, as the job file holds them.
@@ -92,6 +93,8 @@ pub enum Edit {
     EnterBy(Option<Name>),
     /// The market the vehicle was made for.
     Market(Option<Name>),
+    /// When the work is done, for the light.
+    When(Option<When>),
 }
 
 /// How a pose came about, for the words of undo.
@@ -102,48 +105,6 @@ pub enum Motion {
     TurnRound,
     Nudge,
     Type,
-}
-
-/// The shop's own figures.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ShopFigure {
-    WalkAround,
-    Clearance,
-    Headroom,
-    Measuring,
-    Level,
-}
-
-impl ShopFigure {
-    pub const ALL: [ShopFigure; 5] = [
-        ShopFigure::WalkAround,
-        ShopFigure::Clearance,
-        ShopFigure::Headroom,
-        ShopFigure::Measuring,
-        ShopFigure::Level,
-    ];
-
-    /// What it is called in the window.
-    pub fn words(self) -> &'static str {
-        match self {
-            ShopFigure::WalkAround => "walk-round",
-            ShopFigure::Clearance => "clearance",
-            ShopFigure::Headroom => "headroom",
-            ShopFigure::Measuring => "measured to",
-            ShopFigure::Level => "level within",
-        }
-    }
-
-    /// Its place in a set of shop figures.
-    pub fn of(self, rules: &mut ShopRules) -> &mut Option<f64> {
-        match self {
-            ShopFigure::WalkAround => &mut rules.walk_around,
-            ShopFigure::Clearance => &mut rules.clearance,
-            ShopFigure::Headroom => &mut rules.headroom,
-            ShopFigure::Measuring => &mut rules.measuring,
-            ShopFigure::Level => &mut rules.level,
-        }
-    }
 }
 
 impl Edit {
@@ -165,6 +126,7 @@ impl Edit {
             Edit::Variants { .. } => "choose variant".into(),
             Edit::Way { .. } => "choose way".into(),
             Edit::Market(_) => "choose market".into(),
+            Edit::When(_) => "set date and time".into(),
             Edit::Measured { name, .. } | Edit::Choose { name, .. } | Edit::Figure { name, .. } => {
                 format!("set {name}")
             }
@@ -343,6 +305,7 @@ impl Edit {
                 job.enter_by = door.clone();
             }
             Edit::Market(market) => job.market = market.clone(),
+            Edit::When(when) => job.when = when.clone(),
             _ => {}
         }
         Ok(())

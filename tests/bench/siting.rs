@@ -1,6 +1,15 @@
 //! How fast siting is on the busy bay (60 fixtures, 30 moving solids, 6 setups), beside the exact union of the same
 //! pieces. Run: `cargo bench --bench siting --no-default-features`.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 #[path = "../siting/bays.rs"]
 #[allow(dead_code)]
 mod bays;

@@ -7,9 +7,8 @@ use clipper2::{FillRule, Milli, Path, Paths, Point, difference};
 
 pub type Ring = Vec<(f64, f64)>;
 
-/// The allowed poses of one heading: rings (holes too), area in mm², the deepest pose's depth.
+/// The allowed poses of one heading: area in mm², the deepest pose's depth.
 pub struct Region {
-    pub rings: Vec<Ring>,
     pub area: f64,
     pub depth: f64,
 }
@@ -82,7 +81,7 @@ pub fn region(layout: &Layout, heading: f64, outside: &[Ring], floor: (f64, f64)
     let rings: Vec<Ring> = left.iter().map(|p| p.iter().map(|q| (q.x(), q.y())).collect()).collect();
     let area = left.signed_area();
     let depth = deepest(&rings);
-    Region { rings, area, depth }
+    Region { area, depth }
 }
 
 /// Still minus moving, grown by `by`: the hull of all corner differences and of the circle about each.
