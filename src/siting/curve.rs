@@ -1,5 +1,7 @@
 //! The least margin against the position along or across the bay: how much play is left and where it ends.
 
+use std::collections::VecDeque;
+
 use super::site::Site;
 use super::space::Space;
 use crate::geometry::{NOISE_MM, P2, V2};
@@ -31,8 +33,8 @@ pub struct Curve {
 
 /// Points at most.
 const MOST: usize = 400;
-/// Points before it is looked where the curve is bent.
-const FIRST: usize = 48;
+/// Stretches looked at in full before it is looked where the curve is bent.
+const FIRST: usize = 12;
 /// How far a straight piece may lie off the curve, mm.
 const OFF_MM: f64 = 0.5;
 /// How far beyond the floor's ends the curve is drawn, mm.
@@ -45,46 +47,107 @@ pub fn curve(site: &Site, stance: Stance, direction: Direction) -> Curve {
         Direction::Along => (V2::y(), stance.y),
         Direction::Across => (V2::x(), stance.x),
     };
+    let line = Line { spaces: &spaces, at: P2::new(stance.x, stance.y), way, here };
     let all: Vec<Vec<u32>> = spaces.iter().map(Space::all).collect();
-    let at = |s: f64| P2::new(stance.x, stance.y) + way * (s - here);
-    let margin = |s: f64| {
-        spaces.iter().zip(&all).map(|(space, all)| space.depth(all, at(s))).fold(f64::NEG_INFINITY, f64::max)
-    };
     let (from, to) = range(&spaces, direction, here);
     let mut fits = Vec::new();
     for space in &spaces {
-        fits.extend(free(space, at(here), way, here, (from, to)));
+        fits.extend(free(space, line.at, way, here, (from, to)));
     }
     fits.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut places: Vec<f64> = (0..=FIRST).map(|i| from + (to - from) * i as f64 / FIRST as f64).collect();
     places.push(here);
-    places.extend(fits.iter().flat_map(|(a, b)| [*a, *b, (a + b) / 2.0]));
+    places.extend(fits.iter().flat_map(|(a, b)| [*a, *b]));
     places.sort_by(f64::total_cmp);
     places.dedup_by(|a, b| (*a - *b).abs() <= NOISE_MM);
-    let mut points: Vec<(f64, f64)> = places.into_iter().map(|s| (s, margin(s))).collect();
-    loop {
-        let mut finer = Vec::with_capacity(points.len() * 2);
-        let mut bent = false;
-        for (i, &p) in points.iter().enumerate() {
-            finer.push(p);
-            let Some(&q) = points.get(i + 1) else { break };
-            let room = points.len() + (finer.len() - i) <= MOST;
-            let s = (p.0 + q.0) / 2.0;
-            if room && q.0 - p.0 > 1.0 {
-                let m = (s, margin(s));
-                if (m.1 - (p.1 + q.1) / 2.0).abs() > OFF_MM {
-                    finer.push(m);
-                    bent = true;
-                }
-            }
+    let mut points: Vec<(f64, f64)> = Vec::new();
+    let mut open: VecDeque<Stretch> = VecDeque::new();
+    for ends in places.windows(2) {
+        let (stretch, middle) = line.stretch((ends[0], ends[1]), &all);
+        points.extend([(ends[0], stretch.margins.0), (ends[1], stretch.margins.1), middle]);
+        open.push_back(stretch);
+    }
+    // the longest stretches first: where it is bent, both halves are looked at again
+    while let Some(s) = open.pop_front() {
+        let (middle, margin) = ((s.ends.0 + s.ends.1) / 2.0, s.middle);
+        let straight = (margin - (s.margins.0 + s.margins.1) / 2.0).abs() <= OFF_MM;
+        if straight || s.ends.1 - s.ends.0 < 2.0 || points.len() + 4 >= MOST + places.len() {
+            continue;
         }
-        points = finer;
-        if !bent || points.len() >= MOST {
-            break;
+        for ends in [(s.ends.0, middle), (middle, s.ends.1)] {
+            let (half, point) = line.stretch(ends, &s.near);
+            points.push(point);
+            open.push_back(half);
         }
     }
-    let best = points.iter().copied().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((here, margin(here)));
-    Curve { direction, points, present: (here, margin(here)), fits, best }
+    points.sort_by(|a, b| a.0.total_cmp(&b.0));
+    points.dedup_by(|a, b| (a.0 - b.0).abs() <= NOISE_MM);
+    points.truncate(MOST);
+    let present = (here, line.margin(here, &all));
+    let best = points.iter().copied().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or(present);
+    Curve { direction, points, present, fits, best }
+}
+
+/// The poses of one curve.
+struct Line<'a> {
+    spaces: &'a [Space],
+    at: P2,
+    way: V2,
+    here: f64,
+}
+
+/// A part of the line, and for each space the obstacles that may bind on it.
+struct Stretch {
+    ends: (f64, f64),
+    margins: (f64, f64),
+    middle: f64,
+    near: Vec<Vec<u32>>,
+}
+
+impl Line<'_> {
+    fn pose(&self, s: f64) -> P2 {
+        self.at + self.way * (s - self.here)
+    }
+
+    /// The least margin at a position, of these obstacles.
+    fn margin(&self, s: f64, among: &[Vec<u32>]) -> f64 {
+        let p = self.pose(s);
+        self.spaces
+            .iter()
+            .zip(among)
+            .map(|(space, among)| space.depth(among, p))
+            .fold(f64::NEG_INFINITY, f64::max)
+    }
+
+    /// Looks at the middle of a stretch, and leaves out what cannot bind on it: no margin changes by more than the
+    /// vehicle is shifted.
+    fn stretch(&self, ends: (f64, f64), among: &[Vec<u32>]) -> (Stretch, (f64, f64)) {
+        let s = (ends.0 + ends.1) / 2.0;
+        let (p, reach) = (self.pose(s), (ends.1 - ends.0) / 2.0);
+        let mut middle = f64::NEG_INFINITY;
+        let mut near = Vec::new();
+        for (space, among) in self.spaces.iter().zip(among) {
+            let mut least = f64::INFINITY;
+            let mut kept: Vec<(u32, f64)> = Vec::new();
+            for &i in among {
+                let o = &space.obstacles[i as usize];
+                let b = &o.bounds;
+                let room = (b.min.x - p.x).max(p.x - b.max.x).max(b.min.y - p.y).max(p.y - b.max.y);
+                if room > least + 2.0 * reach {
+                    continue;
+                }
+                let (mm, _) = space.sides.signed(o, p);
+                least = least.min(mm);
+                if mm <= least + 2.0 * reach {
+                    kept.push((i, mm));
+                }
+            }
+            middle = middle.max(least);
+            near.push(kept.into_iter().filter(|k| k.1 <= least + 2.0 * reach).map(|k| k.0).collect());
+        }
+        let margins = (self.margin(ends.0, &near), self.margin(ends.1, &near));
+        (Stretch { ends, margins, middle, near }, (s, middle))
+    }
 }
 
 /// From, to: all positions worth drawing, the present one among them.
