@@ -4,13 +4,14 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The rooms with their floor. A room uses only rooms on lower floors, and those beside it that [`BESIDE`] allows.
-const ROOMS: [(&str, u8); 14] = [
+const ROOMS: [(&str, u8); 15] = [
     ("units", 0),
     ("geometry", 1),
     ("model", 2),
     ("files", 3),
     ("edit", 3),
     ("layout", 4),
+    ("driving", 5),
     ("checks", 5),
     ("siting", 5),
     ("scene", 6),
@@ -22,7 +23,7 @@ const ROOMS: [(&str, u8); 14] = [
 ];
 
 /// Rooms that may use one on their own floor: (who, whom).
-const BESIDE: [(&str, &str); 1] = [("siting", "checks")];
+const BESIDE: [(&str, &str); 2] = [("checks", "driving"), ("siting", "checks")];
 
 /// Lines a file may have at most. A longer one has become two things.
 const LONGEST: usize = 400;

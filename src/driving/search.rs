@@ -152,10 +152,10 @@ impl Search<'_> {
             if self.looks >= self.ask.looks {
                 return self.best_or(Found::TooLong);
             }
-            if taken % 64 == 0 && stop() {
+            if taken.is_multiple_of(64) && stop() {
                 return Found::Stopped;
             }
-            if taken < 16 || taken % 4 == 0 {
+            if taken < 16 || taken.is_multiple_of(4) {
                 self.leave(at);
             }
             taken += 1;
