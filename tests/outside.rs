@@ -2,6 +2,15 @@
 //!
 //! Each table names its source. The published texts were read as excerpts and copies; nothing here is calibration data.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 use std::collections::BTreeMap;
 use std::path::Path;
 
@@ -98,7 +107,8 @@ fn forward_radar_board_near_the_floor() {
 /// Thrust angle: half the difference of the rear toes, positive to the right.
 #[test]
 fn thrust_angle() {
-    let minutes = |left: f64, right: f64| Toe { left: left / 60.0, right: right / 60.0 }.thrust_angle() * 60.0;
+    let minutes =
+        |left: f64, right: f64| Toe { left: left / 60.0, right: right / 60.0 }.thrust_angle() * 60.0;
     // published examples 1 and 2 (Volkswagen workshop manual, "Thrust angle, calculating")
     assert!((minutes(15.0, 5.0) - 5.0).abs() < 1e-9);
     assert!((minutes(15.0, -5.0) - 10.0).abs() < 1e-9);

@@ -1,124 +1,30 @@
 //! What holds for every rule: its name, its page, a workshop in which it speaks up and one in which it has nothing to
 //! say, findings that can be told apart, and answers that depend on nothing but the input.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 mod common {
     pub mod program;
+    pub mod workshop;
 }
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use baywright::checks::{Finding, Judgement, Outcome, RULES, RuleId, check};
-use baywright::files::{FileKind, open_job, read_text};
+use baywright::files::open_job;
 use baywright::layout::Layout;
 use baywright::model::Bundle;
 use common::program::{answer, run, tests};
-
-/// The workshop in which every rule is content, file by file: job, bay, vehicle, equipment, procedure.
-const JOB: usize = 0;
-const BAY: usize = 1;
-const VEHICLE: usize = 2;
-const EQUIPMENT: usize = 3;
-const PROCEDURE: usize = 4;
-const CONTENT: [&str; 5] = [
-    r#"(
-    name: "Job", bay: "b", vehicle: "v", equipment: "e", procedures: [(file: "p")],
-    pose: At(x: 5000, y: 6000, heading: 0), measured: {"lamp height": 702},
-)"#,
-    r#"(
-    name: "Bay", floor: [(0, 0), (10000, 0), (10000, 14000), (0, 14000)], ceiling: 4200,
-    walls: [(side: 2, name: "north wall")],
-    doorways: [(name: "door", side: 0, from: 3000, width: 4000, height: 3000)],
-    fixtures: [
-        (name: "bench", shape: Box(at: (8000, 5000), size: (800, 2000)), z: (0, 900), surface: [Metal]),
-        (name: "lamp", shape: Box(at: (5000, 9000), size: (1500, 150)), z: (3500, 3550), surface: [Light], overhead: true),
-    ],
-    keep_clear: [(name: "panel", shape: Box(at: (400, 13500), size: (800, 1000)), z: (0, 1981))],
-)"#,
-    r#"(
-    name: "Car", length: 4600, width: 1850, height: 1600, wheelbase: 2700, front_overhang: 900,
-    track: (front: 1580, rear: 1580), tyre: (width: 225, diameter: 680), ground_clearance: 170,
-    mirrors: (width: 2080, behind_front_axle: 600, depth: 200, z: (950, 1150)),
-    sensors: {"front radar": (kind: Radar, at: (850, 0, 500), view: (across: 20, up: 10))},
-)"#,
-    r#"(
-    name: "Set",
-    targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40),
-        stand: Box(at: (-150, 0), size: (600, 700)), stand_height: 300, room_behind: 600, owned: 2)},
-)"#,
-    r#"(
-    name: "Radar", measured: {"lamp height": (ask: "lamp centre above the floor", unit: Mm, between: (559, 1372))},
-    setups: [(
-        name: "Ahead",
-        marks: [
-            ("X", Along(line: Centre, from: "FA", by: 4000)),
-            ("L", Off(line: Centre, from: "X", by: 1200)),
-        ],
-        stations: [
-            (name: "one", target: "board", at: "X", looks: Backward, height: Floor(300)),
-            (name: "two", target: "board", at: "L", looks: Backward, height: Floor(300)),
-        ],
-        zones: [(name: "field", shape: Strip(line: Centre, from: "nose", along: (0, 3000), left: (-1500, 1500)), z: (0, 3000), free_of: [Metal, Anything])],
-    )],
-)"#,
-];
-
-/// What must be changed in the content workshop so that a rule speaks up: file, text that stands there, text instead.
-type Change = (usize, &'static str, &'static str);
-
-/// One row for each rule.
-const FIRES: &[(RuleId, Change)] = &[
-    (RuleId::VehicleClear, (BAY, "(8000, 5000)", "(6900, 5000)")),
-    (RuleId::MirrorClear, (BAY, "(8000, 5000), size: (800, 2000)), z: (0, 900)", "(6480, 5300), size: (800, 2000)), z: (0, 1000)")),
-    (RuleId::TargetClear, (BAY, "(8000, 5000), size: (800, 2000)", "(5800, 10000), size: (800, 2000)")),
-    (RuleId::RoomBehind, (BAY, "(8000, 5000), size: (800, 2000)", "(5000, 12000), size: (800, 2000)")),
-    (RuleId::TargetsApart, (PROCEDURE, "by: 1200", "by: 600")),
-    (RuleId::ClearZone, (BAY, "(8000, 5000), size: (800, 2000)", "(6800, 8000), size: (800, 2000)")),
-    (RuleId::KeepClear, (BAY, "(400, 13500), size: (800, 1000)", "(5000, 10000), size: (800, 1000)")),
-    (RuleId::Headroom, (BAY, "ceiling: 4200", "ceiling: 1749")),
-    (RuleId::Doorway, (BAY, "width: 4000", "width: 2079")),
-    (RuleId::SightLine, (PROCEDURE, "zones:", r#"sights: [(from: "rear camera", to: "one")], zones:"#)),
-    (RuleId::InView, (PROCEDURE, "zones:", r#"sights: [(from: "rear camera", to: "one")], zones:"#)),
-    (RuleId::Level, (PROCEDURE, "zones:", "level: (within: 5, over: Stations), zones:")),
-    (RuleId::FloorLine, (PROCEDURE, "zones:", r#"lines: [(line: Centre, from: "FA", reach: 90000)], zones:"#)),
-    (RuleId::CheckLength, (PROCEDURE, "zones:", r#"checks: [Length("X", "L", 1201.5)], zones:"#)),
-    (RuleId::FixedPlace, (PROCEDURE, r#"at: "X", looks: Backward"#, r#"at: "X", looks: Backward, fixed_to: Wall"#)),
-    (RuleId::Measured, (JOB, "702", "558")),
-    (RuleId::Equipment, (EQUIPMENT, "owned: 2", "owned: 1")),
-    (RuleId::Readiness, (PROCEDURE, "setups:", r#"vehicle_state: ["nobody inside"], setups:"#)),
-];
-
-/// Rules that are only asked for by something the content workshop leaves out.
-const ON_DEMAND: &[RuleId] = &[
-    RuleId::SightLine,
-    RuleId::InView,
-    RuleId::Level,
-    RuleId::FloorLine,
-    RuleId::CheckLength,
-    RuleId::FixedPlace,
-    RuleId::Readiness,
-];
-
-fn workshop(change: Option<Change>) -> Bundle {
-    let text = |file: usize| match change {
-        Some((changed, from, to)) if changed == file => {
-            assert!(CONTENT[file].contains(from), "{from:?} does not stand there");
-            CONTENT[file].replacen(from, to, 1)
-        }
-        _ => CONTENT[file].to_string(),
-    };
-    fn read<T: FileKind>(text: &str) -> Arc<T> {
-        Arc::new(read_text(text, Path::new("rules.ron")).unwrap_or_else(|faults| panic!("{faults:?}\n{text}")))
-    }
-    Bundle {
-        job: read(&text(JOB)),
-        bay: read(&text(BAY)),
-        vehicle: read(&text(VEHICLE)),
-        equipment: read(&text(EQUIPMENT)),
-        procedures: vec![read(&text(PROCEDURE))],
-    }
-}
+use common::workshop::{Change, FIRES, ON_DEMAND, workshop};
 
 fn judged(bundle: &Bundle) -> (Layout, Judgement) {
     let layout = Layout::new(bundle).unwrap_or_else(|faults| panic!("{faults:?}"));
@@ -195,7 +101,9 @@ fn every_rule_has_a_page_that_explain_prints() {
     }
     let list = run(&tests(""), &["explain"]).out;
     assert_eq!(list.lines().count(), RULES.len());
-    assert!(RULES.iter().all(|r| list.lines().any(|l| l.starts_with(r.id.word()) && l.contains(r.page.title))));
+    assert!(
+        RULES.iter().all(|r| list.lines().any(|l| l.starts_with(r.id.word()) && l.contains(r.page.title)))
+    );
 }
 
 /// Two findings are never about the same thing: a rule, a procedure, a setup and the items name one finding.
@@ -231,8 +139,14 @@ fn the_order_of_the_bays_things_does_not_matter() {
             bundle.bay = Arc::new(bay);
             let after = check(&layout.on(bundle));
             assert_eq!(after.findings, before.findings, "{}", job.display());
-            assert_eq!((after.verdict, after.margin, after.binding), (before.verdict, before.margin, before.binding));
-            assert_eq!((after.conditions, after.missing), (before.conditions.clone(), before.missing.clone()));
+            assert_eq!(
+                (after.verdict, after.margin, after.binding),
+                (before.verdict, before.margin, before.binding)
+            );
+            assert_eq!(
+                (after.conditions, after.missing),
+                (before.conditions.clone(), before.missing.clone())
+            );
         }
     }
     assert!(shuffled >= 10, "only {shuffled} bays had something to shuffle");
@@ -245,7 +159,7 @@ fn shuffle<T>(list: &mut [T], turn: usize) {
     }
     let middle = turn % list.len();
     list.rotate_left(middle);
-    if turn % 2 == 0 {
+    if turn.is_multiple_of(2) {
         list.reverse();
     }
 }
@@ -254,7 +168,11 @@ fn shuffle<T>(list: &mut [T], turn: usize) {
 #[test]
 fn a_layout_moved_says_what_a_new_one_says() {
     for (job, layout) in jobs() {
-        let there = baywright::layout::Stance { x: layout.stance.x + 130.0, y: layout.stance.y - 70.0, heading: layout.stance.heading + 1.5 };
+        let there = baywright::layout::Stance {
+            x: layout.stance.x + 130.0,
+            y: layout.stance.y - 70.0,
+            heading: layout.stance.heading + 1.5,
+        };
         let back = layout.at(there).at(layout.stance);
         assert_eq!(check(&back), check(&layout), "{}", job.display());
     }
@@ -285,7 +203,11 @@ fn the_verdict_follows_from_the_findings() {
             let good = matches!(f.outcome, Outcome::Pass | Outcome::Tight);
             assert!(!(bad && good), "{}: short, and yet it passes: {f:#?}", job.display());
             if matches!(f.outcome, Outcome::Fail | Outcome::Tight) && f.unit == baywright::checks::Unit::Mm {
-                assert!(f.witness.is_some() || f.items.is_empty() || f.margin.is_none() || !plan_rule(f.rule), "{}: nowhere to look: {f:#?}", job.display());
+                assert!(
+                    f.witness.is_some() || f.items.is_empty() || f.margin.is_none() || !plan_rule(f.rule),
+                    "{}: nowhere to look: {f:#?}",
+                    job.display()
+                );
             }
         }
     }
@@ -298,18 +220,51 @@ fn plan_rule(rule: RuleId) -> bool {
 /// Every answer names every rule, and the keys of the contract are there, null or not.
 #[test]
 fn the_keys_of_the_answer() {
-    for folder in ["cases/jobs/01a-short-by-300", "cases/jobs/03-floor-falls-to-drain", "cases/jobs/07-mats-fit-people-do-not"] {
+    for folder in [
+        "cases/jobs/01a-short-by-300",
+        "cases/jobs/03-floor-falls-to-drain",
+        "cases/jobs/07-mats-fit-people-do-not",
+    ] {
         let (out, _) = answer(&tests(folder), &["check", "job.ron", "--json"]);
-        for key in ["schema", "verdict", "margin_mm", "binding", "conditions", "missing", "thrust_angle_deg", "pose", "marks", "stations", "zones", "findings"] {
+        for key in [
+            "schema",
+            "verdict",
+            "margin_mm",
+            "binding",
+            "conditions",
+            "missing",
+            "thrust_angle_deg",
+            "pose",
+            "marks",
+            "stations",
+            "zones",
+            "findings",
+        ] {
             assert!(out.get(key).is_some(), "{folder}: no {key:?}");
         }
         assert_eq!(out["schema"], 1);
         let findings = out["findings"].as_array().expect("a list");
         for rule in RULES {
-            assert!(findings.iter().any(|f| f["rule"] == rule.id.word()), "{folder}: nothing by {}", rule.id.word());
+            assert!(
+                findings.iter().any(|f| f["rule"] == rule.id.word()),
+                "{folder}: nothing by {}",
+                rule.id.word()
+            );
         }
         for finding in findings {
-            for key in ["rule", "outcome", "procedure", "setup", "items", "have_mm", "need_mm", "margin_mm", "at_mm", "text", "help"] {
+            for key in [
+                "rule",
+                "outcome",
+                "procedure",
+                "setup",
+                "items",
+                "have_mm",
+                "need_mm",
+                "margin_mm",
+                "at_mm",
+                "text",
+                "help",
+            ] {
                 assert!(finding.get(key).is_some(), "{folder}: no {key:?} in {finding}");
             }
             assert!(finding["text"].as_str().is_some_and(|t| !t.is_empty()), "{finding}");
@@ -337,7 +292,8 @@ fn jobs() -> Vec<(PathBuf, Layout)> {
     assert!(paths.len() >= 26, "{} jobs", paths.len());
     let open = |path: PathBuf| {
         let opened = open_job(&path).unwrap_or_else(|faults| panic!("{}: {faults:?}", path.display()));
-        let layout = Layout::new(&opened.bundle).unwrap_or_else(|faults| panic!("{}: {faults:?}", path.display()));
+        let layout =
+            Layout::new(&opened.bundle).unwrap_or_else(|faults| panic!("{}: {faults:?}", path.display()));
         (path, layout)
     };
     paths.into_iter().map(open).collect()

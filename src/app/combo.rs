@@ -16,16 +16,18 @@ impl<T> Choice<T> {
     }
 }
 
-/// Shows what is picked; gives another when a person picks it. The list may be longer than the screen.
+/// Shows what is picked, perhaps in fewer words; gives another when a person picks it. The list may be longer than the
+/// screen.
 pub fn combo<T>(
     ui: &mut Ui,
     label: &str,
     picked: &str,
+    shown: &str,
     width: f32,
     choices: impl IntoIterator<Item = Choice<T>>,
 ) -> Option<T> {
     let mut taken = None;
-    let shown = ComboBox::from_id_salt(label).width(width).truncate().selected_text(picked).show_ui(ui, |ui| {
+    let list = ComboBox::from_id_salt(label).width(width).truncate().selected_text(shown).show_ui(ui, |ui| {
         let mut any = false;
         for choice in choices {
             any = true;
@@ -33,7 +35,8 @@ pub fn combo<T>(
             match choice.fault {
                 Some(fault) => {
                     let text = RichText::new(format!("{}: cannot be used", choice.text)).weak();
-                    ui.add_enabled(false, egui::Button::selectable(false, text)).on_disabled_hover_text(fault);
+                    ui.add_enabled(false, egui::Button::selectable(false, text))
+                        .on_disabled_hover_text(fault);
                 }
                 None if ui.selectable_label(is_picked, choice.text).clicked() && !is_picked => {
                     taken = Some(choice.value);
@@ -45,6 +48,6 @@ pub fn combo<T>(
             ui.weak("none beside this job");
         }
     });
-    shown.response.accessible_name(label).on_hover_text(picked);
+    list.response.accessible_name(label).on_hover_text(picked);
     taken
 }

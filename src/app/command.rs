@@ -16,12 +16,17 @@ pub enum Command {
     /// The vehicle is being dragged here; not yet a change.
     Drag(Stance),
     /// The drag ends: where it is now becomes the job's pose, or the drag is forgotten.
-    Drop { keep: bool },
+    Drop {
+        keep: bool,
+    },
     Act(Act),
     /// Shows one setup alone, or all together.
     ShowSetup(Option<usize>),
     /// Chooses a finding by its place in the judgement; `look` brings it into sight on the plan.
-    Choose { finding: Option<usize>, look: bool },
+    Choose {
+        finding: Option<usize>,
+        look: bool,
+    },
     FilterText(String),
     FilterOutcome(Outcome, bool),
     Group(super::session::Grouping),
@@ -29,7 +34,10 @@ pub enum Command {
     Why(RuleId),
     /// Opens the box in which a finding is accepted.
     AskAccept(usize),
-    Tick { line: String, done: bool },
+    Tick {
+        line: String,
+        done: bool,
+    },
     /// Shows or folds what passed.
     ShowPassed(bool),
     /// Reads a file of the job's folders and puts it into the job.

@@ -61,12 +61,12 @@ impl Dialogs {
     }
 
     /// Waits for an answer from elsewhere.
-    pub(super) fn wait_for(&mut self, purpose: Purpose, future: Pin<Box<dyn Future<Output = Option<PathBuf>>>>) {
-        self.open = Some(Open {
-            purpose,
-            since: Instant::now(),
-            future,
-        });
+    pub(super) fn wait_for(
+        &mut self,
+        purpose: Purpose,
+        future: Pin<Box<dyn Future<Output = Option<PathBuf>>>>,
+    ) {
+        self.open = Some(Open { purpose, since: Instant::now(), future });
     }
 
     /// What the open dialog is for.

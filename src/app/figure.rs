@@ -33,14 +33,7 @@ fn round(mm: f64, decimals: usize) -> f64 {
 
 /// A field for a length.
 pub fn length_field(label: &str, mm: f64, feet: bool, width: f32) -> Field<'_> {
-    Field {
-        label,
-        shown: length(mm, feet),
-        plain: plain_length(mm, feet),
-        hint: "mm",
-        width,
-        figure: true,
-    }
+    Field { label, shown: length(mm, feet), plain: plain_length(mm, feet), hint: "mm", width, figure: true }
 }
 
 /// A field for a length that is not there yet.
@@ -103,7 +96,8 @@ mod tests {
 
     #[test]
     fn numbers_with_units() {
-        for (text, unit, value) in [("0.15°", "°", 0.15), ("-0,1 deg", "°", -0.1), ("12 V", "V", 12.0), ("7", "bar", 7.0)]
+        for (text, unit, value) in
+            [("0.15°", "°", 0.15), ("-0,1 deg", "°", -0.1), ("12 V", "V", 12.0), ("7", "bar", 7.0)]
         {
             assert_eq!(read_number(text, unit), Ok(value), "{text}");
         }

@@ -103,8 +103,19 @@ impl Window {
     /// Asks for a path with a box to type it into.
     pub(super) fn ask_path(&mut self, purpose: Purpose) {
         let home = self.document.home();
-        let mut jobs: Vec<PathBuf> = self.beside.jobs.iter().map(|e| e.path.clone()).collect();
-        jobs.extend(self.recent.iter().filter(|p| !self.beside.jobs.iter().any(|e| e.path == **p)).cloned());
+        let mut jobs: Vec<(String, PathBuf)> = self
+            .beside
+            .jobs
+            .iter()
+            .filter(|e| e.fault.is_none())
+            .map(|e| (e.name.clone(), e.path.clone()))
+            .collect();
+        for path in &self.recent {
+            if !jobs.iter().any(|(_, p)| p == path) {
+                let name = path.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+                jobs.push((name, path.clone()));
+            }
+        }
         let text = match purpose {
             Purpose::Open => String::new(),
             Purpose::SaveAs => std::path::absolute(home).unwrap_or(home.to_owned()).display().to_string(),

@@ -19,8 +19,12 @@ pub fn act(cx: Cx, finding: &Finding) -> Option<(&'static str, Edit)> {
             words::help(finding, layout, cx.show())?;
             let shift = words::shift(finding)?;
             let at = layout.stance;
-            let edit =
-                Edit::Stand { x: at.x + whole(shift.x), y: at.y + whole(shift.y), heading: at.heading, how: Motion::Move };
+            let edit = Edit::Stand {
+                x: at.x + whole(shift.x),
+                y: at.y + whole(shift.y),
+                heading: at.heading,
+                how: Motion::Move,
+            };
             Some(("move it there", edit))
         }
         _ => None,

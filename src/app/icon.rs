@@ -19,7 +19,9 @@ pub enum Icon {
 impl Icon {
     /// Its lines in a box from -1 to 1, y down.
     fn lines(self) -> Vec<Vec<[f32; 2]>> {
-        let head = |[x, y]: [f32; 2], a: [f32; 2], b: [f32; 2]| vec![[x + a[0], y + a[1]], [x, y], [x + b[0], y + b[1]]];
+        let head = |[x, y]: [f32; 2], a: [f32; 2], b: [f32; 2]| {
+            vec![[x + a[0], y + a[1]], [x, y], [x + b[0], y + b[1]]]
+        };
         match self {
             Icon::Cross => vec![vec![[-0.7, -0.7], [0.7, 0.7]], vec![[-0.7, 0.7], [0.7, -0.7]]],
             Icon::Up => vec![vec![[0.0, 0.9], [0.0, -0.8]], head([0.0, -0.9], [-0.6, 0.65], [0.6, 0.65])],
@@ -30,7 +32,8 @@ impl Icon {
                     let a = (-90.0 + 20.0 * i as f32).to_radians();
                     [0.1 + 0.75 * a.cos(), 0.2 + 0.65 * a.sin()]
                 });
-                let bow = [[-0.9, -0.45], [0.1, -0.45]].into_iter().chain(arc).chain([[-0.5, 0.85]]).collect();
+                let bow =
+                    [[-0.9, -0.45], [0.1, -0.45]].into_iter().chain(arc).chain([[-0.5, 0.85]]).collect();
                 vec![bow, head([-0.95, -0.45], [0.5, -0.45], [0.5, 0.45])]
             }
             Icon::Redo => {
@@ -43,7 +46,8 @@ impl Icon {
     /// Draws it `half` points to each side of its middle.
     pub fn draw(self, painter: &egui::Painter, middle: Pos2, half: f32, pen: Stroke) {
         for line in self.lines() {
-            let points: Vec<Pos2> = line.iter().map(|[x, y]| pos2(middle.x + x * half, middle.y + y * half)).collect();
+            let points: Vec<Pos2> =
+                line.iter().map(|[x, y]| pos2(middle.x + x * half, middle.y + y * half)).collect();
             painter.add(egui::Shape::line(points, pen));
         }
     }

@@ -40,7 +40,13 @@ struct Wish {
 
 impl Margins {
     /// Asks for the curve through a pose, and collects what is ready; tells whether there is something new.
-    pub fn update(&mut self, document: &Document, stance: Stance, direction: Direction, ctx: &egui::Context) -> bool {
+    pub fn update(
+        &mut self,
+        document: &Document,
+        stance: Stance,
+        direction: Direction,
+        ctx: &egui::Context,
+    ) -> bool {
         let new = self.collect();
         let wish = Wish { revision: document.revision(), stance, direction };
         self.wanted = Some(wish);
@@ -113,7 +119,8 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: Option<&Curve>,
     let font = egui::FontId::proportional(12.5);
     let text = colour(cx.theme.ui.text);
     let head = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.min.y + TITLE));
-    let aside = if cx.session.other_way { " (same scale, its own place)" } else { " (same scale as the plan)" };
+    let aside =
+        if cx.session.other_way { " (same scale, its own place)" } else { " (same scale as the plan)" };
     let at = head.left_center() + egui::vec2(14.0, 0.0);
     let said = ui.painter().text(at, Align2::LEFT_CENTER, format!("{title}{aside}"), font.clone(), text);
     let curve = curve.filter(|c| c.direction == direction);
@@ -125,7 +132,10 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: Option<&Curve>,
             ui.painter().galley(at - egui::vec2(0.0, galley.size().y / 2.0), galley, tint);
         }
     }
-    let button = Rect::from_min_max(pos2(head.right() - 132.0, head.top() + 1.0), pos2(head.right() - 14.0, head.bottom() - 1.0));
+    let button = Rect::from_min_max(
+        pos2(head.right() - 132.0, head.top() + 1.0),
+        pos2(head.right() - 14.0, head.bottom() - 1.0),
+    );
     let words = match direction {
         Direction::Along => "show across",
         Direction::Across => "show along",
@@ -176,7 +186,8 @@ fn span(view: &View, curve: &Curve, on_the_plan: bool) -> (f64, f64) {
 
 fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan: bool) {
     let theme = &cx.theme.ui;
-    let (fits, fails, text, faint) = (colour(theme.fits), colour(theme.fails), colour(theme.text), colour(theme.faint));
+    let (fits, fails, text, faint) =
+        (colour(theme.fits), colour(theme.fails), colour(theme.text), colour(theme.faint));
     let show = cx.show();
     let (from, to) = span(view, curve, on_the_plan);
     let (now, best) = (curve.present, curve.best);
@@ -205,10 +216,13 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan
             plot.set_plot_bounds_x(from.min(to)..=from.max(to));
             plot.set_plot_bounds_y(bottom..=top);
             for (a, b) in &curve.fits {
-                plot.add(Span::new("", *a..=*b).fill(fits.gamma_multiply(0.16)).border(Stroke::new(1.0, fits)));
+                plot.add(
+                    Span::new("", *a..=*b).fill(fits.gamma_multiply(0.16)).border(Stroke::new(1.0, fits)),
+                );
             }
             plot.add(HLine::new("", 0.0).color(faint).width(1.0).style(LineStyle::dashed_dense()));
-            let points: Vec<[f64; 2]> = curve.points.iter().map(|p| [p.0, p.1.clamp(bottom * 2.0, top * 2.0)]).collect();
+            let points: Vec<[f64; 2]> =
+                curve.points.iter().map(|p| [p.0, p.1.clamp(bottom * 2.0, top * 2.0)]).collect();
             plot.line(Line::new("", PlotPoints::from(points)).color(text).width(1.6));
             plot.add(VLine::new("", now.0).color(fails).width(1.0).style(LineStyle::dotted_dense()));
             let dot = |at: (f64, f64), tint| {
@@ -219,19 +233,29 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan
             let tint = if now.1 < 0.0 { fails } else { fits };
             plot.points(dot(now, tint));
             let right = now.0 >= best.0;
-            let (anchor, pad) = if right { (Align2::LEFT_CENTER, "  ") } else { (Align2::RIGHT_CENTER, "") };
-            let label = if right { format!("{pad}now {}", signed(now.1)) } else { format!("now {}  ", signed(now.1)) };
-            plot.text(Text::new("", below(now), egui::RichText::new(label).size(12.5)).color(tint).anchor(anchor));
+            let anchor = if right { Align2::LEFT_BOTTOM } else { Align2::RIGHT_BOTTOM };
+            let label = format!("  now {}  ", signed(now.1));
+            plot.text(
+                Text::new("", below(now), egui::RichText::new(label).size(12.5)).color(tint).anchor(anchor),
+            );
             if apart {
                 plot.points(dot(best, fits));
                 let label = format!("best {}", signed(best.1));
                 let at = below(best);
-                plot.text(Text::new("", at, egui::RichText::new(format!("{label}\n")).size(12.5)).color(fits).anchor(Align2::CENTER_BOTTOM));
+                plot.text(
+                    Text::new("", at, egui::RichText::new(format!("{label}\n")).size(12.5))
+                        .color(fits)
+                        .anchor(Align2::CENTER_BOTTOM),
+                );
             }
             plot.text(
-                Text::new("", PlotPoint::new(from.min(to), 0.0), egui::RichText::new("  0: just fits").size(11.5))
-                    .color(faint)
-                    .anchor(Align2::LEFT_BOTTOM),
+                Text::new(
+                    "",
+                    PlotPoint::new(from.min(to), 0.0),
+                    egui::RichText::new("  0: just fits").size(11.5),
+                )
+                .color(faint)
+                .anchor(Align2::LEFT_BOTTOM),
             );
         });
 }

@@ -21,8 +21,8 @@ mod open;
 mod search;
 mod seen;
 mod session;
-mod stands;
 mod sheet;
+mod stands;
 mod strip;
 
 use std::path::{Path, PathBuf};
@@ -152,6 +152,9 @@ impl Window {
 
     /// One frame of the window.
     pub fn show(&mut self, ui: &mut Ui) {
+        let later = std::mem::take(&mut self.later);
+        let mut commands = Vec::new();
+        self.outside(ui.ctx(), &mut commands);
         let theme = Theme::of(self.session.night);
         if self.theme_set != Some(theme.dark) {
             look::apply(ui.ctx(), theme);
@@ -161,9 +164,6 @@ impl Window {
             self.theme_set = Some(theme.dark);
             ui.ctx().request_repaint();
         }
-        let later = std::mem::take(&mut self.later);
-        let mut commands = Vec::new();
-        self.outside(ui.ctx(), &mut commands);
         if self.sheet.is_none() {
             keys::read(ui.ctx(), self.typing, &mut commands);
         }
@@ -194,6 +194,7 @@ impl Window {
             session: &self.session,
             theme,
             beside: &self.beside,
+            note: self.note.as_deref(),
             found: self.search.found(&self.document),
             searching: self.search.progress(),
             curve: None,
@@ -275,20 +276,17 @@ impl Window {
             session: &self.session,
             theme,
             beside: &self.beside,
+            note: self.note.as_deref(),
             found: self.search.found(&self.document),
             searching: self.search.progress(),
             curve: direction.and_then(|d| self.margins.curve(d)),
         };
-        Panel::top("verdict").frame(panel.inner_margin(Margin::symmetric(14, 0))).exact_size(strip::HEIGHT).show(ui, |ui| {
-            strip::show(ui, cx, &self.recent, out);
-        });
-        if let Some(note) = &self.note {
-            Panel::bottom("note").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
-                ui.horizontal(|ui| {
-                    look::quiet(ui, note.as_str());
-                });
+        Panel::top("verdict")
+            .frame(panel.inner_margin(Margin::symmetric(14, 0)))
+            .exact_size(strip::HEIGHT)
+            .show(ui, |ui| {
+                strip::show(ui, cx, &self.recent, out);
             });
-        }
         if self.dialogs.waiting().is_some() {
             Panel::bottom("dialog").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
                 ui.horizontal(|ui| {
@@ -306,8 +304,9 @@ impl Window {
         let right = (wide * 0.23).clamp(296.0, 400.0);
         Panel::right("findings").frame(side).exact_size(right).resizable(false).show(ui, |ui| {
             let tall = ui.available_height();
-            let size = (tall * 0.3).clamp(120.0, 260.0);
-            Panel::bottom("stands").frame(Frame::new()).exact_size(size).show(ui, |ui| {
+            let size = (tall * 0.36).clamp(170.0, 340.0);
+            let frame = Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO });
+            Panel::bottom("stands").frame(frame).exact_size(size).resizable(false).show(ui, |ui| {
                 stands::show(ui, cx, out);
             });
             findings::show(ui, cx, out);
@@ -320,7 +319,10 @@ impl Window {
 
 /// What the plan shows of an answer: the region at the heading the vehicle has, and the best place of all.
 fn place_of(found: &crate::siting::Siting, heading: f64) -> crate::scene::place::Found {
-    let of_heading = found.headings.iter().find(|h| ((h.heading - heading + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-6);
+    let of_heading = found
+        .headings
+        .iter()
+        .find(|h| ((h.heading - heading + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-6);
     crate::scene::place::Found {
         rings: of_heading.map(|h| h.allowed.rings.clone()).unwrap_or_default(),
         best: found.best.as_ref().map(|b| (b.place.stance, b.place.slack)),
@@ -335,20 +337,7 @@ impl eframe::App for Window {
 
 /// The date of today as a job file writes it, in universal time.
 fn today() -> String {
-    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
-    date(since.as_secs() / 86_400)
-}
-
-/// The date so many days after 1970-01-01: years of 365.2425 days counted from a first of March.
-fn date(days: u64) -> String {
-    let z = days + 719_468;
-    let (era, day) = (z / 146_097, z % 146_097);
-    let year = (day - day / 1460 + day / 36_524 - day / 146_096) / 365;
-    let of_year = day - (365 * year + year / 4 - year / 100);
-    let month = (5 * of_year + 2) / 153;
-    let of_month = of_year - (153 * month + 2) / 5 + 1;
-    let (month, later) = if month < 10 { (month + 3, 0) } else { (month - 9, 1) };
-    format!("{:04}-{month:02}-{of_month:02}", era * 400 + year + later)
+    jiff::Timestamp::now().strftime("%Y-%m-%d").to_string()
 }
 
 /// Opens the window on a job, or on the demonstration, and stays until it is closed. What stands in the way, a line
@@ -360,7 +349,7 @@ pub fn open(job: Option<&Path>) -> Result<(), Vec<String>> {
     };
     let window = Window::new(&path, crate::files::state_folder());
     let window = window.map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<_>>())?;
-    run(window).map_err(|why| vec![format!("no window can be opened here: {why}")])
+    run(window).map_err(|why| vec![format!("no window can be opened here: {}", short(&why))])
 }
 
 /// The picture of the window for task bars; an empty one where it cannot be read.
@@ -371,6 +360,11 @@ fn picture() -> egui::IconData {
         |_| egui::IconData::default(),
         |rgba| egui::IconData { width: rgba.width(), height: rgba.height(), rgba: rgba.into_raw() },
     )
+}
+
+/// What a person can use of a library's message: its last part, without places in source files.
+fn short(why: &str) -> &str {
+    why.rsplit(": ").next().unwrap_or(why).trim_end_matches('.')
 }
 
 fn run(window: Window) -> Result<(), String> {
@@ -397,12 +391,5 @@ mod tests {
     #[test]
     fn the_picture_can_be_read() {
         assert_eq!((picture().width, picture().height), (128, 128));
-    }
-
-    #[test]
-    fn dates() {
-        for (days, said) in [(0, "1970-01-01"), (11_016, "2000-02-29"), (11_017, "2000-03-01"), (20_781, "2026-11-24")] {
-            assert_eq!(date(days), said);
-        }
     }
 }

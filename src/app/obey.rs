@@ -211,7 +211,8 @@ impl Window {
         let finding = finding.and_then(|at| self.seen.judgement.findings.get(at));
         self.session.chosen = finding.map(Which::of);
         if let Some(finding) = finding {
-            let elsewhere = self.seen.setup().is_some() && finding.setup.is_some() && finding.setup != self.seen.setup();
+            let elsewhere =
+                self.seen.setup().is_some() && finding.setup.is_some() && finding.setup != self.seen.setup();
             if elsewhere {
                 self.session.setup = finding.setup;
             }

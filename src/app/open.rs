@@ -4,8 +4,8 @@ use std::path::Path;
 
 use crate::edit::{Document, Edit};
 use crate::files::{
-    FileFault, Recovered, Sources, open_held, open_job, read_bay, read_equipment, read_procedure, read_vehicle,
-    relative_path,
+    FileFault, Recovered, Sources, open_held, open_job, read_bay, read_equipment, read_procedure,
+    read_vehicle, relative_path,
 };
 use crate::layout::Layout;
 use crate::model::{Bundle, Name};
@@ -23,7 +23,11 @@ pub fn job(path: &Path, session: &Session) -> Result<(Document, Sources, Seen), 
 }
 
 /// Unsaved work taken up again. Without a file of its own it counts from `home`.
-pub fn recovered(lost: &Recovered, home: &Path, session: &Session) -> Result<(Document, Sources, Seen), Vec<FileFault>> {
+pub fn recovered(
+    lost: &Recovered,
+    home: &Path,
+    session: &Session,
+) -> Result<(Document, Sources, Seen), Vec<FileFault>> {
     let path = lost.path.as_deref();
     let opened = open_held(&lost.job, path.unwrap_or(home))?;
     let document = Document::recovered(opened.path.clone(), path.is_some(), opened.bundle);
@@ -42,8 +46,12 @@ pub fn picked(document: &Document, pick: &Pick) -> Result<Edit, Vec<FileFault>> 
     Ok(match pick {
         Pick::Bay(path) => Edit::ChooseBay { file: named(path), bay: read_bay(path)?.into() },
         Pick::Vehicle(path) => Edit::ChooseVehicle { file: named(path), vehicle: read_vehicle(path)?.into() },
-        Pick::Equipment(path) => Edit::ChooseEquipment { file: named(path), equipment: read_equipment(path)?.into() },
-        Pick::Procedure(path) => Edit::AddProcedure { file: named(path), procedure: read_procedure(path)?.into() },
+        Pick::Equipment(path) => {
+            Edit::ChooseEquipment { file: named(path), equipment: read_equipment(path)?.into() }
+        }
+        Pick::Procedure(path) => {
+            Edit::AddProcedure { file: named(path), procedure: read_procedure(path)?.into() }
+        }
     })
 }
 

@@ -35,11 +35,7 @@ pub struct Which {
 
 impl Which {
     pub fn of(finding: &Finding) -> Which {
-        Which {
-            rule: finding.rule,
-            setup: finding.setup,
-            items: finding.items.clone(),
-        }
+        Which { rule: finding.rule, setup: finding.setup, items: finding.items.clone() }
     }
 
     /// Its place among these findings, if it still is one.

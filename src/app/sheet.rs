@@ -22,7 +22,7 @@ pub enum Sheet {
     /// What is wrong in files, and what was tried.
     Faults { tried: String, faults: Vec<String> },
     /// A path to be typed.
-    Path { purpose: Purpose, text: String, jobs: Vec<PathBuf>, focused: bool },
+    Path { purpose: Purpose, text: String, jobs: Vec<(String, PathBuf)>, focused: bool },
     /// Something would be lost.
     Unsaved,
     /// A file is there already.
@@ -34,7 +34,8 @@ pub enum Sheet {
 /// Shows a sheet; what is typed into it is kept in it.
 pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
     let size = ui.ctx().content_rect().size();
-    let modal = Modal::new(Id::unique("sheet")).show(ui.ctx(), |ui| {
+    let frame = egui::Frame::popup(ui.style()).inner_margin(egui::Margin::symmetric(20, 16));
+    let modal = Modal::new(Id::unique("sheet")).frame(frame).show(ui.ctx(), |ui| {
         ui.set_width((size.x - 80.0).min(560.0));
         ui.spacing_mut().item_spacing.y = 8.0;
         match sheet {
@@ -85,7 +86,7 @@ fn why(ui: &mut Ui, rule: RuleId, height: f32, out: &mut Vec<Command>) {
             ("What to do", page.remedy),
             ("Where the number comes from", page.source),
         ] {
-            ui.add_space(4.0);
+            ui.add_space(6.0);
             look::quiet(ui, heading);
             text(ui, words);
         }
@@ -150,7 +151,7 @@ fn path(
     cx: Cx,
     purpose: Purpose,
     typed: &mut String,
-    jobs: &[PathBuf],
+    jobs: &[(String, PathBuf)],
     focused: &mut bool,
     out: &mut Vec<Command>,
 ) {
@@ -174,9 +175,9 @@ fn path(
     if purpose == Purpose::Open && !jobs.is_empty() {
         look::quiet(ui, "Beside this job and opened lately:");
         ScrollArea::vertical().max_height(260.0).auto_shrink([false, true]).show(ui, |ui| {
-            for job in jobs {
-                let name = job.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-                let line = egui::Button::selectable(false, name).min_size(egui::vec2(ui.available_width(), look::ROW));
+            for (name, job) in jobs {
+                let line = egui::Button::selectable(false, name.as_str())
+                    .min_size(egui::vec2(ui.available_width(), look::ROW));
                 if ui.add(line).on_hover_text(job.display().to_string()).clicked() {
                     out.push(Command::OpenPath(job.clone()));
                 }
@@ -223,7 +224,10 @@ fn found(ui: &mut Ui, cx: Cx, lost: &[(String, Option<PathBuf>)], out: &mut Vec<
     look::quiet(ui, "The window ended without being closed. The files are as they were.");
     for (at, (name, path)) in lost.iter().enumerate() {
         ui.horizontal(|ui| {
-            if look::main_button(ui, "take it up", cx.theme).accessible_name(format!("take up {name}")).clicked() {
+            if look::main_button(ui, "take it up", cx.theme)
+                .accessible_name(format!("take up {name}"))
+                .clicked()
+            {
                 out.push(Command::Settle(Settle::Recover(at)));
             }
             let place = path.as_ref().map_or("in no file yet".into(), |p| p.display().to_string());

@@ -65,7 +65,9 @@ pub fn decisive(judgement: &Judgement) -> Option<&Finding> {
     let binding = judgement.binding.and_then(|i| judgement.findings.get(i));
     let first = |outcome| judgement.findings.iter().find(|f| f.outcome == outcome);
     match judgement.verdict {
-        Verdict::DoesNotFit => binding.filter(|f| f.outcome == Outcome::Fail).or_else(|| first(Outcome::Fail)),
+        Verdict::DoesNotFit => {
+            binding.filter(|f| f.outcome == Outcome::Fail).or_else(|| first(Outcome::Fail))
+        }
         Verdict::NotKnown => first(Outcome::Unknown),
         Verdict::FitsIf => first(Outcome::Movable).or(binding),
         Verdict::Fits => binding,
@@ -83,7 +85,9 @@ fn second(cx: Cx) -> String {
         }
     };
     match judgement.verdict {
-        Verdict::FitsIf => judgement.conditions.iter().map(|c| words::capital(c)).collect::<Vec<_>>().join("; "),
+        Verdict::FitsIf => {
+            judgement.conditions.iter().map(|c| words::capital(c)).collect::<Vec<_>>().join("; ")
+        }
         Verdict::NotKnown if !judgement.missing.is_empty() => {
             format!("Missing: {}", judgement.missing.join(", "))
         }
@@ -94,7 +98,8 @@ fn second(cx: Cx) -> String {
 
 /// Where the search found a place that serves everything: how far off it is, and the button that puts the vehicle there.
 fn elsewhere(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) -> bool {
-    let best = cx.found.and_then(|f| f.best.as_ref()).filter(|_| cx.seen.judgement.verdict == Verdict::DoesNotFit);
+    let best =
+        cx.found.and_then(|f| f.best.as_ref()).filter(|_| cx.seen.judgement.verdict == Verdict::DoesNotFit);
     let Some(best) = best else { return false };
     let (to, now) = (best.place.stance, cx.layout().stance);
     let show = cx.show();
@@ -175,7 +180,14 @@ fn corner(ui: &mut Ui, cx: Cx, recent: &[std::path::PathBuf], out: &mut Vec<Comm
     });
 }
 
-fn menu(ui: &mut Ui, cx: Cx, name: &str, acts: &[Option<Act>], recent: &[std::path::PathBuf], out: &mut Vec<Command>) {
+fn menu(
+    ui: &mut Ui,
+    cx: Cx,
+    name: &str,
+    acts: &[Option<Act>],
+    recent: &[std::path::PathBuf],
+    out: &mut Vec<Command>,
+) {
     ui.set_min_width(250.0);
     for act in acts {
         let Some(act) = *act else {
@@ -184,7 +196,9 @@ fn menu(ui: &mut Ui, cx: Cx, name: &str, acts: &[Option<Act>], recent: &[std::pa
         };
         let (words, can) = state(cx, act);
         let key = act.key().map(|k| ui.ctx().format_shortcut(&k)).unwrap_or_default();
-        let button = egui::Button::selectable(is_on(cx, act), words).shortcut_text(key).min_size(vec2(240.0, look::ROW));
+        let button = egui::Button::selectable(is_on(cx, act), words)
+            .shortcut_text(key)
+            .min_size(vec2(240.0, look::ROW));
         if ui.add_enabled(can, button).clicked() {
             out.push(Command::Act(act));
             ui.close();

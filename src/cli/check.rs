@@ -3,23 +3,47 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{exit_of, open, refuse, say};
-use crate::checks::check_driven;
+use super::{CANNOT, exit_of, open, refuse, say};
+use crate::checks::{Verdict, check_driven};
 use crate::driving::drive_in;
+use crate::layout::Layout;
+use crate::model::Pose;
 use crate::report::{self, Show};
+use crate::siting::{Progress, judged_pose};
 
 pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
     let layout = match open(job) {
         Ok((_, layout)) => layout,
         Err(faults) => return refuse(&faults),
     };
+    let (layout, fits) = match posed(layout) {
+        Ok(posed) => posed,
+        Err(code) => return code,
+    };
     let driven = layout.bundle.job.drive_in.then(|| drive_in(&layout, &|| false)).flatten();
-    let judgement = check_driven(&layout, driven.as_ref());
+    let mut judgement = check_driven(&layout, driven.as_ref());
+    if !fits {
+        judgement.verdict = Verdict::DoesNotFit;
+    }
     let show = if feet { Show::FeetInches } else { Show::Mm };
     say(&if json {
-        report::json::check(&layout, &judgement, true)
+        report::json::check(&layout, &judgement, fits)
     } else {
-        report::text::check(&layout, &judgement, show)
+        let nowhere =
+            if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
+        format!("{nowhere}{}", report::text::check(&layout, &judgement, show))
     });
     exit_of(&judgement)
+}
+
+/// A job without a pose stands where it stands deepest inside what fits; else where it misses by least, and false.
+fn posed(layout: Layout) -> Result<(Layout, bool), ExitCode> {
+    if layout.bundle.job.pose != Pose::Anywhere {
+        return Ok((layout, true));
+    }
+    match judged_pose(&layout.bundle, &Progress::new()) {
+        Ok((Some(place), fits)) => Ok((layout.at(place.stance), fits)),
+        Ok((None, _)) => Ok((layout, false)),
+        Err(_) => Err(ExitCode::from(CANNOT)),
+    }
 }

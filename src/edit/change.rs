@@ -6,45 +6,95 @@ use super::keep;
 use crate::model::bay::ShopRules;
 use crate::model::figure::Value;
 use crate::model::job::{Accepted, Chosen, Found, Reading, Support, Toe};
+use crate::model::when::When;
 use crate::model::{Bay, Bundle, Equipment, Job, List, Name, Pose, Procedure, Vehicle};
 
 /// One change of a job. Lengths are mm, angles degrees, as the job file holds them.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Edit {
     /// The vehicle's origin in bay axes and its heading.
-    Stand { x: f64, y: f64, heading: f64, how: Motion },
+    Stand {
+        x: f64,
+        y: f64,
+        heading: f64,
+        how: Motion,
+    },
     /// Files are named as the job file names them.
-    ChooseBay { file: Name, bay: Arc<Bay> },
-    ChooseVehicle { file: Name, vehicle: Arc<Vehicle> },
-    ChooseEquipment { file: Name, equipment: Arc<Equipment> },
-    AddProcedure { file: Name, procedure: Arc<Procedure> },
+    ChooseBay {
+        file: Name,
+        bay: Arc<Bay>,
+    },
+    ChooseVehicle {
+        file: Name,
+        vehicle: Arc<Vehicle>,
+    },
+    ChooseEquipment {
+        file: Name,
+        equipment: Arc<Equipment>,
+    },
+    AddProcedure {
+        file: Name,
+        procedure: Arc<Procedure>,
+    },
     RemoveProcedure(usize),
     /// Takes the procedure at `from` out and puts it in at `to`.
-    MoveProcedure { from: usize, to: usize },
-    Variants { procedure: usize, variants: Vec<Name> },
+    MoveProcedure {
+        from: usize,
+        to: usize,
+    },
+    Variants {
+        procedure: usize,
+        variants: Vec<Name>,
+    },
     /// One of the procedure's ways; `None`: the first that fits.
-    Way { procedure: usize, way: Option<Name> },
+    Way {
+        procedure: usize,
+        way: Option<Name>,
+    },
     /// A figure taken off the car or the bay, in its own unit; `None` forgets it.
-    Measured { name: Name, value: Option<f64> },
+    Measured {
+        name: Name,
+        value: Option<f64>,
+    },
     /// A free value of a procedure; `None` leaves it open again.
-    Choose { name: Name, value: Option<f64> },
+    Choose {
+        name: Name,
+        value: Option<f64>,
+    },
     /// A figure the procedure lacks, with who says so.
-    Figure { name: Name, found: Option<Found> },
+    Figure {
+        name: Name,
+        found: Option<Found>,
+    },
     RearToe(Option<Toe>),
     FrontToe(Option<Toe>),
-    Door { name: Name, open: bool },
+    Door {
+        name: Name,
+        open: bool,
+    },
     /// A movable thing is out of the way, or stands.
-    Clear { name: Name, away: bool },
+    Clear {
+        name: Name,
+        away: bool,
+    },
     Accept(Accepted),
-    TakeBack { rule: Name, items: Vec<Name> },
+    TakeBack {
+        rule: Name,
+        items: Vec<Name>,
+    },
     Rename(String),
     /// One of the shop's own figures; `None` goes back to the bay's.
-    ShopFigure { which: ShopFigure, mm: Option<f64> },
+    ShopFigure {
+        which: ShopFigure,
+        mm: Option<f64>,
+    },
     Support(Support),
     /// The doorway the vehicle comes in by; `None`: the first.
     EnterBy(Option<Name>),
     /// The market the vehicle was made for.
     Market(Option<Name>),
+    /// When the work is done, for the light.
+    When(Option<When>),
 }
 
 /// How a pose came about, for the words of undo.
@@ -118,7 +168,10 @@ impl Edit {
             Edit::Variants { .. } => "choose variant".into(),
             Edit::Way { .. } => "choose way".into(),
             Edit::Market(_) => "choose market".into(),
-            Edit::Measured { name, .. } | Edit::Choose { name, .. } | Edit::Figure { name, .. } => format!("set {name}"),
+            Edit::When(_) => "set date and time".into(),
+            Edit::Measured { name, .. } | Edit::Choose { name, .. } | Edit::Figure { name, .. } => {
+                format!("set {name}")
+            }
             Edit::RearToe(_) => "set rear toe".into(),
             Edit::FrontToe(_) => "set front toe".into(),
             Edit::Door { name, open: true } => format!("open {name}"),
@@ -294,6 +347,7 @@ impl Edit {
                 job.enter_by = door.clone();
             }
             Edit::Market(market) => job.market = market.clone(),
+            Edit::When(when) => job.when = when.clone(),
             _ => {}
         }
         Ok(())

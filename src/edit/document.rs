@@ -41,11 +41,7 @@ struct State {
 impl Document {
     /// A job as it stands in its file.
     pub fn opened(path: impl Into<PathBuf>, bundle: Bundle) -> Document {
-        Document {
-            named: true,
-            saved: Some(0),
-            ..Document::unsaved(path, bundle)
-        }
+        Document { named: true, saved: Some(0), ..Document::unsaved(path, bundle) }
     }
 
     /// A job that no file holds in this form; its other files are named as seen from `home`.
@@ -63,10 +59,7 @@ impl Document {
 
     /// A job that was found again after it was lost: changed since its file was written, if it has one.
     pub fn recovered(home: impl Into<PathBuf>, named: bool, bundle: Bundle) -> Document {
-        Document {
-            named,
-            ..Document::unsaved(home, bundle)
-        }
+        Document { named, ..Document::unsaved(home, bundle) }
     }
 
     /// The job's file; `None` until it is first saved.
@@ -108,10 +101,7 @@ impl Document {
             return;
         }
         self.revisions += 1;
-        let next = State {
-            bundle,
-            revision: self.revisions,
-        };
+        let next = State { bundle, revision: self.revisions };
         let title = edit.title();
         let joins = step == Step::Same
             && self.future.is_empty()

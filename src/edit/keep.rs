@@ -32,9 +32,7 @@ pub(super) fn known(bundle: &mut Bundle) {
                 _ => true,
             })
     });
-    job.figures.0.retain(|(n, _)| {
-        values(bundle, n.as_str()).any(|v| matches!(v, Value::Missing(_)))
-    });
+    job.figures.0.retain(|(n, _)| values(bundle, n.as_str()).any(|v| matches!(v, Value::Missing(_))));
     bundle.job = Arc::new(job);
 }
 

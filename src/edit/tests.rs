@@ -40,13 +40,7 @@ fn bundle() -> Bundle {
             track: (front: 1500, rear: 1500), tyre: (width: 200, diameter: 620), ground_clearance: 150)"#,
     );
     let equipment: Arc<Equipment> = read(r#"(name: "Shop", targets: {})"#);
-    Bundle {
-        job,
-        bay: bay(),
-        vehicle,
-        equipment,
-        procedures: vec![procedure("One"), procedure("Two")],
-    }
+    Bundle { job, bay: bay(), vehicle, equipment, procedures: vec![procedure("One"), procedure("Two")] }
 }
 
 fn document() -> Document {
@@ -54,12 +48,7 @@ fn document() -> Document {
 }
 
 fn stand(x: f64) -> Edit {
-    Edit::Stand {
-        x,
-        y: 5000.0,
-        heading: 0.0,
-        how: Motion::Nudge,
-    }
+    Edit::Stand { x, y: 5000.0, heading: 0.0, how: Motion::Nudge }
 }
 
 fn x_of(document: &Document) -> f64 {
@@ -85,40 +74,43 @@ fn every_edit_changes_what_it_says_and_is_undone() {
     type Seen = fn(&Bundle) -> bool;
     let cases: Vec<(Edit, &str, Seen)> = vec![
         (stand(2000.0), "move vehicle", |b| b.job.pose == Pose::At { x: 2000.0, y: 5000.0, heading: 0.0 }),
-        (
-            Edit::Stand { x: 1.0, y: 2.0, heading: -90.0, how: Motion::TurnRound },
-            "turn vehicle round",
-            |b| b.job.pose == Pose::At { x: 1.0, y: 2.0, heading: 270.0 },
-        ),
-        (Edit::RemoveProcedure(0), "remove procedure", |b| b.procedures.len() == 1 && b.job.procedures[0].file == "two.ron"),
+        (Edit::Stand { x: 1.0, y: 2.0, heading: -90.0, how: Motion::TurnRound }, "turn vehicle round", |b| {
+            b.job.pose == Pose::At { x: 1.0, y: 2.0, heading: 270.0 }
+        }),
+        (Edit::RemoveProcedure(0), "remove procedure", |b| {
+            b.procedures.len() == 1 && b.job.procedures[0].file == "two.ron"
+        }),
         (
             Edit::AddProcedure { file: "three.ron".into(), procedure: procedure("Three") },
             "add procedure",
             |b| b.procedures.len() == 3 && b.job.procedures[2].file == "three.ron",
         ),
-        (
-            Edit::MoveProcedure { from: 1, to: 0 },
-            "reorder procedures",
-            |b| b.procedures[0].name == "Two" && b.job.procedures[0].file == "two.ron",
-        ),
-        (
-            Edit::Variants { procedure: 1, variants: vec!["roof rails".into()] },
-            "choose variant",
-            |b| b.job.procedures[1].variant.as_ref().is_some_and(|v| *v == "roof rails"),
-        ),
+        (Edit::MoveProcedure { from: 1, to: 0 }, "reorder procedures", |b| {
+            b.procedures[0].name == "Two" && b.job.procedures[0].file == "two.ron"
+        }),
+        (Edit::Variants { procedure: 1, variants: vec!["roof rails".into()] }, "choose variant", |b| {
+            b.job.procedures[1].variant.as_ref().is_some_and(|v| *v == "roof rails")
+        }),
         (
             Edit::Variants { procedure: 0, variants: vec!["roof rails".into(), "tow bar less".into()] },
             "choose variant",
             |b| b.job.procedures[0].variant.is_none() && b.job.procedures[0].all_variants().count() == 2,
         ),
+        (Edit::Way { procedure: 0, way: Some("at once".into()) }, "choose way", |b| {
+            b.job.procedures[0].way.is_some()
+        }),
         (
-            Edit::Way { procedure: 0, way: Some("at once".into()) },
-            "choose way",
-            |b| b.job.procedures[0].way.is_some(),
+            Edit::When(crate::model::when::When::parse("2026-11-24 15:00 +00:00").ok()),
+            "set date and time",
+            |b| b.job.when.is_some(),
         ),
         (Edit::Market(Some("north".into())), "choose market", |b| b.job.market.is_some()),
-        (Edit::Measured { name: "lamp".into(), value: Some(700.0) }, "set lamp", |b| b.job.measured.get("lamp").is_some()),
-        (Edit::Choose { name: "gap".into(), value: Some(900.0) }, "set gap", |b| b.job.choose.get("gap").is_some()),
+        (Edit::Measured { name: "lamp".into(), value: Some(700.0) }, "set lamp", |b| {
+            b.job.measured.get("lamp").is_some()
+        }),
+        (Edit::Choose { name: "gap".into(), value: Some(900.0) }, "set gap", |b| {
+            b.job.choose.get("gap").is_some()
+        }),
         (
             Edit::Figure { name: "height".into(), found: Some(Found { mm: 640.0, from: "page 3".into() }) },
             "set height",
@@ -130,16 +122,12 @@ fn every_edit_changes_what_it_says_and_is_undone() {
         (Edit::Clear { name: "cart".into(), away: true }, "clear cart", |b| b.job.cleared.len() == 1),
         (Edit::Accept(accepted("seen to")), "accept finding", |b| b.job.accepted.len() == 1),
         (Edit::Rename(" New ".into()), "rename job", |b| b.job.name == "New"),
-        (
-            Edit::ShopFigure { which: ShopFigure::WalkAround, mm: Some(500.0) },
-            "set walk-round",
-            |b| b.needs().walk_around == 500.0,
-        ),
-        (
-            Edit::Support(Support::Lift { name: "lift".into(), height: 0.0 }),
-            "choose support",
-            |b| b.job.support != Support::Floor,
-        ),
+        (Edit::ShopFigure { which: ShopFigure::WalkAround, mm: Some(500.0) }, "set walk-round", |b| {
+            b.needs().walk_around == 500.0
+        }),
+        (Edit::Support(Support::Lift { name: "lift".into(), height: 0.0 }), "choose support", |b| {
+            b.job.support != Support::Floor
+        }),
         (Edit::EnterBy(Some("back door".into())), "choose doorway", |b| b.job.enter_by.is_some()),
     ];
     for (edit, title, seen) in cases {

@@ -24,18 +24,18 @@ mod state;
 mod tokens;
 mod validate;
 
-pub use demo::demo_job;
 pub use beside::bays_beside;
+pub use demo::demo_job;
 pub use fault::{FileFault, Notice, Severity};
 pub use folder::{Entry, Listing, folder, relative_path};
+pub use journal::{Journal, Recovered};
 pub use kind::{FileKind, Kind, kind_of};
 pub use open::{Opened, Sources, named_path, open_held, open_job};
 pub use read::{read, read_bay, read_equipment, read_job, read_procedure, read_text, read_vehicle};
+pub use recent::Recent;
 pub use save::{save_job, to_text};
 pub use settings::Settings;
 pub use source::Source;
-pub use journal::{Journal, Recovered};
-pub use recent::Recent;
 pub use state::state_folder;
 pub use validate::validate;
 

@@ -89,10 +89,8 @@ impl Ray {
         let t = first / (first - last);
         let at = self.at(t);
         let along = way.dot(&(at.xy() - a)) / length;
-        let inside = NOISE_MM < along
-            && along < length - NOISE_MM
-            && z.0 + NOISE_MM < at.z
-            && at.z < z.1 - NOISE_MM;
+        let inside =
+            NOISE_MM < along && along < length - NOISE_MM && z.0 + NOISE_MM < at.z && at.z < z.1 - NOISE_MM;
         inside.then_some(t)
     }
 
@@ -117,7 +115,7 @@ impl Ray {
 
     /// Never more than the ray's distance from anything inside these bounds.
     pub fn box_gap(&self, bounds: &Bounds, z: (f64, f64)) -> f64 {
-        let plan = Bounds::of(&[self.a.xy(), self.b.xy()]).distance(bounds);
+        let plan = Bounds::of([self.a.xy(), self.b.xy()]).distance(bounds);
         let (lo, hi) = (self.a.z.min(self.b.z), self.a.z.max(self.b.z));
         let up = (z.0 - hi).max(lo - z.1).max(0.0);
         plan.hypot(up)

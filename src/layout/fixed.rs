@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use super::setup::{Setup, Stand, Station};
-use super::solid::{Known, Missing, both};
+use super::solid::{Band, Known, Missing, both};
 use super::stage::BoundKind;
 use super::{Layout, lengths};
 use crate::geometry::{Frame, NOISE_MM, P2, V2};
@@ -92,6 +92,60 @@ pub fn wall_behind(layout: &Layout, stand: &Stand) -> Option<u32> {
         .map(|(label, _)| label)
 }
 
+/// A stretch of a wall that is not bare where a target hangs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NotBare {
+    /// Along the wall from the first point of its side, mm.
+    pub from: f64,
+    pub to: f64,
+    pub name: Arc<str>,
+    pub what: Covers,
+}
+
+/// What makes a wall not bare.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Covers {
+    /// A doorway, by the label of its bound.
+    Door(u32),
+    /// A thing before it, by its place among the stage's.
+    Thing(usize),
+}
+
+/// The doorways of a wall at the height of the target's face, and the things at its height that stand before the wall,
+/// nearer than the shop walks round a vehicle.
+pub fn not_bare(layout: &Layout, stand: &Stand, label: u32) -> Vec<NotBare> {
+    let stage = &layout.stage;
+    let bound = stage.bound(label);
+    let way = (bound.side.1 - bound.side.0).normalize();
+    let reach = |points: &[P2], v: V2| {
+        let lengths = points.iter().map(|p| v.dot(&(p - bound.side.0)));
+        lengths.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), l| (lo.min(l), hi.max(l)))
+    };
+    let mut all = Vec::new();
+    for (other, b) in (0..).zip(&stage.walls) {
+        let (BoundKind::Door(door) | BoundKind::Apron(door)) = b.kind else { continue };
+        let Some(door) = layout.bundle.bay.doorways.get(door) else { continue };
+        if b.side == bound.side && Band::new(0.0, door.height).overlaps(&stand.face.z) {
+            all.push(NotBare {
+                from: door.from,
+                to: door.from + door.width,
+                name: door.name.text.clone(),
+                what: Covers::Door(other),
+            });
+        }
+    }
+    let before = stand.size.front - stand.size.back + layout.needs.walk_around;
+    for (t, thing) in stage.things.iter().enumerate() {
+        let points = thing.solid.shape.outline().points();
+        let (near, far) = reach(points, bound.inward);
+        if thing.solid.z.overlaps(&stand.face.z) && near < before && far > NOISE_MM {
+            let (from, to) = reach(points, way);
+            all.push(NotBare { from, to, name: thing.name.clone(), what: Covers::Thing(t) });
+        }
+    }
+    all
+}
+
 /// Stations that should hang on a wall and have none behind them.
 pub fn without_wall<'a>(layout: &Layout, setup: &'a Setup) -> impl Iterator<Item = (&'a Station, &'a Stand)> {
     setup.stations.iter().filter_map(|station| {
@@ -168,17 +222,12 @@ fn angle(from: V2, to: V2) -> f64 {
     from.perp(&to).atan2(from.dot(&to)).to_degrees()
 }
 
-fn on_line(
-    layout: &Layout,
-    setup: &Setup,
-    mark: &Name,
-    line: &Name,
-    within: &Option<Figure>,
-) -> Known<Miss> {
+fn on_line(layout: &Layout, setup: &Setup, mark: &Name, line: &Name, within: &Option<Figure>) -> Known<Miss> {
     let Some(painted) = layout.bundle.bay.floor_lines.iter().find(|l| l.name == *line) else {
         return Err(Missing::one(line.text.clone()));
     };
-    let (at, (allowed, shops)) = both(lengths::at(setup, mark), value(layout, setup, within, layout.needs.measuring))?;
+    let (at, (allowed, shops)) =
+        both(lengths::at(setup, mark), value(layout, setup, within, layout.needs.measuring))?;
     let points: Vec<P2> = painted.points.iter().map(|p| P2::new(p.0, p.1)).collect();
     let stretches = points.windows(2).filter(|w| (w[1] - w[0]).norm() > NOISE_MM);
     let (by, nearest, way) = stretches
@@ -231,5 +280,109 @@ pub fn value(layout: &Layout, setup: &Setup, printed: &Option<Figure>, shop: f64
     match printed {
         Some(figure) => layout.values(setup.procedure).of(figure).map(|v| (v.abs(), false)),
         None => Ok((shop, true)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use serde::Deserialize;
+
+    use super::*;
+    use crate::layout::Stance;
+    use crate::model::{Bundle, spot};
+
+    const BAY: &str = r#"(
+        name: "Hall", floor: [(0, 0), (10000, 0), (9000, 20000), (0, 18000)],
+        installed: [(name: "rail", target: "board", at: (5200, 11300), turn: 170)],
+        floor_lines: [(name: "line", points: [(500, 7000), (500, 7000), (9000, 6000)])],
+    )"#;
+    const CAR: &str = r#"(
+        name: "Car", length: 4700, width: 1850, height: 1500, wheelbase: 2750, front_overhang: 950,
+        track: (front: 1595, rear: 1595), tyre: (width: 225, diameter: 650), ground_clearance: 150,
+    )"#;
+    const SET: &str =
+        r#"(name: "Set", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40))})"#;
+    const PROCEDURE: &str = r#"(
+        name: "P",
+        setups: [(
+            name: "S",
+            marks: [("P", Place(line: Centre, from: "N", along: 5000, left: 300)), ("M", Along(line: Centre, from: "FA", by: 800))],
+            stand_on: (mark: "M", floor_line: "line"),
+            stations: [
+                (name: "hung", target: "board", at: "P", looks: Backward, turn: 7, height: Floor(0), fixed_to: Wall),
+                (name: "held", target: "board", at: "P", looks: Backward, height: Floor(0), anchor: (-40, 20), fixed_to: Bay("rail")),
+            ],
+        )],
+    )"#;
+    const JOB: &str = r#"(
+        name: "J", bay: "b", vehicle: "v", equipment: "e", procedures: [(file: "p")], pose: At(x: 4800, y: 5200, heading: 3),
+    )"#;
+
+    fn read<T: for<'de> Deserialize<'de>>(text: &str) -> Arc<T> {
+        let (value, sink) = spot::reading::<T>(text);
+        assert!(sink.noted.is_empty() && sink.refused.is_empty(), "{sink:?}");
+        Arc::new(value.expect("a value"))
+    }
+
+    fn layout() -> Layout {
+        let bundle = Bundle {
+            job: read(JOB),
+            bay: read(BAY),
+            vehicle: read(CAR),
+            equipment: read(SET),
+            procedures: vec![read(PROCEDURE)],
+        };
+        Layout::new(&bundle).expect("a layout")
+    }
+
+    fn all(layout: &Layout) -> Vec<Miss> {
+        misses(layout, &layout.setups[0]).into_iter().map(|m| m.expect("known")).collect()
+    }
+
+    #[test]
+    fn a_shift_along_the_way_counts_in_full() {
+        let here = layout();
+        let before = all(&here);
+        let axes: Vec<Axis> = before.iter().map(|m| m.axis).collect();
+        assert_eq!(axes, [Axis::Along, Axis::Turn, Axis::Along, Axis::Across, Axis::Turn, Axis::Line]);
+        for (i, miss) in before.iter().enumerate() {
+            assert!(miss.allowed > 0.0 && miss.shops);
+            let Some(way) = miss.way else {
+                assert_eq!(miss.axis, Axis::Turn);
+                continue;
+            };
+            assert!((way.norm() - 1.0).abs() < 1e-12);
+            for d in [-40.0, 25.0] {
+                let to = Stance { x: here.stance.x + d * way.x, y: here.stance.y + d * way.y, ..here.stance };
+                let after = &all(&here.at(to))[i];
+                assert!(
+                    (after.by - miss.by - d).abs() < 1e-6,
+                    "{:?} by {d}: {} to {}",
+                    miss.axis,
+                    miss.by,
+                    after.by
+                );
+            }
+            // the shift that is left brings it right
+            let to = Stance {
+                x: here.stance.x - miss.by * way.x,
+                y: here.stance.y - miss.by * way.y,
+                ..here.stance
+            };
+            assert!(all(&here.at(to))[i].by.abs() < 1e-6, "{:?}", miss.axis);
+            let (at, wanted) = miss.between;
+            assert!(((wanted - at) + way * miss.by).norm() < 1e-6);
+        }
+    }
+
+    #[test]
+    fn a_turn_of_the_vehicle_by_what_is_told_squares_it() {
+        let here = layout();
+        for (i, miss) in all(&here).iter().enumerate().filter(|(_, m)| m.axis == Axis::Turn) {
+            let to = Stance { heading: here.stance.heading + miss.by, ..here.stance };
+            assert!(all(&here.at(to))[i].by.abs() < 1e-9, "{}", miss.by);
+        }
     }
 }

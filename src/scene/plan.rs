@@ -11,7 +11,7 @@ use crate::layout::{Body, Layout};
 /// Everything that fails, or fails for something movable, is marked.
 pub fn plan(layout: &Layout, judgement: Option<&Judgement>, show: &Show) -> Scene {
     let mut scene = Scene::default();
-    let shown = shown(layout, show);
+    let shown = shown(layout, judgement, show);
     bay::floor(&mut scene, layout, show);
     things::flat(&mut scene, layout, show);
     for &s in &shown {
@@ -25,6 +25,9 @@ pub fn plan(layout: &Layout, judgement: Option<&Judgement>, show: &Show) -> Scen
     vehicles(&mut scene, layout, &shown, show);
     for &s in &shown {
         setup::stations(&mut scene, layout, s, show);
+    }
+    for &s in &shown {
+        setup::chalk(&mut scene, layout, s);
     }
     things::overhead(&mut scene, layout, show);
     setup::marks(&mut scene, layout, &shown, show);
@@ -41,12 +44,13 @@ pub fn aside_of(a: P2, b: P2, aside: f64) -> V2 {
     V2::new(-way.y, way.x) * aside
 }
 
-/// The setups to draw, by index.
-fn shown(layout: &Layout, show: &Show) -> Vec<usize> {
+/// The setups to draw, by index; of all those that are done, where several ways would do.
+fn shown(layout: &Layout, judgement: Option<&Judgement>, show: &Show) -> Vec<usize> {
+    let idle = |s: &usize| judgement.is_some_and(|j| j.ways.iter().any(|w| w.idle.contains(s)));
     match show.setup {
         Some(s) if s < layout.setups.len() => vec![s],
         Some(_) => Vec::new(),
-        None => (0..layout.setups.len()).collect(),
+        None => (0..layout.setups.len()).filter(|s| !idle(s)).collect(),
     }
 }
 

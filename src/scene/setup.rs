@@ -3,6 +3,7 @@
 use super::plan::box_of;
 use super::{Item, Role, Scene, Show, Spot, Tag, words};
 use crate::geometry::{Bounds, P2};
+use crate::layout::drawn;
 use crate::layout::{Area, Layout, Setup, Station, Zone};
 use crate::model::language::FreeOf;
 
@@ -107,6 +108,15 @@ pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
         if show.names && !said(scene, &station.name, whole.centre()) {
             let spot = if flat { Spot::Within(whole) } else { Spot::Beside(whole) };
             scene.label(Role::Target, spot, &*station.name, 140, tag);
+        }
+    }
+}
+
+/// Lines a person chalks on the floor.
+pub fn chalk(scene: &mut Scene, layout: &Layout, s: usize) {
+    for line in drawn::chalk(layout, &layout.setups[s]) {
+        if let Ok((a, b)) = line.ends {
+            scene.line(Role::FloorLine, [a, b], None);
         }
     }
 }

@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use super::still::{Item, Stills};
 use crate::geometry::{Frame, P2, V2};
-use crate::layout::fixed::{Axis, value, with};
+use crate::layout::fixed::{Axis, Covers, NotBare, not_bare, value, with};
 use crate::layout::{BoundKind, Known, Layout, Setup, Stand, Station, lengths};
 use crate::model::further::FixedTo;
 use crate::model::{Figure, Name};
@@ -66,11 +66,14 @@ pub fn combinations(turned: &Layout, stills: &Stills) -> Vec<Vec<Fixing>> {
                 Some(FixedTo::Earlier(_)) | None => None,
             }
         });
-        let line = setup.def.stand_on.as_ref().and_then(|on| cast.on_line(&on.mark, &on.floor_line, &on.within));
+        let line =
+            setup.def.stand_on.as_ref().and_then(|on| cast.on_line(&on.mark, &on.floor_line, &on.within));
         for choices in stations.chain(line) {
             all = all
                 .iter()
-                .flat_map(|chosen| choices.iter().map(|c| chosen.iter().cloned().chain([c.clone()]).collect()))
+                .flat_map(|chosen| {
+                    choices.iter().map(|c| chosen.iter().cloned().chain([c.clone()]).collect())
+                })
                 .take(MOST)
                 .collect();
         }
@@ -109,12 +112,14 @@ impl Cast<'_> {
         let tolerance = &station.def.tolerance;
         let along = self.tolerance(&tolerance.along, Axis::Along, stand).ok()?;
         let turn = self.tolerance(&tolerance.turn, Axis::Turn, stand).ok()?;
-        let back = stand.frame.to_world(P2::new(stand.size.back, 0.0));
         let mut choices = Vec::new();
         for (label, bound) in (0..).zip(&self.turned.stage.walls) {
             let facing = stand.frame.x.dot(&bound.inward);
             let off = stand.frame.x.perp(&bound.inward).atan2(facing).to_degrees();
-            if !matches!(bound.kind, BoundKind::Wall(_)) || facing <= std::f64::consts::FRAC_1_SQRT_2 || off.abs() > turn + 1e-9 {
+            if !matches!(bound.kind, BoundKind::Wall(_))
+                || facing <= std::f64::consts::FRAC_1_SQRT_2
+                || off.abs() > turn + 1e-9
+            {
                 continue;
             }
             let way = (bound.side.1 - bound.side.0).normalize();
@@ -122,7 +127,7 @@ impl Cast<'_> {
             let edge = |y: f64| way.dot(&(stand.frame.to_world(P2::new(stand.size.back, y)) - bound.side.0));
             let (a, b) = (edge(stand.size.half_width), edge(-stand.size.half_width));
             let (low, high) = (a.min(b), a.max(b));
-            let behind = bound.inward.dot(&(bound.side.0 - back));
+            let behind = bound.inward.dot(&(bound.side.0 - stand.mark));
             let limits = vec![
                 Limit { out: bound.inward, limit: behind + along * facing },
                 Limit { out: -bound.inward, limit: along * facing - behind },
@@ -141,39 +146,15 @@ impl Cast<'_> {
 
     /// Doorways of the wall and things that stand before it: the origins that bring the target there.
     fn occupied(&self, stand: &Stand, label: u32, (low, high): (f64, f64)) -> Vec<Occupied> {
-        let stage = &self.turned.stage;
-        let bound = stage.bound(label);
-        let way = (bound.side.1 - bound.side.0).normalize();
-        let reach = |points: &[P2], v: V2| {
-            let lengths = points.iter().map(|p| v.dot(&(p - bound.side.0)));
-            lengths.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), l| (lo.min(l), hi.max(l)))
+        let taken = not_bare(self.turned, stand, label).into_iter();
+        let of = |n: NotBare| {
+            let (item, piece) = match n.what {
+                Covers::Door(other) => (Item::Edge(other), self.stills.stretches(other).next()?),
+                Covers::Thing(t) => (Item::Thing(t), self.stills.thing(t).start),
+            };
+            Some(Occupied { from: n.from - high, to: n.to - low, still: n.name, item, piece })
         };
-        let mut all = Vec::new();
-        let mut take = |(from, to): (f64, f64), still: &Arc<str>, item: Item, piece: usize| {
-            all.push(Occupied {
-                from: from - high,
-                to: to - low,
-                still: still.clone(),
-                item,
-                piece,
-            });
-        };
-        for (other, b) in (0..).zip(&stage.walls) {
-            if matches!(b.kind, BoundKind::Door(_) | BoundKind::Apron(_)) && b.side == bound.side {
-                for i in self.stills.stretches(other) {
-                    take(reach(&self.stills.pieces[i].ring, way), &b.name, Item::Edge(other), i);
-                }
-            }
-        }
-        let depth = (stand.size.front - stand.size.back).max(1.0);
-        for (t, thing) in stage.things.iter().enumerate() {
-            let points = thing.solid.shape.outline().points();
-            let (near, far) = reach(points, bound.inward);
-            if thing.solid.z.overlaps(&stand.face.z) && near <= depth && far >= 0.0 {
-                take(reach(points, way), &thing.name, Item::Thing(t), self.stills.thing(t).start);
-            }
-        }
-        all
+        taken.filter_map(of).collect()
     }
 
     fn installed(&self, station: &Station, stand: &Stand, name: &Name) -> Option<Vec<Fixing>> {
@@ -189,7 +170,8 @@ impl Cast<'_> {
             return Some(Vec::new());
         }
         let off = want.origin - stand.frame.origin;
-        let limits = between(x, off.dot(&x), along).into_iter().chain(between(y, off.dot(&y), across)).collect();
+        let limits =
+            between(x, off.dot(&x), along).into_iter().chain(between(y, off.dot(&y), across)).collect();
         Some(vec![self.fixing(&station.name, &name.text, limits, self.stills.installed(at))])
     }
 
@@ -199,7 +181,8 @@ impl Cast<'_> {
         let at = layout.bundle.bay.floor_lines.iter().position(|l| l.name == *line)?;
         let here = lengths::at(self.setup, mark).ok()?;
         let (allowed, _) = value(layout, self.setup, within, layout.needs.measuring).ok()?;
-        let points: Vec<P2> = layout.bundle.bay.floor_lines[at].points.iter().map(|p| P2::new(p.0, p.1)).collect();
+        let points: Vec<P2> =
+            layout.bundle.bay.floor_lines[at].points.iter().map(|p| P2::new(p.0, p.1)).collect();
         let stretches = points.windows(2).filter_map(|w| {
             let way = (w[1] - w[0]).try_normalize(0.0)?;
             let left = V2::new(-way.y, way.x);

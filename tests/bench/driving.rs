@@ -1,5 +1,14 @@
 //! Time of the way in for jobs of the demonstration: `cargo bench --bench driving`.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 use std::path::Path;
 use std::time::Instant;
 

@@ -49,7 +49,8 @@ fn locate(figure: &Value, answer: &Value, exit: i32) -> (String, Option<Value>) 
     for kind in ["mark", "station"] {
         if let Some(name) = figure.get(kind) {
             let same = |x: &&Value| {
-                x[kind] == *name && ["procedure", "setup"].iter().all(|k| figure.get(k).is_none_or(|v| x[k] == *v))
+                x[kind] == *name
+                    && ["procedure", "setup"].iter().all(|k| figure.get(k).is_none_or(|v| x[k] == *v))
             };
             let found = list(answer, &format!("{kind}s")).iter().find(same);
             return (format!("{kind} {name} {key}"), found.and_then(|x| at(x, key)));
@@ -67,7 +68,9 @@ fn locate(figure: &Value, answer: &Value, exit: i32) -> (String, Option<Value>) 
         return (format!("shortfall {short}"), answer["shortfall"].get(short).cloned());
     }
     if let Some(part) = figure["change"].as_str() {
-        let says = |c: &&Value| c["change"].as_str().is_some_and(|t| t.to_lowercase().contains(&part.to_lowercase()));
+        let says = |c: &&Value| {
+            c["change"].as_str().is_some_and(|t| t.to_lowercase().contains(&part.to_lowercase()))
+        };
         let found = list(answer, "changes").iter().find(says);
         return (format!("change {part} {key}"), found.and_then(|c| at(c, key)));
     }
@@ -92,7 +95,10 @@ fn holds(figure: &Value, got: Option<&Value>) -> (bool, String) {
         return (got.is_some_and(|g| same(wanted, g, 0.0)), wanted.to_string());
     }
     if let Some(all) = figure["in"].as_array() {
-        return (got.is_some_and(|g| all.iter().any(|w| same(w, g, 0.0))), format!("one of {}", figure["in"]));
+        return (
+            got.is_some_and(|g| all.iter().any(|w| same(w, g, 0.0))),
+            format!("one of {}", figure["in"]),
+        );
     }
     let tol = figure["tol"].as_f64().unwrap_or(0.0);
     if let Some(outline) = figure.get("outline") {
@@ -115,14 +121,16 @@ fn holds(figure: &Value, got: Option<&Value>) -> (bool, String) {
         };
         return (close, format!("{near} within {tol}"));
     }
-    if let Some((low, high)) = figure["range"].as_array().and_then(|r| Some((r[0].as_f64()?, r[1].as_f64()?))) {
+    if let Some((low, high)) = figure["range"].as_array().and_then(|r| Some((r[0].as_f64()?, r[1].as_f64()?)))
+    {
         return (number.is_some_and(|n| low - EXACT <= n && n <= high + EXACT), format!("{low} to {high}"));
     }
     if let Some(least) = figure["at_least"].as_f64() {
         return (number.is_some_and(|n| least - 1e-6 <= n), format!("at least {least}"));
     }
     if let Some(wanted) = figure.get("mentions") {
-        let said = |word: &Value| items.is_some_and(|all| all.iter().any(|g| lower(g).contains(&lower(word))));
+        let said =
+            |word: &Value| items.is_some_and(|all| all.iter().any(|g| lower(g).contains(&lower(word))));
         let holds = wanted.as_array().map_or_else(|| said(wanted), |words| words.iter().any(said));
         return (holds, format!("a mention of {wanted}"));
     }
@@ -152,7 +160,8 @@ fn entries_that_say(words: &Value, answer: &Value) -> Value {
 /// Findings of the rule, procedure, setup and items that are wanted.
 fn findings<'a>(answer: &'a Value, wanted: &Value) -> Vec<&'a Value> {
     let fits = |f: &&Value| {
-        ["rule", "procedure", "setup"].iter().all(|k| wanted.get(k).is_none_or(|v| f[k] == *v)) && names(wanted, f)
+        ["rule", "procedure", "setup"].iter().all(|k| wanted.get(k).is_none_or(|v| f[k] == *v))
+            && names(wanted, f)
     };
     list(answer, "findings").iter().filter(fits).collect()
 }
@@ -172,7 +181,8 @@ fn names(wanted: &Value, finding: &Value) -> bool {
         let Some((first, rest)) = wanted.split_first() else { return true };
         let spelt = |item: &Value| first.as_array().map_or(first == item, |all| all.contains(item));
         (0..left.len()).filter(|i| spelt(left[*i])).any(|i| {
-            let others: Vec<&Value> = left.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, v)| *v).collect();
+            let others: Vec<&Value> =
+                left.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, v)| *v).collect();
             assign(rest, &others)
         })
     }
@@ -187,7 +197,8 @@ fn partitioned(groups: &[Value], stands: &[Value]) -> bool {
     stands.len() == groups.len()
         && stands.iter().all(|stand| {
             let setups = lower(&stand["setups"]);
-            let served = |g: &&Value| g.as_array().is_some_and(|w| w.iter().all(|w| setups.contains(&lower(w))));
+            let served =
+                |g: &&Value| g.as_array().is_some_and(|w| w.iter().all(|w| setups.contains(&lower(w))));
             left.iter().position(served).map(|i| left.remove(i)).is_some()
         })
 }
@@ -199,7 +210,8 @@ fn same(wanted: &Value, got: &Value, tol: f64) -> bool {
             (w.as_f64().unwrap_or(f64::NAN) - g.as_f64().unwrap_or(f64::NAN)).abs() <= tol + EXACT
         }
         (Value::Array(w), Value::Array(g)) => {
-            (w.len() == g.len() || tol > 0.0 && w.len() < g.len()) && w.iter().zip(g).all(|(w, g)| same(w, g, tol))
+            (w.len() == g.len() || tol > 0.0 && w.len() < g.len())
+                && w.iter().zip(g).all(|(w, g)| same(w, g, tol))
         }
         _ => wanted == got,
     }

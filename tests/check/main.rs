@@ -1,5 +1,14 @@
 //! Files in, answers out: the built program against figures worked out elsewhere.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 mod figures;
 mod placements;
 mod plane;
@@ -33,7 +42,7 @@ fn jobs_agree_with_their_figures() {
     assert!(compared >= 200, "only {compared} figures were compared");
 }
 
-fn compare(folder: &PathBuf) -> (usize, Vec<String>) {
+fn compare(folder: &std::path::Path) -> (usize, Vec<String>) {
     let text = std::fs::read_to_string(folder.join("expected.json")).expect("expected.json");
     let expected: Value = serde_json::from_str(&text).expect("JSON");
     let job = expected["job"].as_str().unwrap_or("job.ron");
@@ -66,14 +75,21 @@ fn folders(path: &str) -> Vec<PathBuf> {
 fn placements_agree_with_their_coordinates() {
     let mut tally = placements::Tally::default();
     let entries = std::fs::read_dir(tests("cases/procedures")).expect("a folder");
-    let mut names: Vec<String> = entries.map(|e| e.expect("an entry").file_name().to_string_lossy().into_owned()).collect();
+    let mut names: Vec<String> =
+        entries.map(|e| e.expect("an entry").file_name().to_string_lossy().into_owned()).collect();
     names.sort();
     let names: Vec<&str> = names.iter().filter_map(|n| n.strip_suffix(".expected.json")).collect();
     assert_eq!(names.len(), 30);
     for name in names {
         placements::compare(name, &mut tally);
     }
-    assert!(tally.wrong.is_empty(), "{} of {} disagree:\n{}", tally.wrong.len(), tally.compared, tally.wrong.join("\n"));
+    assert!(
+        tally.wrong.is_empty(),
+        "{} of {} disagree:\n{}",
+        tally.wrong.len(),
+        tally.compared,
+        tally.wrong.join("\n")
+    );
     assert!(tally.compared >= 1456, "only {} coordinates were compared", tally.compared);
 }
 
@@ -93,21 +109,54 @@ fn the_comparison_can_fail() {
         (r#"{"key": "verdict", "equals": "fits"}"#, r#"{"key": "verdict", "equals": "fits-if"}"#),
         (r#"{"key": "verdict", "in": ["fits", "x"]}"#, r#"{"key": "verdict", "in": ["x"]}"#),
         (r#"{"exit": 0}"#, r#"{"exit": 1}"#),
-        (r#"{"key": "pose.x_mm", "near": 5.4, "tol": 0.5}"#, r#"{"key": "pose.x_mm", "near": 5.6, "tol": 0.5}"#),
-        (r#"{"key": "pose.x_mm", "near": 364.9, "tol": 0.5, "modulo": 360}"#, r#"{"key": "pose.x_mm", "near": 364, "tol": 0.5, "modulo": 360}"#),
+        (
+            r#"{"key": "pose.x_mm", "near": 5.4, "tol": 0.5}"#,
+            r#"{"key": "pose.x_mm", "near": 5.6, "tol": 0.5}"#,
+        ),
+        (
+            r#"{"key": "pose.x_mm", "near": 364.9, "tol": 0.5, "modulo": 360}"#,
+            r#"{"key": "pose.x_mm", "near": 364, "tol": 0.5, "modulo": 360}"#,
+        ),
         (r#"{"key": "margin_mm", "range": [10, 11]}"#, r#"{"key": "margin_mm", "range": [11, 12]}"#),
         (r#"{"key": "margin_mm", "at_least": 10}"#, r#"{"key": "margin_mm", "at_least": 10.1}"#),
-        (r#"{"binding": {"rule": "a", "items": ["y", "x"]}}"#, r#"{"binding": {"rule": "a", "items": ["x", "z"]}}"#),
-        (r#"{"finding": {"rule": "a"}, "key": "margin_mm", "near": -2, "tol": 0}"#, r#"{"finding": {"rule": "b"}, "key": "margin_mm", "near": -2, "tol": 0}"#),
-        (r#"{"finding": {"rule": "a", "items": ["x"], "subset": true}, "key": "outcome", "equals": "fail"}"#, r#"{"finding": {"rule": "a", "items": ["x"]}, "key": "outcome", "equals": "fail"}"#),
-        (r#"{"no_failure": {"rule": "a", "items": ["x", "y"]}}"#, r#"{"no_failure": {"rule": "a", "items": ["x", ["q", "z"]]}}"#),
-        (r#"{"mark": "E", "setup": "S", "key": "bay_mm", "near": [1, 2], "tol": 0}"#, r#"{"mark": "E", "setup": "T", "key": "bay_mm", "near": [1, 2], "tol": 0}"#),
+        (
+            r#"{"binding": {"rule": "a", "items": ["y", "x"]}}"#,
+            r#"{"binding": {"rule": "a", "items": ["x", "z"]}}"#,
+        ),
+        (
+            r#"{"finding": {"rule": "a"}, "key": "margin_mm", "near": -2, "tol": 0}"#,
+            r#"{"finding": {"rule": "b"}, "key": "margin_mm", "near": -2, "tol": 0}"#,
+        ),
+        (
+            r#"{"finding": {"rule": "a", "items": ["x"], "subset": true}, "key": "outcome", "equals": "fail"}"#,
+            r#"{"finding": {"rule": "a", "items": ["x"]}, "key": "outcome", "equals": "fail"}"#,
+        ),
+        (
+            r#"{"no_failure": {"rule": "a", "items": ["x", "y"]}}"#,
+            r#"{"no_failure": {"rule": "a", "items": ["x", ["q", "z"]]}}"#,
+        ),
+        (
+            r#"{"mark": "E", "setup": "S", "key": "bay_mm", "near": [1, 2], "tol": 0}"#,
+            r#"{"mark": "E", "setup": "T", "key": "bay_mm", "near": [1, 2], "tol": 0}"#,
+        ),
         (r#"{"anywhere": ["LAMP", "height"]}"#, r#"{"anywhere": ["lamp", "width"]}"#),
-        (r#"{"key": "missing", "mentions": "lamp"}"#, r#"{"key": "missing", "mentions": ["poster", "blind"]}"#),
+        (
+            r#"{"key": "missing", "mentions": "lamp"}"#,
+            r#"{"key": "missing", "mentions": ["poster", "blind"]}"#,
+        ),
         (r#"{"key": "missing", "count": 1}"#, r#"{"key": "missing", "count": 2}"#),
-        (r#"{"key": "region", "outline": [[0, 0], [10, 0], [10.5, 10], [0, 10]], "tol": 1}"#, r#"{"key": "region", "outline": [[0, 0], [10, 0], [12, 10], [0, 10]], "tol": 1}"#),
-        (r#"{"key": "best", "depth_in": [[[0, 0], [10, 0], [10, 10], [0, 10]]], "near": 2, "tol": 0.1}"#, r#"{"key": "best", "depth_in": [[[0, 0], [10, 0], [10, 10], [0, 10]]], "near": 3, "tol": 0.1}"#),
-        (r#"{"key": "poses", "partition": [["two"], ["one"]]}"#, r#"{"key": "poses", "partition": [["two"], ["three"]]}"#),
+        (
+            r#"{"key": "region", "outline": [[0, 0], [10, 0], [10.5, 10], [0, 10]], "tol": 1}"#,
+            r#"{"key": "region", "outline": [[0, 0], [10, 0], [12, 10], [0, 10]], "tol": 1}"#,
+        ),
+        (
+            r#"{"key": "best", "depth_in": [[[0, 0], [10, 0], [10, 10], [0, 10]]], "near": 2, "tol": 0.1}"#,
+            r#"{"key": "best", "depth_in": [[[0, 0], [10, 0], [10, 10], [0, 10]]], "near": 3, "tol": 0.1}"#,
+        ),
+        (
+            r#"{"key": "poses", "partition": [["two"], ["one"]]}"#,
+            r#"{"key": "poses", "partition": [["two"], ["three"]]}"#,
+        ),
     ] {
         let figure = |text: &str| serde_json::from_str::<Value>(text).expect("JSON");
         assert_eq!(figures::disagreement(&figure(good), &answer, 0), None);

@@ -3,6 +3,7 @@
 //! The car stands in the middle of an empty hall with heading 0, so vehicle X is y - MIDDLE and vehicle Y is MIDDLE - x.
 
 use std::fmt::Write;
+use std::path::Path;
 
 use serde_json::Value;
 
@@ -33,35 +34,49 @@ impl Tally {
 
 /// Compares every case of one procedure file.
 pub fn compare(name: &str, tally: &mut Tally) {
-    let folder = tests("cases/procedures");
-    let read = |file: &str| {
-        std::fs::read_to_string(folder.join(file)).unwrap_or_else(|e| panic!("{file}: {e}"))
-    };
-    let expected: Value = serde_json::from_str(&read(&format!("{name}.expected.json"))).expect("JSON");
-    for case in expected["cases"].as_array().expect("cases") {
+    for case in cases(name) {
         let car = case["vehicle"].as_str().expect("a vehicle");
-        let mut label = format!("{name} on {}", car.trim_start_matches("../"));
-        let answer = answer(name, car, case);
-        if let Some(variant) = case["variant"].as_str() {
-            let _ = write!(label, ", {variant}");
-        }
-        for setup in case["setups"].as_array().expect("setups") {
-            compare_setup(&format!("{label} [{}]", setup["name"]), setup, &answer, tally);
-        }
+        compare_case(name, &case, &answer(name, car, &case), tally);
+    }
+}
+
+/// The cases worked out for one procedure: a car, a variant, readings, and the figures.
+pub fn cases(name: &str) -> Vec<Value> {
+    let file = tests("cases/procedures").join(format!("{name}.expected.json"));
+    let text = std::fs::read_to_string(&file).unwrap_or_else(|e| panic!("{}: {e}", file.display()));
+    let expected: Value = serde_json::from_str(&text).expect("JSON");
+    expected["cases"].as_array().expect("cases").clone()
+}
+
+/// Compares one case with an answer.
+pub fn compare_case(name: &str, case: &Value, answer: &Value, tally: &mut Tally) {
+    let car = case["vehicle"].as_str().expect("a vehicle");
+    let mut label = format!("{name} on {}", car.trim_start_matches("../"));
+    if let Some(variant) = case["variant"].as_str() {
+        let _ = write!(label, ", {variant}");
+    }
+    for setup in case["setups"].as_array().expect("setups") {
+        compare_setup(&format!("{label} [{}]", setup["name"]), setup, answer, tally);
     }
 }
 
 /// The program's answer for a procedure on a car, with what the case chooses and measures.
 pub fn answer(name: &str, car: &str, case: &Value) -> Value {
+    let path = |p: &str| tests("cases/procedures").join(p);
+    answer_of(&path(&format!("{name}.ron")), &path("../empty-hall.ron"), car, case)
+}
+
+/// The same for a procedure file and a bay anywhere.
+pub fn answer_of(procedure: &Path, bay: &Path, car: &str, case: &Value) -> Value {
     let path = |p: &str| tests("cases/procedures").join(p).display().to_string();
     let mut job = format!(
         "(name: \"Coordinates\", bay: {:?}, vehicle: {:?}, equipment: {:?}, pose: At(x: {MIDDLE:?}, y: {MIDDLE:?}, heading: 0),\n",
-        path("../empty-hall.ron"),
+        bay.display().to_string(),
         path(car),
         path("equipment.ron")
     );
     let variant = case["variant"].as_str().map_or(String::new(), |v| format!(", variant: {v:?}"));
-    let _ = writeln!(job, "procedures: [(file: {:?}{variant})],", path(&format!("{name}.ron")));
+    let _ = writeln!(job, "procedures: [(file: {:?}{variant})],", procedure.display().to_string());
     for table in ["measured", "choose"] {
         let entries = case[table].as_object().into_iter().flatten();
         let entries: Vec<String> = entries.map(|(k, v)| format!("{k:?}: {v}")).collect();
@@ -102,7 +117,12 @@ fn compare_setup(label: &str, setup: &Value, answer: &Value, tally: &mut Tally) 
 
 fn compare_station(label: &str, wanted: &Value, got: &Value, tally: &mut Tally) {
     let at = to_vehicle(point(&got["bay_mm"]));
-    tally.take(apart(at, point(&wanted["at"])) <= TOL, label, &wanted["at"], &serde_json::json!([at.0, at.1]));
+    tally.take(
+        apart(at, point(&wanted["at"])) <= TOL,
+        label,
+        &wanted["at"],
+        &serde_json::json!([at.0, at.1]),
+    );
     let lower = &got["bay_mm"][2];
     let near = (number(lower) - number(&wanted["lower_edge_z"])).abs() <= TOL;
     tally.take(near, &format!("{label} lower edge"), &wanted["lower_edge_z"], lower);
@@ -135,7 +155,8 @@ fn compare_zone(label: &str, wanted: &Value, got: &Value, tally: &mut Tally) {
 
 /// How far the printed face is from where it must stand; of a pipe, drawn as a polygon, its middle counts.
 fn footprint_off(wanted: &Value, got: &Value) -> f64 {
-    let Some(got) = plane::rings(got).pop().or_else(|| got.as_array().map(|r| r.iter().map(point).collect())) else {
+    let Some(got) = plane::rings(got).pop().or_else(|| got.as_array().map(|r| r.iter().map(point).collect()))
+    else {
         return f64::INFINITY;
     };
     let (sin, cos) = number(&wanted["looks_deg"]).to_radians().sin_cos();
@@ -175,7 +196,8 @@ enum Kind {
 /// Kind, width, height (of a flat thing its length) and thickness of a target of the equipment file.
 fn face(target: &str) -> (Kind, f64, f64, f64) {
     use baywright::model::TargetKind;
-    let equipment = baywright::files::read_equipment(&tests("cases/procedures/equipment.ron")).expect("equipment");
+    let equipment =
+        baywright::files::read_equipment(&tests("cases/procedures/equipment.ron")).expect("equipment");
     let found = equipment.targets.get(target).unwrap_or_else(|| panic!("no target {target:?}"));
     let kind = match found.kind {
         TargetKind::Mat | TargetKind::Lines => Kind::Flat,
@@ -194,8 +216,8 @@ fn rings_apart(a: &[Point], b: &[Point]) -> f64 {
 
 /// The mark, station or zone of this name in a setup.
 fn pick(answer: &Value, kind: &str, setup: &Value, name: &str) -> Value {
-    let all = answer[format!("{kind}s")].as_array().into_iter().flatten();
-    all.filter(|x| x["setup"] == *setup && x[kind] == name).next().cloned().unwrap_or_default()
+    let mut all = answer[format!("{kind}s")].as_array().into_iter().flatten();
+    all.find(|x| x["setup"] == *setup && x[kind] == name).cloned().unwrap_or_default()
 }
 
 fn close(wanted: &Value, got: &Value) -> bool {

@@ -23,15 +23,18 @@ pub fn depth_in(p: Point, outlines: &Value) -> f64 {
 
 /// Distance of a point to the nearest of some outlines.
 pub fn to_rings(p: Point, rings: &[Ring]) -> f64 {
-    rings.iter().flat_map(|r| sides(r)).map(|(a, b)| to_side(p, a, b)).fold(f64::INFINITY, f64::min)
+    rings.iter().flat_map(sides).map(|(a, b)| to_side(p, a, b)).fold(f64::INFINITY, f64::min)
 }
 
 /// One outline, or a list of them.
 pub fn rings(value: &Value) -> Vec<Ring> {
     let point = |v: &Value| Some((v.get(0)?.as_f64()?, v.get(1)?.as_f64()?));
-    let ring = |v: &Value| v.as_array().map(|all| all.iter().filter_map(point).collect::<Ring>()).unwrap_or_default();
+    let ring = |v: &Value| {
+        v.as_array().map(|all| all.iter().filter_map(point).collect::<Ring>()).unwrap_or_default()
+    };
     let single = value.get(0).is_some_and(|first| point(first).is_some());
-    let all = if single { vec![ring(value)] } else { value.as_array().into_iter().flatten().map(ring).collect() };
+    let all =
+        if single { vec![ring(value)] } else { value.as_array().into_iter().flatten().map(ring).collect() };
     all.into_iter().filter(|r| r.len() >= 3 && area(r) > 1.0).collect()
 }
 
@@ -46,7 +49,8 @@ fn sides(ring: &Ring) -> impl Iterator<Item = (Point, Point)> {
 fn to_side(p: Point, a: Point, b: Point) -> f64 {
     let (dx, dy) = (b.0 - a.0, b.1 - a.1);
     let square = dx * dx + dy * dy;
-    let along = if square > 0.0 { (((p.0 - a.0) * dx + (p.1 - a.1) * dy) / square).clamp(0.0, 1.0) } else { 0.0 };
+    let along =
+        if square > 0.0 { (((p.0 - a.0) * dx + (p.1 - a.1) * dy) / square).clamp(0.0, 1.0) } else { 0.0 };
     (p.0 - a.0 - along * dx).hypot(p.1 - a.1 - along * dy)
 }
 

@@ -74,7 +74,12 @@ fn with_change(file: &str, from: &str, to: &str, args: &[&str]) -> Ran {
 fn the_workshop_itself_is_sound() {
     let ran = with_change("job.ron", "", "", &["check", "job.ron"]);
     assert_eq!((ran.exit, ran.err.as_str()), (0, ""), "{}", ran.out);
-    let ran = with_change("job.ron", "", "", &["validate", "job.ron", "bay.ron", "vehicle.ron", "equipment.ron", "procedure.ron"]);
+    let ran = with_change(
+        "job.ron",
+        "",
+        "",
+        &["validate", "job.ron", "bay.ron", "vehicle.ron", "equipment.ron", "procedure.ron"],
+    );
     assert_eq!(ran.exit, 0, "{}{}", ran.out, ran.err);
 }
 
@@ -84,39 +89,200 @@ fn faults_are_told_with_their_place() {
     let mut wrong = Vec::new();
     for (case, file, from, to, place, says) in [
         ("a field misspelt", "bay.ron", "ceiling", "cieling", "bay.ron:2:", &["cieling", "ceiling"][..]),
-        ("a field of nothing", "vehicle.ron", "width: 1855", "colour: 3, width: 1855", "vehicle.ron:2:", &["colour", "width"]),
+        (
+            "a field of nothing",
+            "vehicle.ron",
+            "width: 1855",
+            "colour: 3, width: 1855",
+            "vehicle.ron:2:",
+            &["colour", "width"],
+        ),
         ("a field missing", "vehicle.ron", "wheelbase: 2690, ", "", "vehicle.ron:1:1", &["wheelbase"]),
-        ("a word for a number", "vehicle.ron", "length: 4620", "length: long", "vehicle.ron:2:", &["number", "long"]),
+        (
+            "a word for a number",
+            "vehicle.ron",
+            "length: 4620",
+            "length: long",
+            "vehicle.ron:2:",
+            &["number", "long"],
+        ),
         ("not a number", "vehicle.ron", "length: 4620", "length: NaN", "vehicle.ron:2:", &["NaN"]),
         ("an infinite length", "bay.ron", "ceiling: 4200", "ceiling: inf", "bay.ron:2:", &["inf"]),
         ("a length below zero", "vehicle.ron", "width: 1855", "width: -1855", "vehicle.ron:2:", &["-1855"]),
         ("feet in a file", "bay.ron", "ceiling: 4200", "ceiling: 14'", "bay.ron:2:", &["mm"]),
         ("a bracket missing", "job.ron", "heading: 0)", "heading: 0", "job.ron:", &[]),
-        ("an unknown word", "procedure.ron", "Under(Wheel(FrontLeft))", "Under(Wheel(FrontLef))", "procedure.ron:6:", &["FrontLef", "FrontLeft"]),
-        ("an unknown line", "procedure.ron", "WheelSide(Left)", "WheelSid(Left)", "procedure.ron:8:", &["WheelSid"]),
+        (
+            "an unknown word",
+            "procedure.ron",
+            "Under(Wheel(FrontLeft))",
+            "Under(Wheel(FrontLef))",
+            "procedure.ron:6:",
+            &["FrontLef", "FrontLeft"],
+        ),
+        (
+            "an unknown line",
+            "procedure.ron",
+            "WheelSide(Left)",
+            "WheelSid(Left)",
+            "procedure.ron:8:",
+            &["WheelSid"],
+        ),
         ("a later format", "bay.ron", "name: \"Bay\"", "format: 2, name: \"Bay\"", "bay.ron:2:", &["2"]),
-        ("an outline that crosses itself", "bay.ron", "(5500, 0), (5500, 12000)", "(5500, 12000), (5500, 0)", "bay.ron:2:", &["cross"]),
-        ("an outline of two points", "bay.ron", "[(0, 0), (5500, 0), (5500, 12000), (0, 12000)]", "[(0, 0), (5500, 0)]", "bay.ron:2:", &[]),
-        ("an overhang below zero", "vehicle.ron", "wheelbase: 2690", "wheelbase: 3900", "vehicle.ron:", &["overhang"]),
-        ("two fixtures of one name", "bay.ron", "fixtures: [", "fixtures: [(name: \"cabinet\", shape: Round(at: (500, 500), diameter: 100)),", "bay.ron:", &["cabinet"]),
+        (
+            "an outline that crosses itself",
+            "bay.ron",
+            "(5500, 0), (5500, 12000)",
+            "(5500, 12000), (5500, 0)",
+            "bay.ron:2:",
+            &["cross"],
+        ),
+        (
+            "an outline of two points",
+            "bay.ron",
+            "[(0, 0), (5500, 0), (5500, 12000), (0, 12000)]",
+            "[(0, 0), (5500, 0)]",
+            "bay.ron:2:",
+            &[],
+        ),
+        (
+            "an overhang below zero",
+            "vehicle.ron",
+            "wheelbase: 2690",
+            "wheelbase: 3900",
+            "vehicle.ron:",
+            &["overhang"],
+        ),
+        (
+            "two fixtures of one name",
+            "bay.ron",
+            "fixtures: [",
+            "fixtures: [(name: \"cabinet\", shape: Round(at: (500, 500), diameter: 100)),",
+            "bay.ron:",
+            &["cabinet"],
+        ),
         ("a side that is not there", "bay.ron", "side: 0", "side: 7", "bay.ron:3:", &["7"]),
         ("a mark made twice", "procedure.ron", "(\"C\", Under", "(\"A\", Under", "procedure.ron:7:", &["A"]),
-        ("a mark used before it is made", "procedure.ron", "from: \"A\"", "from: \"F\"", "procedure.ron:8:", &["F"]),
-        ("a figure nobody gave", "procedure.ron", "by: 2000", "by: \"distance\"", "procedure.ron:8:", &["distance"]),
-        ("a sum that cannot be read", "procedure.ron", "by: 2000", "by: \"2000 * 2\"", "procedure.ron:8:", &["2000 * 2"]),
-        ("parallel lines", "procedure.ron", "Along(line: WheelSide(Left), from: \"A\", by: 2000)", "Crossing(Nose, Tail)", "procedure.ron:8:", &["E", "parallel"]),
-        ("tapes too short", "procedure.ron", "Along(line: WheelSide(Left), from: \"A\", by: 2000)", "Lengths(a: (\"A\", 500), b: (\"C\", 500), side: Left)", "procedure.ron:8:", &["E", "1810", "1000"]),
-        ("one tape too long", "procedure.ron", "Along(line: WheelSide(Left), from: \"A\", by: 2000)", "Lengths(a: (\"A\", 5000), b: (\"C\", 500), side: Left)", "procedure.ron:8:", &["E", "4500"]),
-        ("a line through one point", "procedure.ron", "WheelSide(Left), from: \"A\"", "Through(\"A\", \"A\"), from: \"A\"", "procedure.ron:8:", &["A"]),
-        ("a target that looks at its own mark", "procedure.ron", "looks: Backward", "looks: At(\"E\")", "procedure.ron:10:", &["board"]),
+        (
+            "a mark used before it is made",
+            "procedure.ron",
+            "from: \"A\"",
+            "from: \"F\"",
+            "procedure.ron:8:",
+            &["F"],
+        ),
+        (
+            "a figure nobody gave",
+            "procedure.ron",
+            "by: 2000",
+            "by: \"distance\"",
+            "procedure.ron:8:",
+            &["distance"],
+        ),
+        (
+            "a sum that cannot be read",
+            "procedure.ron",
+            "by: 2000",
+            "by: \"2000 * 2\"",
+            "procedure.ron:8:",
+            &["2000 * 2"],
+        ),
+        (
+            "parallel lines",
+            "procedure.ron",
+            "Along(line: WheelSide(Left), from: \"A\", by: 2000)",
+            "Crossing(Nose, Tail)",
+            "procedure.ron:8:",
+            &["E", "parallel"],
+        ),
+        (
+            "tapes too short",
+            "procedure.ron",
+            "Along(line: WheelSide(Left), from: \"A\", by: 2000)",
+            "Lengths(a: (\"A\", 500), b: (\"C\", 500), side: Left)",
+            "procedure.ron:8:",
+            &["E", "1810", "1000"],
+        ),
+        (
+            "one tape too long",
+            "procedure.ron",
+            "Along(line: WheelSide(Left), from: \"A\", by: 2000)",
+            "Lengths(a: (\"A\", 5000), b: (\"C\", 500), side: Left)",
+            "procedure.ron:8:",
+            &["E", "4500"],
+        ),
+        (
+            "a line through one point",
+            "procedure.ron",
+            "WheelSide(Left), from: \"A\"",
+            "Through(\"A\", \"A\"), from: \"A\"",
+            "procedure.ron:8:",
+            &["A"],
+        ),
+        (
+            "a target that looks at its own mark",
+            "procedure.ron",
+            "looks: Backward",
+            "looks: At(\"E\")",
+            "procedure.ron:10:",
+            &["board"],
+        ),
         ("a file that is not there", "job.ron", "bay.ron", "bay-9.ron", "job.ron:2:", &["bay-9.ron"]),
-        ("a file of another kind", "job.ron", "vehicle: \"vehicle.ron\"", "vehicle: \"bay.ron\"", "", &["vehicle", "bay"]),
-        ("an unknown door", "job.ron", "pose:", "doors_open: [\"gate\"], pose:", "job.ron:4:", &["gate", "door"]),
-        ("an unknown fixture", "job.ron", "pose:", "cleared: [\"cabinets\"], pose:", "job.ron:4:", &["cabinets", "cabinet"]),
-        ("an unknown rule", "job.ron", "pose:", "accepted: [(rule: \"vehicle-clean\", items: [\"vehicle\"])], pose:", "job.ron:4:", &["vehicle-clean", "vehicle-clear"]),
-        ("an unknown lift", "job.ron", "pose:", "support: Lift(name: \"two-post\", height: 0), pose:", "job.ron:4:", &["two-post"]),
-        ("an unknown variant", "job.ron", "file: \"procedure.ron\"", "file: \"procedure.ron\", variant: \"rails\"", "job.ron:3:", &["rails"]),
-        ("an unknown measured figure", "job.ron", "pose:", "measured: {\"lamp\": 3}, pose:", "job.ron:4:", &["lamp"]),
+        (
+            "a file of another kind",
+            "job.ron",
+            "vehicle: \"vehicle.ron\"",
+            "vehicle: \"bay.ron\"",
+            "",
+            &["vehicle", "bay"],
+        ),
+        (
+            "an unknown door",
+            "job.ron",
+            "pose:",
+            "doors_open: [\"gate\"], pose:",
+            "job.ron:4:",
+            &["gate", "door"],
+        ),
+        (
+            "an unknown fixture",
+            "job.ron",
+            "pose:",
+            "cleared: [\"cabinets\"], pose:",
+            "job.ron:4:",
+            &["cabinets", "cabinet"],
+        ),
+        (
+            "an unknown rule",
+            "job.ron",
+            "pose:",
+            "accepted: [(rule: \"vehicle-clean\", items: [\"vehicle\"])], pose:",
+            "job.ron:4:",
+            &["vehicle-clean", "vehicle-clear"],
+        ),
+        (
+            "an unknown lift",
+            "job.ron",
+            "pose:",
+            "support: Lift(name: \"two-post\", height: 0), pose:",
+            "job.ron:4:",
+            &["two-post"],
+        ),
+        (
+            "an unknown variant",
+            "job.ron",
+            "file: \"procedure.ron\"",
+            "file: \"procedure.ron\", variant: \"rails\"",
+            "job.ron:3:",
+            &["rails"],
+        ),
+        (
+            "an unknown measured figure",
+            "job.ron",
+            "pose:",
+            "measured: {\"lamp\": 3}, pose:",
+            "job.ron:4:",
+            &["lamp"],
+        ),
         ("a pose without a heading", "job.ron", ", heading: 0", "", "job.ron:4:", &["heading"]),
     ] {
         let ran = with_change(file, from, to, &["check", "job.ron"]);
@@ -149,7 +315,11 @@ fn every_fault_of_a_file_is_told() {
     );
     assert_eq!(ran.exit, 2);
     for word in ["-4620", "widht", "tall"] {
-        assert!(ran.out.lines().any(|l| l.starts_with("error: vehicle.ron:2:") && l.contains(word)), "{word}\n{}", ran.out);
+        assert!(
+            ran.out.lines().any(|l| l.starts_with("error: vehicle.ron:2:") && l.contains(word)),
+            "{word}\n{}",
+            ran.out
+        );
     }
 }
 
@@ -186,11 +356,19 @@ fn files_cut_off_or_spoilt_are_refused_without_a_panic() {
     for (name, text) in FILES {
         // every eleventh place, so that the runs stay few
         for at in (1..text.len()).step_by(11) {
-            let spoilt = [text[..at].to_string(), format!("{}\u{7f}{}", &text[..at], &text[at..]), format!("{}{}", &text[..at - 1], &text[at..])];
+            let spoilt = [
+                text[..at].to_string(),
+                format!("{}\u{7f}{}", &text[..at], &text[at..]),
+                format!("{}{}", &text[..at - 1], &text[at..]),
+            ];
             for text in spoilt {
                 std::fs::write(folder.path().join(name), &text).expect("written");
                 let ran = run(folder.path(), &["check", "job.ron", "--json"]);
-                assert!((0..=2).contains(&ran.exit) && !ran.err.contains("panicked"), "{name} at {at}: {}\n{text}", ran.err);
+                assert!(
+                    (0..=2).contains(&ran.exit) && !ran.err.contains("panicked"),
+                    "{name} at {at}: {}\n{text}",
+                    ran.err
+                );
                 assert_eq!(ran.exit == 2, ran.out.is_empty(), "{name} at {at}: an answer or a refusal");
             }
         }

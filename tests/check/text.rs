@@ -10,11 +10,17 @@ fn the_page_speaks_the_verdict_first_and_the_cautions_last() {
     assert_eq!((page.exit, page.err.as_str()), (1, ""));
     let lines: Vec<&str> = page.out.lines().collect();
     assert!(lines[0].contains("DOES NOT FIT") && lines[0].contains("300"), "{}", lines[0]);
-    assert!(lines[1].starts_with("Binds: ") && lines[1].contains("500") && lines[1].contains("200"), "{}", lines[1]);
+    assert!(
+        lines[1].starts_with("Binds: ") && lines[1].contains("500") && lines[1].contains("200"),
+        "{}",
+        lines[1]
+    );
     let place = |word: &str| page.out.find(word).unwrap_or_else(|| panic!("no {word:?} in\n{}", page.out));
     let order = ["DOES NOT FIT", "Binds", "WILL NOT WORK", "FITS, BY RULE", "ALWAYS"].map(place);
     assert!(order.is_sorted(), "{order:?}");
-    for caution in ["Planning aid only", "laser beam", "not a calibration", "Chock the wheels", "High-voltage", "exits"] {
+    for caution in
+        ["Planning aid only", "laser beam", "not a calibration", "Chock the wheels", "High-voltage", "exits"]
+    {
         assert!(page.out[order[4]..].contains(caution), "{caution}");
     }
     assert!(!page.out.to_lowercase().contains("calibrated"));
@@ -45,7 +51,12 @@ fn exit_codes() {
     ] {
         let ran = run(&tests(SHORT), args);
         assert_eq!(ran.exit, exit, "{args:?}\n{}", ran.err);
-        assert_eq!(ran.err.is_empty(), exit == 0, "{args:?}: only trouble is told on standard error\n{}", ran.err);
+        assert_eq!(
+            ran.err.is_empty(),
+            exit == 0,
+            "{args:?}: only trouble is told on standard error\n{}",
+            ran.err
+        );
     }
 }
 

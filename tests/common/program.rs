@@ -30,8 +30,9 @@ pub fn run(folder: &Path, args: &[&str]) -> Ran {
 /// The JSON answer and the exit code.
 pub fn answer(folder: &Path, args: &[&str]) -> (Value, i32) {
     let ran = run(folder, args);
-    let value = serde_json::from_str(&ran.out)
-        .unwrap_or_else(|e| panic!("{args:?} in {}: no JSON ({e}), exit {}\n{}", folder.display(), ran.exit, ran.err));
+    let value = serde_json::from_str(&ran.out).unwrap_or_else(|e| {
+        panic!("{args:?} in {}: no JSON ({e}), exit {}\n{}", folder.display(), ran.exit, ran.err)
+    });
     (value, ran.exit)
 }
 

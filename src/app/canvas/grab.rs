@@ -21,9 +21,15 @@ const CATCH: f64 = 0.7;
 pub enum Grab {
     Plan,
     /// The vehicle, taken at a bay point.
-    Vehicle { from: P2, stance: Stance },
+    Vehicle {
+        from: P2,
+        stance: Stance,
+    },
     /// The vehicle's nose: it turns about the middle of its front axle.
-    Nose { bearing: f64, stance: Stance },
+    Nose {
+        bearing: f64,
+        stance: Stance,
+    },
     /// Let go of with Esc; the button is still down.
     Let,
 }
@@ -130,9 +136,13 @@ mod tests {
             let a = degrees.to_radians();
             P2::new(1000.5 - 3000.0 * a.sin(), 2000.0 + 3000.0 * a.cos())
         };
-        for (pointer, straight, heading) in
-            [(10.04, false, 10.0), (0.6, false, 0.0), (0.6, true, 0.6), (-89.5, false, 270.0), (-2.0, false, 358.0)]
-        {
+        for (pointer, straight, heading) in [
+            (10.04, false, 10.0),
+            (0.6, false, 0.0),
+            (0.6, true, 0.6),
+            (-89.5, false, 270.0),
+            (-2.0, false, 358.0),
+        ] {
             let to = grab.stance(at(pointer), straight).unwrap();
             assert!((to.heading - heading).abs() < 1e-9, "{pointer}: {}", to.heading);
             assert_eq!((to.x, to.y), (START.x, START.y));

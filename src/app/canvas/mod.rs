@@ -12,6 +12,7 @@ use crate::edit::{Edit, Motion, Step};
 use crate::geometry::P2;
 use crate::layout::Stance;
 use crate::paint::{Painted, View, pick, screen, under};
+use crate::report::words;
 use crate::scene::Tag;
 use grab::Grab;
 
@@ -82,6 +83,7 @@ impl Canvas {
         self.view = Some(view);
         self.painted = screen::draw(ui.painter(), rect, &view, &cx.seen.scene, cx.theme);
         grab::handle(ui, cx, rect, &view, self.grab.as_ref());
+        self.tell(cx, &view, &response, rect);
         if response.clicked() {
             response.request_focus();
             self.press(cx, &view, &response, rect, out);
@@ -134,7 +136,15 @@ impl Canvas {
     }
 
     /// Dragging: the vehicle where it is held, the plan elsewhere.
-    fn hold(&mut self, ui: &Ui, cx: Cx, response: &Response, rect: Rect, view: &mut View, out: &mut Vec<Command>) {
+    fn hold(
+        &mut self,
+        ui: &Ui,
+        cx: Cx,
+        response: &Response,
+        rect: Rect,
+        view: &mut View,
+        out: &mut Vec<Command>,
+    ) {
         let started = response.drag_started();
         if started && let Some(at) = ui.input(|i| i.pointer.press_origin()) {
             response.request_focus();
@@ -143,7 +153,8 @@ impl Canvas {
             let plan = response.dragged_by(PointerButton::Middle);
             let from = view.to_bay(page(rect, at));
             let stance = cx.layout().stance;
-            let on_handle = grab::handle_at(cx, view).distance(pos2(0.0, 0.0) + (at - rect.min)) <= grab::HANDLE + 4.0;
+            let on_handle =
+                grab::handle_at(cx, view).distance(pos2(0.0, 0.0) + (at - rect.min)) <= grab::HANDLE + 4.0;
             let on_vehicle = under(view, &cx.seen.scene, page(rect, at), 2.0).contains(&Tag::Vehicle);
             self.grab = Some(if plan {
                 Grab::Plan
@@ -201,6 +212,17 @@ impl Canvas {
         }
     }
 
+    /// What is under the pointer: a finding in words.
+    fn tell(&self, cx: Cx, view: &View, response: &Response, rect: Rect) {
+        let Some(pointer) = response.hover_pos().filter(|_| self.grab.is_none()) else { return };
+        let at = page(rect, pointer);
+        let tag = self.painted.at(at).cloned().or_else(|| pick(view, &cx.seen.scene, at, REACH));
+        let Some(Tag::Finding(at)) = tag else { return };
+        let Some(finding) = cx.findings().get(at) else { return };
+        let title = words::title(finding, cx.layout(), cx.show());
+        response.clone().on_hover_text_at_pointer(title);
+    }
+
     /// A press chooses the finding under it, or the worst finding about the thing under it; again: the next one.
     fn press(&self, cx: Cx, view: &View, response: &Response, rect: Rect, out: &mut Vec<Command>) {
         let Some(pointer) = response.interact_pointer_pos() else { return };
@@ -219,12 +241,15 @@ impl Canvas {
             return;
         }
         if focus == Some(response.id) {
-            let filter = egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+            let filter =
+                egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
             ui.memory_mut(|m| m.set_focus_lock_filter(response.id, filter));
         }
         let presses: Vec<(Key, Modifiers, bool)> = ui.input(|i| {
             let keys = i.events.iter().filter_map(|e| match e {
-                egui::Event::Key { key, pressed: true, repeat, modifiers, .. } => Some((*key, *modifiers, *repeat)),
+                egui::Event::Key { key, pressed: true, repeat, modifiers, .. } => {
+                    Some((*key, *modifiers, *repeat))
+                }
                 _ => None,
             });
             keys.collect()

@@ -1,6 +1,8 @@
 //! One finding as a card.
 
-use egui::{Align, Color32, CornerRadius, Frame, Label, Layout, Margin, RichText, Sense, Stroke, Ui, UiBuilder, vec2};
+use egui::{
+    Align, Color32, CornerRadius, Frame, Label, Layout, Margin, RichText, Sense, Stroke, Ui, UiBuilder, vec2,
+};
 
 use crate::app::command::Command;
 use crate::app::cx::Cx;
@@ -54,10 +56,16 @@ fn frame(cx: Cx, finding: &Finding, chosen: bool, over: bool, focused: bool) -> 
     let (_, tint) = look::symbol_of(finding.outcome, cx.theme);
     let (fill, edge) = match (chosen, over || focused) {
         (true, _) => (colour(ui.raised), Stroke::new(1.6, tint)),
-        (false, true) => (colour(ui.raised), Stroke::new(1.0, colour(if focused { ui.accent } else { ui.line }))),
+        (false, true) => {
+            (colour(ui.raised), Stroke::new(1.0, colour(if focused { ui.accent } else { ui.line })))
+        }
         (false, false) => (Color32::TRANSPARENT, Stroke::new(1.0, Color32::TRANSPARENT)),
     };
-    Frame::new().fill(fill).stroke(edge).corner_radius(CornerRadius::same(5)).inner_margin(Margin::symmetric(8, 6))
+    Frame::new()
+        .fill(fill)
+        .stroke(edge)
+        .corner_radius(CornerRadius::same(5))
+        .inner_margin(Margin::symmetric(8, 6))
 }
 
 fn content(ui: &mut Ui, cx: Cx, at: usize, chosen: bool, out: &mut Vec<Command>) {
@@ -114,18 +122,15 @@ fn more(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
         {
             out.push(Command::Edit(edit, Step::New));
         }
-        match finding.outcome {
-            Outcome::Fail | Outcome::Movable => {
-                if ui.button("accept…").on_hover_text("take responsibility for this, with a reason").clicked() {
-                    out.push(Command::AskAccept(at));
-                }
-            }
-            Outcome::Accepted => {
-                if ui.button("take back").on_hover_text("accepted no longer").clicked() {
-                    out.push(Command::Edit(taken_back(finding), Step::New));
-                }
-            }
-            _ => {}
+        let fails = matches!(finding.outcome, Outcome::Fail | Outcome::Movable);
+        if fails
+            && ui.button("accept…").on_hover_text("take responsibility for this, with a reason").clicked()
+        {
+            out.push(Command::AskAccept(at));
+        }
+        let accepted = finding.outcome == Outcome::Accepted;
+        if accepted && ui.button("take back").on_hover_text("accepted no longer").clicked() {
+            out.push(Command::Edit(taken_back(finding), Step::New));
         }
     });
     if finding.outcome == Outcome::Accepted

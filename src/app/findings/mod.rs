@@ -125,11 +125,9 @@ fn fold(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     ui.add_space(8.0);
     let count = |o| quiet.iter().filter(|i| cx.findings()[**i].outcome == o).count();
     let mut parts = Vec::new();
-    for (outcome, words) in [
-        (Outcome::Pass, "fit"),
-        (Outcome::Confirm, "to confirm"),
-        (Outcome::NotApplicable, "do not apply"),
-    ] {
+    for (outcome, words) in
+        [(Outcome::Pass, "fit"), (Outcome::Confirm, "to confirm"), (Outcome::NotApplicable, "do not apply")]
+    {
         if count(outcome) > 0 {
             parts.push(format!("{} {words}", count(outcome)));
         }

@@ -97,7 +97,8 @@ fn show(ui: &mut Ui, cx: Cx, name: &str, ask: &Ask, procedure: &Procedure, out: 
             if let Some(value) = typed {
                 send(Edit::Measured { name: named(), value });
             }
-            let about = if ask.ask.is_empty() { format!("measured for {}", procedure.name) } else { ask.ask.clone() };
+            let about =
+                if ask.ask.is_empty() { format!("measured for {}", procedure.name) } else { ask.ask.clone() };
             look::quiet(ui, if hint.is_empty() { about } else { format!("{about}; {hint}") });
         }
         Ask::OneOf(list) => {
@@ -105,11 +106,12 @@ fn show(ui: &mut Ui, cx: Cx, name: &str, ask: &Ask, procedure: &Procedure, out: 
             let words = |v: f64| figure::length(v, cx.session.feet);
             look::row(ui, name, |ui| {
                 let picked = now.map_or("choose".into(), words);
-                let mut choices: Vec<Choice<Option<f64>>> = list.iter().map(|v| Choice::new(Some(*v), words(*v))).collect();
+                let mut choices: Vec<Choice<Option<f64>>> =
+                    list.iter().map(|v| Choice::new(Some(*v), words(*v))).collect();
                 if now.is_some() {
                     choices.push(Choice::new(None, "leave open"));
                 }
-                if let Some(value) = combo(ui, name, &picked, figure::WIDTH, choices) {
+                if let Some(value) = combo(ui, name, &picked, &picked, figure::WIDTH, choices) {
                     send(Edit::Choose { name: named(), value });
                 }
             });
@@ -152,7 +154,14 @@ fn show(ui: &mut Ui, cx: Cx, name: &str, ask: &Ask, procedure: &Procedure, out: 
     });
 }
 
-fn measured(ui: &mut Ui, cx: Cx, name: &str, ask: &MeasuredAsk, now: Option<f64>, hint: &str) -> Option<Option<f64>> {
+fn measured(
+    ui: &mut Ui,
+    cx: Cx,
+    name: &str,
+    ask: &MeasuredAsk,
+    now: Option<f64>,
+    hint: &str,
+) -> Option<Option<f64>> {
     if ask.unit == Unit::Mm {
         return optional_length(ui, cx, name, now);
     }

@@ -43,7 +43,7 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     let others = cx.beside.procedures.iter().filter(|e| !is_part(cx, e));
     let words = if bundle.procedures.is_empty() { "add the first procedure" } else { "add a procedure" };
     let width = ui.available_width();
-    if let Some(path) = combo(ui, "add a procedure", words, width, others.map(choice)) {
+    if let Some(path) = combo(ui, "add a procedure", words, words, width, others.map(choice)) {
         out.push(Command::Pick(Pick::Procedure(path)));
     }
 }
@@ -59,10 +59,27 @@ fn pick(
     ui.horizontal(|ui| {
         name(ui, label);
         let width = ui.available_width();
-        if let Some(path) = combo(ui, label, picked, width, entries.iter().map(choice)) {
+        let shown = if is_wider(ui, picked, width - 50.0) { own_part(picked, entries) } else { picked };
+        if let Some(path) = combo(ui, label, picked, shown, width, entries.iter().map(choice)) {
             out.push(Command::Pick(pick(path)));
         }
     });
+}
+
+fn is_wider(ui: &Ui, words: &str, width: f32) -> bool {
+    let font = egui::TextStyle::Button.resolve(ui.style());
+    ui.painter().layout_no_wrap(words.to_owned(), font, egui::Color32::PLACEHOLDER).size().x > width
+}
+
+/// A name without the words that all names of the list begin with, up to their last comma.
+fn own_part<'a>(picked: &'a str, entries: &[Entry]) -> &'a str {
+    let same = |a: &str, b: &str| a.bytes().zip(b.bytes()).take_while(|(a, b)| a == b).count();
+    let common = entries.iter().map(|e| same(picked, &e.name)).min().unwrap_or(0);
+    let head = picked.get(..common).and_then(|head| head.rfind(", "));
+    match head.and_then(|at| picked.get(at + 2..)) {
+        Some(rest) if entries.len() > 1 && !rest.is_empty() => rest,
+        _ => picked,
+    }
 }
 
 /// A name of fixed width before a list, so that the lists stand under each other.
@@ -107,8 +124,9 @@ fn support(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     }
     ui.horizontal(|ui| {
         name(ui, "stands on");
+        let now = words(&bundle.job.support);
         let width = ui.available_width();
-        if let Some(support) = combo(ui, "stands on", &words(&bundle.job.support), width, choices) {
+        if let Some(support) = combo(ui, "stands on", &now, &now, width, choices) {
             out.push(Command::Edit(Edit::Support(support), Step::New));
         }
     });
@@ -136,7 +154,8 @@ fn procedure(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 let text = format!("{}  {}", at + 1, procedure.name);
                 let source = procedure.source.as_deref().unwrap_or("no source is given");
-                ui.add(egui::Label::new(text).truncate()).on_hover_text(format!("{}\n{source}", procedure.name));
+                ui.add(egui::Label::new(text).truncate())
+                    .on_hover_text(format!("{}\n{source}", procedure.name));
             });
         });
     });
@@ -150,7 +169,9 @@ fn procedure(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
         choices.extend(procedure.ways.names().map(|n| Choice::new(Some(n.into()), n)));
         indented(ui, |ui| {
             let width = ui.available_width();
-            if let Some(way) = combo(ui, &format!("way of {}", procedure.name), picked, width, choices) {
+            if let Some(way) =
+                combo(ui, &format!("way of {}", procedure.name), picked, picked, width, choices)
+            {
                 send(Edit::Way { procedure: at, way });
             }
         });
@@ -168,12 +189,16 @@ fn variants(ui: &mut Ui, cx: Cx, at: usize, send: &mut impl FnMut(Edit)) {
     };
     indented(ui, |ui| {
         let list = egui::ComboBox::from_id_salt(("variants", at)).width(ui.available_width()).truncate();
-        let list = list.selected_text(words.as_str()).close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
+        let list =
+            list.selected_text(words.as_str()).close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
         let shown = list.show_ui(ui, |ui| {
             for name in procedure.variants.names() {
                 let mut on = now.iter().any(|n| n == name);
                 if ui.checkbox(&mut on, name).changed() {
-                    let kept = procedure.variants.names().filter(|n| if *n == name { on } else { now.iter().any(|m| m == n) });
+                    let kept = procedure
+                        .variants
+                        .names()
+                        .filter(|n| if *n == name { on } else { now.iter().any(|m| m == n) });
                     send(Edit::Variants { procedure: at, variants: kept.map(Name::from).collect() });
                 }
             }
@@ -205,7 +230,7 @@ fn market(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     ui.horizontal(|ui| {
         name(ui, "market");
         let width = ui.available_width();
-        if let Some(market) = combo(ui, "market", picked, width, choices) {
+        if let Some(market) = combo(ui, "market", picked, picked, width, choices) {
             out.push(Command::Edit(Edit::Market(market), Step::New));
         }
     });
@@ -237,4 +262,27 @@ pub fn rules(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         }
     }
     look::quiet(ui, "An emptied field goes back to the bay's own figure; * is this job's.");
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn entries(names: &[&str]) -> Vec<Entry> {
+        names.iter().map(|n| Entry { name: (*n).into(), path: (*n).into(), fault: None }).collect()
+    }
+
+    #[test]
+    fn names_are_shortened_by_what_all_of_them_say() {
+        for (names, picked, shown) in [
+            (&["Yard, lane 1", "Yard, lane 3"][..], "Yard, lane 3", "lane 3"),
+            (&["Yard, lane 1", "Other, lane 3"], "Yard, lane 1", "Yard, lane 1"),
+            (&["Yard, lane 1"], "Yard, lane 1", "Yard, lane 1"),
+            (&["Yard, lane 1", "Yard, "], "Yard, ", "Yard, "),
+            (&[], "Yard, lane 1", "Yard, lane 1"),
+            (&["Höf, ö", "Höf, ü"], "Höf, ö", "ö"),
+        ] {
+            assert_eq!(own_part(picked, &entries(names)), shown, "{names:?}");
+        }
+    }
 }

@@ -41,7 +41,8 @@ fn entry(ui: &mut Ui, cx: Cx, words: &str, chosen: bool, setup: Option<usize>) -
     let response = ui.add_sized([width, ROW], button);
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, words));
     let inside = response.rect.shrink2(egui::vec2(8.0, 0.0));
-    let mut row = ui.new_child(egui::UiBuilder::new().max_rect(inside).layout(Layout::right_to_left(Align::Center)));
+    let mut row =
+        ui.new_child(egui::UiBuilder::new().max_rect(inside).layout(Layout::right_to_left(Align::Center)));
     if setup.is_some() {
         look::symbol(&mut row, cx.seen.outcome_of(setup), cx.theme);
     }

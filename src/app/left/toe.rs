@@ -81,7 +81,9 @@ mod tests {
 
     #[test]
     fn the_thrust_line_in_words() {
-        for (angle, words) in [(0.15, "0.15° to the right"), (-0.1, "0.1° to the left"), (0.0, "straight ahead")] {
+        for (angle, words) in
+            [(0.15, "0.15° to the right"), (-0.1, "0.1° to the left"), (0.0, "straight ahead")]
+        {
             assert_eq!(thrust_words(angle), words);
         }
     }

@@ -4,8 +4,8 @@ use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
 use crate::geometry::{NOISE_MM, P2};
-use crate::layout::fixed::{Axis, Miss, misses, wall_behind, without_wall};
-use crate::layout::{Band, BoundKind, Stand, Station};
+use crate::layout::fixed::{Axis, Covers, Miss, misses, not_bare, wall_behind, without_wall};
+use crate::layout::{Stand, Station};
 use crate::model::further::FixedTo;
 
 pub const RULE: Rule = Rule {
@@ -31,7 +31,9 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         for miss in misses(cx.layout, setup) {
             out.push(match miss {
                 Ok(miss) => judge(&miss, base(Outcome::Pass)),
-                Err(missing) => Finding { items: missing.0.clone(), missing: missing.0, ..base(Outcome::Unknown) },
+                Err(missing) => {
+                    Finding { items: missing.0.clone(), missing: missing.0, ..base(Outcome::Unknown) }
+                }
             });
         }
         for (station, stand) in without_wall(cx.layout, setup) {
@@ -81,7 +83,6 @@ fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
     let edge = |y: f64| along(stand.frame.to_world(P2::new(stand.size.back, y)));
     let (a, b) = (edge(stand.size.half_width), edge(-stand.size.half_width));
     let (lo, hi) = (a.min(b), a.max(b));
-    let before = stand.size.front - stand.size.back + cx.layout.needs.walk_around;
     let mut least: Option<(f64, std::sync::Arc<str>, bool)> = None;
     let mut take = |from: f64, to: f64, name: &std::sync::Arc<str>, movable: bool| {
         let clear = (from - hi).max(lo - to);
@@ -92,24 +93,9 @@ fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
     let length = (bound.side.1 - bound.side.0).norm();
     take(f64::NEG_INFINITY, 0.0, &bound.name, false);
     take(length, f64::INFINITY, &bound.name, false);
-    for b in &cx.layout.stage.walls {
-        let (BoundKind::Door(door) | BoundKind::Apron(door)) = b.kind else { continue };
-        let door = &cx.layout.bundle.bay.doorways[door];
-        if b.side == bound.side && Band::new(0.0, door.height).overlaps(&stand.face.z) {
-            take(door.from, door.from + door.width, &door.name.text, false);
-        }
-    }
-    for thing in &cx.layout.stage.things {
-        let points = thing.solid.shape.outline().points();
-        let off = points.iter().map(|p| (p - bound.side.0).dot(&bound.inward)).fold(f64::INFINITY, f64::min);
-        let far = points.iter().map(|p| (p - bound.side.0).dot(&bound.inward)).fold(f64::NEG_INFINITY, f64::max);
-        if thing.solid.z.overlaps(&stand.face.z) && off < before && far > NOISE_MM {
-            let (from, to) = points
-                .iter()
-                .map(|p| along(*p))
-                .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
-            take(from, to, &thing.name, thing.movable);
-        }
+    for n in not_bare(cx.layout, stand, label) {
+        let movable = matches!(n.what, Covers::Thing(t) if cx.layout.stage.things[t].movable);
+        take(n.from, n.to, &n.name, movable);
     }
     let (clear, name, movable) = least?;
     let mut finding = cx.measured(RuleId::FixedPlace, clear, 0.0);

@@ -59,7 +59,7 @@ pub const PROCEDURE: &str = r#"(
     measured: {"lamp height": (ask: "centre above the floor", unit: Mm, between: (559, 1372), is: HeightOf(Sensor("left headlamp"))),
         "load": (unit: Kg)},
     derived: {"arch": Mean(["lamp height", "load"])},
-    pick: (by: "arch", from: [(656, 666, "low"), (667, 676, "high")]),
+    pick: (by: "arch", from: [(656, 666, "low"), (666, 676, "high")]),
     printed: {"distance": "2 m"}, valid: (from: "2019", until: "2021"), readings: ["light"],
     pairs: [("front radar", "rear radar")],
     ways: {"at once": ["Ahead"], "in turn": ["Ahead", "Again"]},
@@ -106,7 +106,7 @@ pub const PROCEDURE: &str = r#"(
         lines: [(line: WheelSide(Left), from: "A", reach: 4000, over_vehicle: true), (line: Centre, from: "N", reach: (-500, 4100))],
         vehicle_state: ["doors shut"],
         missing: ["one point"],
-        mirrored: (name: "Other side", swap: [("A", "AA")]),
+        mirrored: (name: "Other side", swap: [("A", "D")]),
         stand_on: (mark: "A", floor_line: "yellow line", within: 15),
         only: ["low"], only_if: SensorOn("front radar", Left), in_turn: true,
         checks: [Length("A", "C", 2212.75), Same(("A", "C"), ("C", "E")), Loop(["A", "D", "E"], 9000), Right("A", "C", "D")],
@@ -133,7 +133,7 @@ pub const JOB: &str = r#"(
     rules: (walk_around: 450),
     accepted: [(rule: "vehicle-clear", items: ["vehicle", "bench"], reason: "it may", by: "A. N.", on: "2026-11-24")],
     enter_by: "roller door",
-    market: "north",
+    market: "north", when: "2026-11-24 15:00 +00:00", drive_in: true, straight_run: 700,
 )
 "#;
 

@@ -13,9 +13,6 @@ pub(super) fn pick(p: &Procedure, out: &mut Defects) {
     if !known.contains(&pick.by.as_str()) {
         out.unknown(&pick.by, "value or measured figure", known.iter().copied());
     }
-    if pick.from.is_empty() {
-        out.at(pick.by.spot, format!("{:?} picks from no bands", pick.by), None);
-    }
     for band in &pick.from {
         if !p.variants.is_empty() && p.variants.get(band.2.as_str()).is_none() {
             out.unknown(&band.2, "variant", p.variants.names());
