@@ -83,8 +83,8 @@ impl Course {
                 }
             }
         }
-        let (of_apron, of_strip) = gate.edges(far);
-        for (edges, name) in [(of_apron, "apron"), (of_strip, "strip")] {
+        let ground = gate.edges(far);
+        for (edges, name) in [(ground.of_apron, "apron"), (ground.of_strip, "strip")] {
             let item = course.item(format!("{} {name}", gate.name).into(), false);
             for (a, b) in edges {
                 course.push(item, u8::MAX, vec![a, b], 0.0);

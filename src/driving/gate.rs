@@ -10,8 +10,12 @@ use crate::geometry::{P2, Polygon, V2, cross, rotate};
 use crate::model::Bundle;
 use crate::model::bay::Doorway;
 
-/// A straight edge between two points.
-type Stretch = (P2, P2);
+/// What bounds the ground before a doorway.
+#[derive(Clone, Debug)]
+pub struct Edges {
+    pub of_apron: Vec<(P2, P2)>,
+    pub of_strip: Vec<(P2, P2)>,
+}
 
 #[derive(Clone, Debug)]
 pub struct Gate {
@@ -95,10 +99,10 @@ impl Gate {
     }
 
     /// The edges of the ground before the door, of a strip `far` long: of the apron and of the strip.
-    pub fn edges(&self, far: f64) -> (Vec<Stretch>, Vec<Stretch>) {
+    pub fn edges(&self, far: f64) -> Edges {
         let sides = self.sides(far);
         let Some(apron) = &self.apron else {
-            return (Vec::new(), sides.to_vec());
+            return Edges { of_apron: Vec::new(), of_strip: sides.to_vec() };
         };
         // of an apron only what lies outside the wall counts
         let in_strip = |p: P2| self.outside(p) < -1.0 || self.in_strip(p);
@@ -108,7 +112,7 @@ impl Gate {
         let of_apron = apron.edges().flat_map(|e| outside_parts(e, &sides, &in_strip)).collect();
         let outline: Vec<(P2, P2)> = apron.edges().collect();
         let of_strip = sides.iter().flat_map(|e| outside_parts(*e, &outline, &in_apron)).collect();
-        (of_apron, of_strip)
+        Edges { of_apron, of_strip }
     }
 }
 
