@@ -152,6 +152,9 @@ impl Window {
 
     /// One frame of the window.
     pub fn show(&mut self, ui: &mut Ui) {
+        let later = std::mem::take(&mut self.later);
+        let mut commands = Vec::new();
+        self.outside(ui.ctx(), &mut commands);
         let theme = Theme::of(self.session.night);
         if self.theme_set != Some(theme.dark) {
             look::apply(ui.ctx(), theme);
@@ -161,9 +164,6 @@ impl Window {
             self.theme_set = Some(theme.dark);
             ui.ctx().request_repaint();
         }
-        let later = std::mem::take(&mut self.later);
-        let mut commands = Vec::new();
-        self.outside(ui.ctx(), &mut commands);
         if self.sheet.is_none() {
             keys::read(ui.ctx(), self.typing, &mut commands);
         }
@@ -194,6 +194,7 @@ impl Window {
             session: &self.session,
             theme,
             beside: &self.beside,
+            note: self.note.as_deref(),
             found: self.search.found(&self.document),
             searching: self.search.progress(),
             curve: None,
@@ -275,6 +276,7 @@ impl Window {
             session: &self.session,
             theme,
             beside: &self.beside,
+            note: self.note.as_deref(),
             found: self.search.found(&self.document),
             searching: self.search.progress(),
             curve: direction.and_then(|d| self.margins.curve(d)),
@@ -285,13 +287,6 @@ impl Window {
             .show(ui, |ui| {
                 strip::show(ui, cx, &self.recent, out);
             });
-        if let Some(note) = &self.note {
-            Panel::bottom("note").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
-                ui.horizontal(|ui| {
-                    look::quiet(ui, note.as_str());
-                });
-            });
-        }
         if self.dialogs.waiting().is_some() {
             Panel::bottom("dialog").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
                 ui.horizontal(|ui| {
@@ -342,20 +337,7 @@ impl eframe::App for Window {
 
 /// The date of today as a job file writes it, in universal time.
 fn today() -> String {
-    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
-    date(since.as_secs() / 86_400)
-}
-
-/// The date so many days after 1970-01-01: years of 365.2425 days counted from a first of March.
-fn date(days: u64) -> String {
-    let z = days + 719_468;
-    let (era, day) = (z / 146_097, z % 146_097);
-    let year = (day - day / 1460 + day / 36_524 - day / 146_096) / 365;
-    let of_year = day - (365 * year + year / 4 - year / 100);
-    let month = (5 * of_year + 2) / 153;
-    let of_month = of_year - (153 * month + 2) / 5 + 1;
-    let (month, later) = if month < 10 { (month + 3, 0) } else { (month - 9, 1) };
-    format!("{:04}-{month:02}-{of_month:02}", era * 400 + year + later)
+    jiff::Timestamp::now().strftime("%Y-%m-%d").to_string()
 }
 
 /// Opens the window on a job, or on the demonstration, and stays until it is closed. What stands in the way, a line
@@ -409,14 +391,5 @@ mod tests {
     #[test]
     fn the_picture_can_be_read() {
         assert_eq!((picture().width, picture().height), (128, 128));
-    }
-
-    #[test]
-    fn dates() {
-        for (days, said) in
-            [(0, "1970-01-01"), (11_016, "2000-02-29"), (11_017, "2000-03-01"), (20_781, "2026-11-24")]
-        {
-            assert_eq!(date(days), said);
-        }
     }
 }

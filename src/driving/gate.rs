@@ -10,6 +10,9 @@ use crate::geometry::{P2, Polygon, V2, cross, rotate};
 use crate::model::Bundle;
 use crate::model::bay::Doorway;
 
+/// A straight edge between two points.
+type Stretch = (P2, P2);
+
 #[derive(Clone, Debug)]
 pub struct Gate {
     /// The doorway's number.
@@ -92,7 +95,7 @@ impl Gate {
     }
 
     /// The edges of the ground before the door, of a strip `far` long: of the apron and of the strip.
-    pub fn edges(&self, far: f64) -> (Vec<(P2, P2)>, Vec<(P2, P2)>) {
+    pub fn edges(&self, far: f64) -> (Vec<Stretch>, Vec<Stretch>) {
         let sides = self.sides(far);
         let Some(apron) = &self.apron else {
             return (Vec::new(), sides.to_vec());

@@ -15,6 +15,12 @@ pub struct Polygon {
 }
 
 impl Polygon {
+    /// The triangle (0, 0), (1, 0), (0, 1).
+    pub fn unit_triangle() -> Polygon {
+        let corners = [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)];
+        Polygon { points: corners.map(|(x, y)| P2::new(x, y)).to_vec() }
+    }
+
     /// The polygon with these corners, given in either direction and not closed by repetition.
     pub fn new(mut points: Vec<P2>) -> Result<Polygon, OutlineFault> {
         outline::check(&points)?;

@@ -117,7 +117,7 @@ impl Ray {
 
     /// Never more than the ray's distance from anything inside these bounds.
     pub fn box_gap(&self, bounds: &Bounds, z: (f64, f64)) -> f64 {
-        let plan = Bounds::of(&[self.a.xy(), self.b.xy()]).distance(bounds);
+        let plan = Bounds::of([self.a.xy(), self.b.xy()]).distance(bounds);
         let (lo, hi) = (self.a.z.min(self.b.z), self.a.z.max(self.b.z));
         let up = (z.0 - hi).max(lo - z.1).max(0.0);
         plan.hypot(up)

@@ -124,6 +124,5 @@ fn note_outline(spot: Spot, fault: &OutlineFault) {
 
 /// What stands for a shape that was refused; the file it is in is refused too, so nothing is ever measured to it.
 fn stand_in() -> Polygon {
-    let corners = [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)];
-    Polygon::new(corners.map(|(x, y)| P2::new(x, y)).to_vec()).expect("a triangle is simple")
+    Polygon::unit_triangle()
 }

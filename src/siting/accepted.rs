@@ -9,13 +9,16 @@ use crate::checks::{Outcome, check};
 use crate::layout::Layout;
 use crate::model::Pose;
 
+/// Sorted names of what a finding is about.
+type Items = Vec<Arc<str>>;
+
 /// Accepted pairs, with what they have at the job's pose.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Relaxed {
     /// Rules and sorted items a person accepted.
-    accepted: Vec<(String, Vec<Arc<str>>)>,
+    accepted: Vec<(String, Items)>,
     /// What accepted pairs have at the job's pose.
-    have: BTreeMap<(RuleId, Option<usize>, Vec<Arc<str>>), f64>,
+    have: BTreeMap<(RuleId, Option<usize>, Items), f64>,
     /// Whether the job has a pose.
     placed: bool,
 }

@@ -1,6 +1,15 @@
 //! How fast siting is on the busy bay (60 fixtures, 30 moving solids, 6 setups), beside the exact union of the same
 //! pieces. Run: `cargo bench --bench siting --no-default-features`.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 #[path = "../siting/bays.rs"]
 #[allow(dead_code)]
 mod bays;
@@ -15,10 +24,14 @@ fn main() {
     let spaces = site.spaces(0.0);
     let space = &spaces[0];
     let moving: usize = space.domains.len();
-    println!("{} obstacles from {} pairs; {} solids held inside the floor", space.obstacles.len(), space.holds.len(), moving);
-    let one = least(20, || {
-        find(&bundle, &Ask { headings: vec![0.0], bays: Vec::new() }, &Progress::new()).is_ok()
-    });
+    println!(
+        "{} obstacles from {} pairs; {} solids held inside the floor",
+        space.obstacles.len(),
+        space.holds.len(),
+        moving
+    );
+    let one =
+        least(20, || find(&bundle, &Ask { headings: vec![0.0], bays: Vec::new() }, &Progress::new()).is_ok());
     println!("one heading, everything      {:8.2} ms (30 asked)", ms(one));
     let sweep: Vec<f64> = (0..13).flat_map(|i| [f64::from(i) - 6.0, f64::from(i) + 174.0]).collect();
     let ask = Ask { headings: sweep, bays: Vec::new() };
@@ -30,12 +43,22 @@ fn main() {
     println!("  deepest pose               {:8.2} ms", ms(deep));
     let region = least(20, || baywright::siting::allowed_of(space, &Progress::new()).is_ok());
     println!("  region                     {:8.2} ms", ms(region));
-    let found = find(&bundle, &Ask { headings: vec![0.0], bays: Vec::new() }, &Progress::new()).unwrap_or_else(|e| panic!("{e:?}"));
+    let found = find(&bundle, &Ask { headings: vec![0.0], bays: Vec::new() }, &Progress::new())
+        .unwrap_or_else(|e| panic!("{e:?}"));
     let fast = found.headings[0].allowed.area;
     println!("memory, most ever            {:8.1} MB (100 allowed)", peak_mb());
     let (slow, area) = union(space);
-    println!("exact union                  {:8.2} ms, {:.1} times as long as all of it", ms(slow), slow.as_secs_f64() / one.as_secs_f64());
-    println!("area {:.4} m² against {:.4} m², slack {:?}", fast / 1e6, area / 1e6, found.best.map(|b| b.place.slack));
+    println!(
+        "exact union                  {:8.2} ms, {:.1} times as long as all of it",
+        ms(slow),
+        slow.as_secs_f64() / one.as_secs_f64()
+    );
+    println!(
+        "area {:.4} m² against {:.4} m², slack {:?}",
+        fast / 1e6,
+        area / 1e6,
+        found.best.map(|b| b.place.slack)
+    );
 }
 
 /// The same region by one union of every piece.
@@ -43,7 +66,8 @@ fn union(space: &Space) -> (Duration, f64) {
     use baywright::geometry::union_outlines;
     let from = Instant::now();
     let d = space.domain;
-    let all: Vec<_> = space.obstacles.iter().map(|o| space.sides.outline(o, 0.25, &d)).filter(|r| r.len() >= 3).collect();
+    let all: Vec<_> =
+        space.obstacles.iter().map(|o| space.sides.outline(o, 0.25, &d)).filter(|r| r.len() >= 3).collect();
     let rings = union_outlines(&all);
     let area = |r: &Vec<baywright::geometry::P2>| {
         let next = r.iter().cycle().skip(1);

@@ -34,7 +34,7 @@ fn the_vehicle_is_driven_on() {
         "After Back off, for Again near: leave board standing and drive 2000 mm forward",
     ];
     for wanted in order {
-        assert!(notes.iter().any(|n| *n == wanted), "{wanted:?} in {notes:#?}");
+        assert!(notes.contains(&wanted), "{wanted:?} in {notes:#?}");
     }
 }
 

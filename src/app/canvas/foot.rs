@@ -43,6 +43,19 @@ pub fn show(ui: &Ui, cx: Cx, rect: Rect, view: &View, grab: Option<&Grab>) {
         return;
     }
     let room = right.x - end.right() - 24.0;
+    if let Some(note) = cx.note {
+        let mut job =
+            egui::text::LayoutJob::simple_singleline(note.to_owned(), FontId::proportional(13.0), text);
+        job.wrap = egui::text::TextWrapping::truncate_at_width(room);
+        let galley = painter.layout_job(job);
+        let corner = pos2(right.x - galley.size().x, rect.center().y - galley.size().y / 2.0);
+        let place = Rect::from_min_size(corner, galley.size());
+        painter.galley(corner, galley, text);
+        let response = ui.interact(place, egui::Id::unique("note"), egui::Sense::hover());
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, note));
+        response.on_hover_text(note);
+        return;
+    }
     for words in HINTS {
         let galley = painter.layout_no_wrap((*words).to_owned(), font.clone(), look::weak(ui));
         if galley.size().x <= room {
@@ -65,9 +78,9 @@ const HINTS: &[&str] = &[
 fn bar(scale: f64, feet: bool) -> (f64, String) {
     let most = LONGEST / scale.max(1e-9);
     if feet {
-        let unit = if most < 12.0 * INCH_MM { INCH_MM } else { 12.0 * INCH_MM };
+        let (unit, word) = if most < 12.0 * INCH_MM { (INCH_MM, "in") } else { (12.0 * INCH_MM, "ft") };
         let n = round_down(most / unit);
-        let words = format!("{n} {}", if unit == INCH_MM { "in" } else { "ft" });
+        let words = format!("{n} {word}");
         return (n * unit, words);
     }
     let length = round_down(most);

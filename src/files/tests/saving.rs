@@ -161,7 +161,6 @@ prop_compose! {
         names in (name(), name(), name(), name()),
         procedures in proptest::collection::btree_map(text(), (proptest::option::of(name()), proptest::collection::vec(name(), 0..3), proptest::option::of(name())), 0..4),
         market in proptest::option::of(name()),
-        driving in (any::<bool>(), proptest::option::of(0.0..1e6)),
         pose in proptest::option::of((number(), number(), number())),
         support in proptest::option::of((name(), 0.0..1e6)),
         toes in (proptest::option::of((number(), number())), proptest::option::of((number(), number()))),
@@ -170,6 +169,7 @@ prop_compose! {
         rules in proptest::array::uniform5(proptest::option::of(0.0..1e6)),
         accepted in proptest::collection::vec((proptest::collection::vec(name(), 0..3), text(), text(), text()), 0..3),
         enter_by in proptest::option::of(name()),
+        way_in in (any::<bool>(), proptest::option::of(0.0..1e6)),
     ) -> Job {
         let toe = |t: (f64, f64)| Toe { left: t.0, right: t.1 };
         let reading = |t: Table<f64>| Table(t.0.into_iter().map(|(n, v)| (n, Reading(v))).collect());
@@ -203,9 +203,8 @@ prop_compose! {
             enter_by,
             when: None,
             market,
-            drive_in: driving.0,
-            straight_run: driving.1,
-            ..sample()
+            drive_in: way_in.0,
+            straight_run: way_in.1,
         }
     }
 }
