@@ -183,7 +183,10 @@ impl<'a> Drive<'a> {
         let name = &self.gate.name;
         if vehicle.height > self.gate.height + NOISE_MM {
             let over = vehicle.height - self.gate.height;
-            return Some(no_path(format!("the vehicle is {:.0} mm too high for {name}", (over - NOISE_MM).ceil()), None));
+            return Some(no_path(
+                format!("the vehicle is {:.0} mm too high for {name}", (over - NOISE_MM).ceil()),
+                None,
+            ));
         }
         let all = Course::new(self.layout, self.gate.clone(), &self.car, true);
         let fixed = Course::new(self.layout, self.gate.clone(), &self.car, false);

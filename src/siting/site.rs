@@ -29,6 +29,13 @@ pub struct Place {
     pub slack: f64,
 }
 
+impl Place {
+    /// The slack in whole millimetres, rounded down but for noise.
+    pub fn slack_down(&self) -> f64 {
+        (self.slack + 1e-3).floor()
+    }
+}
+
 impl Site {
     /// The job with the first way of each procedure, or the one it names.
     pub fn new(bundle: &Bundle) -> Result<Site, Vec<Fault>> {

@@ -26,6 +26,7 @@ const CONTENT: [&str; 5] = [
         (name: "bench", shape: Box(at: (8000, 5000), size: (800, 2000)), z: (0, 900), surface: [Metal]),
         (name: "lamp", shape: Box(at: (5000, 9000), size: (1500, 150)), z: (3500, 3550), surface: [Light], overhead: true),
     ],
+    lifts: [(name: "lift", heights: [0], runways: [Box(at: (4210, 4650), size: (500, 4000)), Box(at: (5790, 4650), size: (500, 4000))])],
     keep_clear: [(name: "panel", shape: Box(at: (400, 13500), size: (800, 1000)), z: (0, 1981))],
 )"#,
     r#"(
@@ -84,6 +85,15 @@ pub const FIRES: &[(RuleId, Change)] = &[
         RuleId::FloorLine,
         (PROCEDURE, "zones:", r#"lines: [(line: Centre, from: "FA", reach: 90000)], zones:"#),
     ),
+    (RuleId::DriveIn, (JOB, "heading: 0)", "heading: 0), drive_in: true")),
+    (
+        RuleId::OnLift,
+        (
+            JOB,
+            "At(x: 5000, y: 6000, heading: 0)",
+            r#"At(x: 5400, y: 6000, heading: 0), support: Lift(name: "lift", height: 0)"#,
+        ),
+    ),
     (RuleId::CheckLength, (PROCEDURE, "zones:", r#"checks: [Length("X", "L", 1201.5)], zones:"#)),
     (
         RuleId::FixedPlace,
@@ -100,6 +110,8 @@ pub const ON_DEMAND: &[RuleId] = &[
     RuleId::InView,
     RuleId::Level,
     RuleId::FloorLine,
+    RuleId::DriveIn,
+    RuleId::OnLift,
     RuleId::CheckLength,
     RuleId::FixedPlace,
     RuleId::Readiness,

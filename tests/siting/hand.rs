@@ -295,3 +295,37 @@ fn the_first_way_that_fits_is_taken() {
     assert!(found.best.is_some());
     assert_eq!(found.poses[0].setups, [1]);
 }
+
+#[test]
+fn the_curve_tells_how_much_play_is_left() {
+    use baywright::layout::Stance;
+    use baywright::siting::{Direction, Site, curve};
+    // y from 3800 to 7600, x from 1500 to 3500; at x 2000 the sides leave 500
+    let bundle = Parts::alone(&rect(5000.0, 9000.0, ""), 600.0).bundle();
+    let site = Site::new(&bundle).unwrap();
+    let stance = Stance { x: 2000.0, y: 4000.0, heading: 0.0 };
+    let along = curve(&site, stance, Direction::Along);
+    assert_eq!(along.present, (4000.0, 200.0));
+    assert!(
+        along.fits.len() == 1 && near(along.fits[0].0, 3800.0, 1e-6) && near(along.fits[0].1, 7600.0, 1e-6)
+    );
+    assert!(near(along.best.1, 500.0, 1e-6));
+    let truth = |y: f64| (y - 3800.0).min(7600.0 - y).min(500.0);
+    for w in along.points.windows(2) {
+        assert!(w[0].0 < w[1].0);
+        let y = (w[0].0 + w[1].0) / 2.0;
+        assert!(near((w[0].1 + w[1].1) / 2.0, truth(y), 0.6), "{y} {w:?}");
+    }
+    assert!(along.points.len() <= 400);
+    let across = curve(&site, stance, Direction::Across);
+    assert!(
+        near(across.fits[0].0, 1500.0, 1e-6) && near(across.fits[0].1, 3500.0, 1e-6),
+        "{:?}",
+        across.fits
+    );
+    // 1000 from either side, but only 200 from the end it stands at
+    assert!(near(across.best.1, 200.0, 1e-6));
+    // outside the floor: minus how far it sticks out, less the need
+    let out = curve(&site, Stance { x: 2500.0, y: 3000.0, heading: 0.0 }, Direction::Along);
+    assert!(near(out.present.1, -200.0 - 600.0, 1e-6), "{:?}", out.present);
+}

@@ -111,7 +111,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         }
     }
     drives(cx, &mut |s, after, note| confirm(Some(layout.setups[s].procedure), Some(s), after, note.into()));
-    super::sunlight::notes(layout, out);
+    super::sunlight::notes(cx, out);
     for left in &layout.rig.left_out {
         if let Ok(why) = &left.why {
             out.push(Finding {

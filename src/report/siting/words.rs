@@ -11,7 +11,7 @@ pub fn headline(found: &Siting, show: Show) -> String {
     if let Some(best) = &found.best {
         let (place, swing) = (best.place, best.swing);
         let slack = if place.slack >= 1.0 {
-            format!("slack {} in any direction", show.one(place.slack.floor()))
+            format!("slack {} in any direction", show.one(place.slack_down()))
         } else {
             "no slack: it touches".into()
         };
@@ -82,7 +82,7 @@ pub fn change(tried: &Tried, show: Show) -> String {
             "{}: fits, {}, slack {}",
             tried.words,
             turn(place.stance.heading),
-            show.one(place.slack.floor())
+            show.one(place.slack_down())
         ),
         None => format!("{}: does not help by itself", tried.words),
     }
@@ -98,7 +98,7 @@ pub fn heading(found: &HeadingFound, show: Show) -> String {
                 "{turn}: room to stand of {area:.3} m², best {} / {}, slack {}",
                 show.one(best.stance.x),
                 show.one(best.stance.y),
-                show.one(best.slack.floor())
+                show.one(best.slack_down())
             )
         }
         (None, Some((miss, binding))) => {
