@@ -222,6 +222,7 @@ impl Build<'_> {
                 *station = station.take().filter(|s| !gone.contains(s));
                 !some || !stations.is_empty() || station.is_some()
             }
+            ZoneShape::Fresnel { to, .. } => !gone.contains(to),
             _ => true,
         });
         def
