@@ -1,5 +1,14 @@
 //! The house's own rules, read off the source: which room may use which, and who may name what.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 

@@ -2,6 +2,15 @@
 //!
 //! Each table names its source. The published texts were read as excerpts and copies; nothing here is calibration data.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 use std::collections::BTreeMap;
 use std::path::Path;
 

@@ -1,6 +1,15 @@
 //! What holds for every rule: its name, its page, a workshop in which it speaks up and one in which it has nothing to
 //! say, findings that can be told apart, and answers that depend on nothing but the input.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 mod common {
     pub mod program;
     pub mod workshop;
@@ -150,7 +159,7 @@ fn shuffle<T>(list: &mut [T], turn: usize) {
     }
     let middle = turn % list.len();
     list.rotate_left(middle);
-    if turn % 2 == 0 {
+    if turn.is_multiple_of(2) {
         list.reverse();
     }
 }

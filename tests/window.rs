@@ -1,4 +1,13 @@
 //! The window, driven as a person does: by what things are called.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
 #![cfg(feature = "gui")]
 
 use std::path::{Path, PathBuf};
@@ -575,6 +584,20 @@ fn work_that_was_never_saved_is_found_again() {
     let harness = shop.open();
     assert!(harness.query_by_label("Work was found that was never saved").is_none());
     assert_eq!(pose(&harness).1, 8200.0);
+}
+
+#[test]
+fn the_size_of_the_text_is_remembered() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    key(&mut harness, Modifiers::COMMAND, Key::Plus);
+    assert!((harness.ctx.zoom_factor() - 1.1).abs() < 0.01);
+    drop(harness);
+    let mut harness = shop.open();
+    settle(&mut harness);
+    assert!((harness.ctx.zoom_factor() - 1.1).abs() < 0.01);
+    key(&mut harness, Modifiers::COMMAND, Key::Num0);
+    assert!((harness.ctx.zoom_factor() - 1.0).abs() < 0.01);
 }
 
 #[test]

@@ -20,6 +20,8 @@ pub struct Cx<'a> {
     pub theme: &'a Theme,
     /// The files beside the job.
     pub beside: &'a Listing,
+    /// What was just done, or could not be.
+    pub note: Option<&'a str>,
     /// Where the vehicle can stand, once it was searched for the job as it is.
     pub found: Option<&'a Siting>,
     /// How far a running search has come.

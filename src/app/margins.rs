@@ -235,7 +235,9 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan
             let right = now.0 >= best.0;
             let anchor = if right { Align2::LEFT_BOTTOM } else { Align2::RIGHT_BOTTOM };
             let label = format!("  now {}  ", signed(now.1));
-            plot.text(Text::new("", below(now), egui::RichText::new(label).size(12.5)).color(tint).anchor(anchor));
+            plot.text(
+                Text::new("", below(now), egui::RichText::new(label).size(12.5)).color(tint).anchor(anchor),
+            );
             if apart {
                 plot.points(dot(best, fits));
                 let label = format!("best {}", signed(best.1));

@@ -152,6 +152,9 @@ impl Window {
 
     /// One frame of the window.
     pub fn show(&mut self, ui: &mut Ui) {
+        let later = std::mem::take(&mut self.later);
+        let mut commands = Vec::new();
+        self.outside(ui.ctx(), &mut commands);
         let theme = Theme::of(self.session.night);
         if self.theme_set != Some(theme.dark) {
             look::apply(ui.ctx(), theme);
@@ -161,9 +164,6 @@ impl Window {
             self.theme_set = Some(theme.dark);
             ui.ctx().request_repaint();
         }
-        let later = std::mem::take(&mut self.later);
-        let mut commands = Vec::new();
-        self.outside(ui.ctx(), &mut commands);
         if self.sheet.is_none() {
             keys::read(ui.ctx(), self.typing, &mut commands);
         }
@@ -194,6 +194,7 @@ impl Window {
             session: &self.session,
             theme,
             beside: &self.beside,
+            note: self.note.as_deref(),
             found: self.search.found(&self.document),
             searching: self.search.progress(),
             curve: None,
@@ -275,6 +276,7 @@ impl Window {
             session: &self.session,
             theme,
             beside: &self.beside,
+            note: self.note.as_deref(),
             found: self.search.found(&self.document),
             searching: self.search.progress(),
             curve: direction.and_then(|d| self.margins.curve(d)),
@@ -285,13 +287,6 @@ impl Window {
             .show(ui, |ui| {
                 strip::show(ui, cx, &self.recent, out);
             });
-        if let Some(note) = &self.note {
-            Panel::bottom("note").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
-                ui.horizontal(|ui| {
-                    look::quiet(ui, note.as_str());
-                });
-            });
-        }
         if self.dialogs.waiting().is_some() {
             Panel::bottom("dialog").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
                 ui.horizontal(|ui| {

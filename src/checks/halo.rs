@@ -18,9 +18,7 @@ pub fn halo_gap(halo: &Halo, outline: &[P2], z: Band) -> Option<HaloGap> {
     let (back, front) = (halo.size.back - halo.behind, halo.size.front + halo.ahead);
     let part = clip_below(&clip_above(&local, back), front);
     let bounds = |f: fn(&P2) -> f64| {
-        part.iter()
-            .map(f)
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)))
+        part.iter().map(f).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)))
     };
     let ((x0, x1), (right, left)) = (bounds(|p| p.x), bounds(|p| p.y));
     // what only touches the box's front or back has no part inside
@@ -37,10 +35,7 @@ pub fn halo_gap(halo: &Halo, outline: &[P2], z: Band) -> Option<HaloGap> {
     let x = ((x0 + x1) / 2.0).clamp(halo.size.back, halo.size.front);
     let (face, thing) = if to_left >= to_right { (half, right) } else { (-half, left) };
     let at = |y: f64| halo.frame.to_world(P2::new(x, y));
-    Some(HaloGap {
-        have: beside.max(above).max(below),
-        witness: (at(face), at(thing)),
-    })
+    Some(HaloGap { have: beside.max(above).max(below), witness: (at(face), at(thing)) })
 }
 
 /// The same for a thing in plan.

@@ -10,5 +10,5 @@ mod verdict;
 mod ways;
 
 pub use finding::{Finding, Judgement, Outcome, Unit, Verdict, WayTaken};
-pub use rules::{Page, RULES, Rule, RuleId};
+pub use rules::{Page, RULES, Rule, RuleId, level_map, level_margin};
 pub use verdict::{check, check_driven};

@@ -106,12 +106,7 @@ impl<'a> Cx<'a> {
         } else {
             Outcome::Pass
         };
-        Finding {
-            have: Some(have),
-            need: Some(need),
-            margin: Some(margin),
-            ..Finding::new(rule, outcome)
-        }
+        Finding { have: Some(have), need: Some(need), margin: Some(margin), ..Finding::new(rule, outcome) }
     }
 
     /// Judges one pair; nothing is found where no height bands overlap.
@@ -126,9 +121,8 @@ impl<'a> Cx<'a> {
                 .map(|p| gap(&p.shape, &thing.solid.shape))
                 .min_by(|a, b| a.mm.total_cmp(&b.mm))
                 .map(|g| (g, &thing.name, thing.movable)),
-            Still::Thing(thing) => {
-                gap_of(pair.parts, std::slice::from_ref(&thing.solid)).map(|g| (g, &thing.name, thing.movable))
-            }
+            Still::Thing(thing) => gap_of(pair.parts, std::slice::from_ref(&thing.solid))
+                .map(|g| (g, &thing.name, thing.movable)),
             Still::Kept(kept) if kept.any_height => pair
                 .parts
                 .iter()
@@ -160,7 +154,10 @@ impl<'a> Cx<'a> {
             };
             let way = (b - a).normalize();
             let along = |p: &P2| (p - a).dot(&way);
-            let (first, last) = points.iter().map(along).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
+            let (first, last) = points
+                .iter()
+                .map(along)
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
             let faces = last > 0.0 && first < (b - a).norm();
             let nearest = if faces {
                 points

@@ -50,7 +50,10 @@ fn one(cx: &Cx, procedure: usize, findings: &[Finding]) -> Option<WayTaken> {
 fn against(cx: &Cx, way: &Way, findings: &[Finding]) -> Option<Against> {
     let layout = cx.layout;
     if way.setups.is_empty() && way.missing.0.is_empty() {
-        return Some(Against { fails: true, why: "none of its setups applies to this vehicle and variant".into() });
+        return Some(Against {
+            fails: true,
+            why: "none of its setups applies to this vehicle and variant".into(),
+        });
     }
     let of_way = || findings.iter().filter(|f| f.setup.is_some_and(|s| way.setups.contains(&s)));
     let worst = of_way()
@@ -64,7 +67,8 @@ fn against(cx: &Cx, way: &Way, findings: &[Finding]) -> Option<Against> {
         let lacks: Vec<Arc<str>> = if f.missing.is_empty() { f.items.clone() } else { f.missing.clone() };
         format!("{} is not known: {}", f.rule.word(), lacks.join(", "))
     });
-    let undecided = (!way.missing.0.is_empty()).then(|| format!("whether it applies is not known: {}", way.missing.0.join(", ")));
+    let undecided = (!way.missing.0.is_empty())
+        .then(|| format!("whether it applies is not known: {}", way.missing.0.join(", ")));
     unknown.or(undecided).map(|why| Against { fails: false, why })
 }
 

@@ -29,7 +29,8 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
     say(&if json {
         report::json::check(&layout, &judgement, fits)
     } else {
-        let nowhere = if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
+        let nowhere =
+            if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
         format!("{nowhere}{}", report::text::check(&layout, &judgement, show))
     });
     exit_of(&judgement)

@@ -77,7 +77,10 @@ enum Command {
 const CANNOT: u8 = 2;
 
 /// Runs the program; `window` opens the window on a job, or on the demonstration.
-pub fn main(args: impl IntoIterator<Item = OsString>, window: impl FnOnce(Option<&Path>) -> ExitCode) -> ExitCode {
+pub fn main(
+    args: impl IntoIterator<Item = OsString>,
+    window: impl FnOnce(Option<&Path>) -> ExitCode,
+) -> ExitCode {
     let line = match Line::try_parse_from(args) {
         Ok(line) => line,
         Err(usage) => {
@@ -88,19 +91,9 @@ pub fn main(args: impl IntoIterator<Item = OsString>, window: impl FnOnce(Option
     match line.command {
         None => window(line.job.as_deref()),
         Some(Command::Check { job, json, feet }) => check::run(&job, json, feet),
-        Some(Command::Site {
-            job,
-            json,
-            feet,
-            headings,
-            sweep,
-        }) => site::run(&site::Asked {
-            job: &job,
-            json,
-            feet,
-            headings: headings.as_deref(),
-            sweep,
-        }),
+        Some(Command::Site { job, json, feet, headings, sweep }) => {
+            site::run(&site::Asked { job: &job, json, feet, headings: headings.as_deref(), sweep })
+        }
         Some(Command::Explain { rule }) => explain(rule.as_deref()),
         Some(Command::Validate { files }) => validate::run(&files),
         Some(Command::Units { lengths, json }) => units::run(&lengths, json),
@@ -109,7 +102,8 @@ pub fn main(args: impl IntoIterator<Item = OsString>, window: impl FnOnce(Option
 
 fn explain(name: Option<&str>) -> ExitCode {
     let Some(name) = name else {
-        let lines: Vec<String> = RULES.iter().map(|r| format!("{:<14} {}", r.id.word(), r.page.title)).collect();
+        let lines: Vec<String> =
+            RULES.iter().map(|r| format!("{:<14} {}", r.id.word(), r.page.title)).collect();
         say(&(lines.join("\n") + "\n"));
         return ExitCode::SUCCESS;
     };

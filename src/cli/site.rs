@@ -34,7 +34,9 @@ pub fn run(asked: &Asked) -> ExitCode {
     ask.bays = beside.into_iter().map(|(path, bay)| OtherBay { path, bay }).collect();
     let found = match find(&opened.bundle, &ask, &Progress::new()) {
         Ok(found) => found,
-        Err(Halted::Faults(faults)) => return refuse(&faults.iter().map(|f| opened.fault(f)).collect::<Vec<_>>()),
+        Err(Halted::Faults(faults)) => {
+            return refuse(&faults.iter().map(|f| opened.fault(f)).collect::<Vec<_>>());
+        }
         Err(Halted::Stopped) => return ExitCode::from(CANNOT),
     };
     let show = if asked.feet { Show::FeetInches } else { Show::Mm };
@@ -44,14 +46,13 @@ pub fn run(asked: &Asked) -> ExitCode {
 
 fn headings(asked: &Asked) -> Result<Ask, String> {
     match (asked.headings, asked.sweep) {
-        (_, Some(step)) if !(0.1..=180.0).contains(&step) => Err(format!("--sweep takes steps from 0.1 to 180 degrees, not {step}")),
+        (_, Some(step)) if !(0.1..=180.0).contains(&step) => {
+            Err(format!("--sweep takes steps from 0.1 to 180 degrees, not {step}"))
+        }
         (_, Some(step)) => Ok(Ask::sweep(step)),
         (Some(headings), None) => match headings.iter().find(|h| !h.is_finite()) {
             Some(h) => Err(format!("{h} is not a heading")),
-            None => Ok(Ask {
-                headings: headings.to_vec(),
-                bays: Vec::new(),
-            }),
+            None => Ok(Ask { headings: headings.to_vec(), bays: Vec::new() }),
         },
         (None, None) => Ok(Ask::usual()),
     }

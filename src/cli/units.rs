@@ -51,20 +51,14 @@ fn one(text: &str) -> Read {
                 .iter()
                 .map(|parts| {
                     let FeetInches { text, error_mm } = feet_inches(mm, *parts);
-                    Printed {
-                        text,
-                        error_mm: tidy(error_mm),
-                    }
+                    Printed { text, error_mm: tidy(error_mm) }
                 })
                 .collect(),
             error: None,
         },
-        Err(error) => Read {
-            text: text.into(),
-            mm: None,
-            feet_inches: Vec::new(),
-            error: Some(error.to_string()),
-        },
+        Err(error) => {
+            Read { text: text.into(), mm: None, feet_inches: Vec::new(), error: Some(error.to_string()) }
+        }
     }
 }
 
@@ -72,7 +66,14 @@ fn line(read: &Read, mm: f64) -> String {
     let printed: Vec<String> = read
         .feet_inches
         .iter()
-        .map(|p| format!("{} ({}{} mm)", p.text, if p.error_mm < 0.0 { "-" } else { "+" }, format_mm_exact(p.error_mm.abs(), 2)))
+        .map(|p| {
+            format!(
+                "{} ({}{} mm)",
+                p.text,
+                if p.error_mm < 0.0 { "-" } else { "+" },
+                format_mm_exact(p.error_mm.abs(), 2)
+            )
+        })
         .collect();
     format!("{} = {} mm = {}\n", read.text, format_mm_exact(mm, 4), printed.join(" or "))
 }

@@ -42,8 +42,8 @@ pub const STRAIGHT_RUN: f64 = 500.0;
 const LOOKS: usize = 150_000;
 /// Allowed to the search for the least bad way.
 const LOOKS_BLOCKED: usize = 60_000;
-/// Deepest the least bad way may go into things, mm.
-const DEEPEST: f64 = 600.0;
+/// What stands deeper in the least bad way than this stands across it: no depth is told, mm.
+pub const DEEPEST: f64 = 600.0;
 
 /// The answer, and the stance it was found for.
 #[derive(Clone, Debug, PartialEq)]
@@ -183,7 +183,10 @@ impl<'a> Drive<'a> {
         let name = &self.gate.name;
         if vehicle.height > self.gate.height + NOISE_MM {
             let over = vehicle.height - self.gate.height;
-            return Some(no_path(format!("the vehicle is {over:.0} mm too high for {name}"), None));
+            return Some(no_path(
+                format!("the vehicle is {:.0} mm too high for {name}", (over - NOISE_MM).ceil()),
+                None,
+            ));
         }
         let all = Course::new(self.layout, self.gate.clone(), &self.car, true);
         let fixed = Course::new(self.layout, self.gate.clone(), &self.car, false);
@@ -207,10 +210,7 @@ impl<'a> Drive<'a> {
         let on_floor = self.layout.stage.floor.contains(middle) || self.gate.outside(middle) >= 0.0;
         if contact.mm < -NOISE_MM {
             let tightest = self.tightest(course, &Nearest { contact, pose: self.place });
-            let why = format!(
-                "the place itself is not free: {} is {:.0} mm in the way",
-                tightest.still, -contact.mm
-            );
+            let why = format!("the place itself is not free: {}", in_the_way(&tightest));
             return Some(no_path(why, Some(tightest)));
         }
         (!on_floor).then(|| no_path("the place is not on the bay's floor".into(), None))
@@ -246,7 +246,7 @@ impl<'a> Drive<'a> {
     /// The least bad way through what is in the way: found with ever less depth allowed.
     fn blocked(&self, course: &Course) -> Option<Answer> {
         let mut best: Option<(Vec<Segment>, Nearest)> = None;
-        let mut depth = DEEPEST;
+        let mut depth = f64::INFINITY;
         for _ in 0..3 {
             match search(course, &self.car, self.place, self.ask(-depth, LOOKS_BLOCKED), self.stop) {
                 Found::Stopped => return None,
@@ -254,7 +254,7 @@ impl<'a> Drive<'a> {
                 Found::Way(way) => {
                     let way = motion::joined(&motion::reversed(&way));
                     let Some(n) = nearest(course, &self.car, &way) else { break };
-                    depth = -n.contact.mm / 2.0;
+                    depth = (-n.contact.mm / 2.0).min(DEEPEST);
                     if best.as_ref().is_none_or(|(_, b)| n.contact.mm > b.contact.mm) {
                         best = Some((way, n));
                     }
@@ -271,7 +271,7 @@ impl<'a> Drive<'a> {
             return Some(Answer::Path(self.path(&way, course)));
         }
         let tightest = self.tightest(course, &n);
-        let why = format!("{} is {:.0} mm in the way on the best way found", tightest.still, -n.contact.mm);
+        let why = format!("{} on the best way found", in_the_way(&tightest));
         let path = self.path(&way, course);
         Some(Answer::NoPath(NoPath { why, tightest: Some(tightest), least_bad: Some(path) }))
     }
@@ -322,6 +322,14 @@ impl<'a> Drive<'a> {
             at: (self.gate.middle, self.gate.middle),
             stance: self.layout.stance,
         }
+    }
+}
+
+/// "post is 12 mm in the way", rounded up.
+fn in_the_way(t: &Tightest) -> String {
+    match -t.margin {
+        depth if depth <= DEEPEST => format!("{} is {:.0} mm in the way", t.still, (depth - NOISE_MM).ceil()),
+        _ => format!("{} is in the way", t.still),
     }
 }
 

@@ -8,6 +8,7 @@
 use std::cmp::{Ordering, Reverse};
 use std::collections::BinaryHeap;
 
+use super::DEEPEST;
 use super::car::Car;
 use super::connect::exits;
 use super::course::Course;
@@ -40,7 +41,7 @@ pub struct Ask {
     pub radius: f64,
     /// The last stretch before the stop is straight, mm.
     pub straight: f64,
-    /// Least room beside the vehicle; below zero: how deep it may stand in things.
+    /// Least room beside the vehicle; below zero: how deep it may stand in things, without end: through all of them.
     pub least: f64,
     /// Looks at the surroundings allowed.
     pub looks: usize,
@@ -261,7 +262,7 @@ impl Search<'_> {
             if along >= total {
                 return Some(cost);
             }
-            let step = (room.abs() - least.max(0.0)).max(FINEST) / speed;
+            let step = (room.abs().min(ROOMY) - least.max(0.0)).max(FINEST) / speed;
             let step = step.min(total - along);
             cost += step * (1.0 + narrow(room));
             along += step;
@@ -292,7 +293,7 @@ fn turned(direction: f64, curvature: f64, then: f64, next: f64) -> f64 {
 /// Extra cost per mm of way with this room beside the vehicle.
 fn narrow(room: f64) -> f64 {
     if room < 0.0 {
-        return 2.0 - 0.05 * room;
+        return 2.0 - 0.05 * room.max(-DEEPEST);
     }
     let short = ((ROOMY - room) / ROOMY).max(0.0);
     2.0 * short * short

@@ -6,6 +6,7 @@ use super::keep;
 use crate::model::bay::ShopRules;
 use crate::model::figure::Value;
 use crate::model::job::{Accepted, Chosen, Found, Reading, Support, Toe};
+use crate::model::when::When;
 use crate::model::{Bay, Bundle, Equipment, Job, List, Name, Pose, Procedure, Vehicle};
 
 /// One change of a job. Lengths are mm, angles degrees, as the job file holds them.
@@ -92,6 +93,8 @@ pub enum Edit {
     EnterBy(Option<Name>),
     /// The market the vehicle was made for.
     Market(Option<Name>),
+    /// When the work is done, for the light.
+    When(Option<When>),
 }
 
 /// How a pose came about, for the words of undo.
@@ -165,6 +168,7 @@ impl Edit {
             Edit::Variants { .. } => "choose variant".into(),
             Edit::Way { .. } => "choose way".into(),
             Edit::Market(_) => "choose market".into(),
+            Edit::When(_) => "set date and time".into(),
             Edit::Measured { name, .. } | Edit::Choose { name, .. } | Edit::Figure { name, .. } => {
                 format!("set {name}")
             }
@@ -343,6 +347,7 @@ impl Edit {
                 job.enter_by = door.clone();
             }
             Edit::Market(market) => job.market = market.clone(),
+            Edit::When(when) => job.when = when.clone(),
             _ => {}
         }
         Ok(())

@@ -99,6 +99,11 @@ fn every_edit_changes_what_it_says_and_is_undone() {
         (Edit::Way { procedure: 0, way: Some("at once".into()) }, "choose way", |b| {
             b.job.procedures[0].way.is_some()
         }),
+        (
+            Edit::When(crate::model::when::When::parse("2026-11-24 15:00 +00:00").ok()),
+            "set date and time",
+            |b| b.job.when.is_some(),
+        ),
         (Edit::Market(Some("north".into())), "choose market", |b| b.job.market.is_some()),
         (Edit::Measured { name: "lamp".into(), value: Some(700.0) }, "set lamp", |b| {
             b.job.measured.get("lamp").is_some()

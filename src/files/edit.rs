@@ -40,12 +40,7 @@ pub fn edit_for(scan: &Scan, found: &Explained) -> Option<Edit> {
         }),
         Remedy::Comma(token) => {
             let end = scan.tokens.get(token.checked_sub(1)?)?.at.end;
-            Some(Edit {
-                range: end..end,
-                new: ",".into(),
-                supplied: true,
-                loses: None,
-            })
+            Some(Edit { range: end..end, new: ",".into(), supplied: true, loses: None })
         }
         Remedy::Supply { open, field, outer } => {
             let inside = scan.tokens.get(*open)?.at.end;
@@ -58,12 +53,7 @@ pub fn edit_for(scan: &Scan, found: &Explained) -> Option<Edit> {
         }
         Remedy::Blank(token) => {
             let range = scan.tokens.get(*token)?.at.clone();
-            Some(Edit {
-                new: blank(&scan.source[range.clone()]),
-                range,
-                supplied: false,
-                loses: None,
-            })
+            Some(Edit { new: blank(&scan.source[range.clone()]), range, supplied: false, loses: None })
         }
         Remedy::Leave(token) => leave(scan, *token),
     }
@@ -75,9 +65,7 @@ fn leave(scan: &Scan, token: usize) -> Option<Edit> {
     loop {
         let open = scan.around(inner)?;
         let elements = scan.elements(open);
-        let element = elements
-            .iter()
-            .find(|e| e.first <= inner && inner <= e.last);
+        let element = elements.iter().find(|e| e.first <= inner && inner <= e.last);
         let closing = scan.close(open) == Some(inner);
         let element = if closing { elements.last() } else { element };
         if let Some(e) = element
@@ -89,10 +77,7 @@ fn leave(scan: &Scan, token: usize) -> Option<Edit> {
                 range: start..end,
                 new: blank(&scan.source[start..end]),
                 supplied: false,
-                loses: Some((
-                    scan.tokens[open].at.start,
-                    scan.field_name(e).unwrap_or("").into(),
-                )),
+                loses: Some((scan.tokens[open].at.start, scan.field_name(e).unwrap_or("").into())),
             });
         }
         inner = open;
@@ -101,9 +86,7 @@ fn leave(scan: &Scan, token: usize) -> Option<Edit> {
 
 /// As many bytes of nothing, lines kept.
 fn blank(text: &str) -> String {
-    text.bytes()
-        .map(|b| if b == b'\n' { '\n' } else { ' ' })
-        .collect()
+    text.bytes().map(|b| if b == b'\n' { '\n' } else { ' ' }).collect()
 }
 
 /// A value every reader of this field takes; numbers and names note it, and notes about supplied text are dropped.

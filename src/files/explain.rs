@@ -24,11 +24,7 @@ pub enum Remedy {
     /// Take out the smallest part around this token that can be missed.
     Leave(usize),
     /// Add a harmless value for a field that is missing from the bracket.
-    Supply {
-        open: usize,
-        field: &'static str,
-        outer: String,
-    },
+    Supply { open: usize, field: &'static str, outer: String },
     /// Put a comma before this token.
     Comma(usize),
     /// Read on as if this token were not there.
@@ -42,26 +38,18 @@ pub fn explain(scan: &Scan, base: usize, error: &SpannedError) -> Explained {
     let last = scan.tokens.len().saturating_sub(1);
     let token = scan.token_at(end).unwrap_or(last);
     match &error.code {
-        Error::NoSuchStructField {
-            expected,
-            found,
-            outer,
-        } => {
+        Error::NoSuchStructField { expected, found, outer } => {
             let token = find_back(scan, token, found);
             unknown_field(scan, token, found, expected, outer.as_deref())
         }
-        Error::NoSuchEnumVariant {
-            expected, found, ..
-        } => {
+        Error::NoSuchEnumVariant { expected, found, .. } => {
             let token = find_back(scan, token, found);
             unknown_word(scan, token, found, expected)
         }
         Error::DuplicateStructField { field, outer } => {
             let token = find_back(scan, token, field);
-            let text = format!(
-                "`{field}` is given twice in {}",
-                thing(scan, scan.around(token), outer.as_deref())
-            );
+            let text =
+                format!("`{field}` is given twice in {}", thing(scan, scan.around(token), outer.as_deref()));
             leave(scan, token, text, Some("keep one of them".into()))
         }
         Error::MissingStructField { field, outer } => missing(scan, token, field, outer.as_deref()),
@@ -75,29 +63,18 @@ pub fn explain(scan: &Scan, base: usize, error: &SpannedError) -> Explained {
         }
         Error::ExpectedStructLikeEnd if too_many(scan, token).is_some() => {
             let (open, wanted, found) = too_many(scan, token).unwrap_or((token, 0, 0));
-            leave(
-                scan,
-                open,
-                format!("expected {wanted} values in these brackets, found {found}"),
-                None,
-            )
+            leave(scan, open, format!("expected {wanted} values in these brackets, found {found}"), None)
         }
         Error::ExpectedComma => no_comma(scan, token),
-        _ if scan
-            .tokens
-            .get(token)
-            .is_some_and(|t| t.kind == Kind::Comma) =>
-        {
-            Explained {
-                at: start(scan, token),
-                text: format!(
-                    "expected a value before this comma, found {}",
-                    found(scan, token.saturating_sub(1))
-                ),
-                hint: Some("is there a comma too many?".into()),
-                remedy: Remedy::Blank(token),
-            }
-        }
+        _ if scan.tokens.get(token).is_some_and(|t| t.kind == Kind::Comma) => Explained {
+            at: start(scan, token),
+            text: format!(
+                "expected a value before this comma, found {}",
+                found(scan, token.saturating_sub(1))
+            ),
+            hint: Some("is there a comma too many?".into()),
+            remedy: Remedy::Blank(token),
+        },
         Error::ExpectedDifferentStructName { expected, found } => {
             let token = find_back(scan, token, found);
             Explained {
@@ -107,18 +84,13 @@ pub fn explain(scan: &Scan, base: usize, error: &SpannedError) -> Explained {
                 remedy: Remedy::Blank(token),
             }
         }
-        Error::IntegerOutOfBounds
-        | Error::InvalidIntegerDigit { .. }
-        | Error::UnderscoreAtBeginning => {
+        Error::IntegerOutOfBounds | Error::InvalidIntegerDigit { .. } | Error::UnderscoreAtBeginning => {
             let start = base + offset(part, error.span.start.line, error.span.start.col);
             let token = scan.token_at(start).unwrap_or(token);
             leave(
                 scan,
                 token,
-                format!(
-                    "expected a whole number, 0 or more, found {}",
-                    found(scan, token)
-                ),
+                format!("expected a whole number, 0 or more, found {}", found(scan, token)),
                 None,
             )
         }
@@ -133,13 +105,7 @@ pub fn explain(scan: &Scan, base: usize, error: &SpannedError) -> Explained {
     }
 }
 
-fn unknown_field(
-    scan: &Scan,
-    token: usize,
-    found: &str,
-    known: &[&str],
-    outer: Option<&str>,
-) -> Explained {
+fn unknown_field(scan: &Scan, token: usize, found: &str, known: &[&str], outer: Option<&str>) -> Explained {
     let open = scan.around(token);
     let text = format!("{} has no field `{found}`", thing(scan, open, outer));
     let given: Vec<&str> = open.map_or(Vec::new(), |o| {
@@ -151,12 +117,7 @@ fn unknown_field(
         Some(near) => Remedy::Rename(token, near.into()),
         None => Remedy::Leave(token),
     };
-    Explained {
-        at: start(scan, token),
-        text,
-        hint: Some(choice(near, "the fields are", known)),
-        remedy,
-    }
+    Explained { at: start(scan, token), text, hint: Some(choice(near, "the fields are", known)), remedy }
 }
 
 fn unknown_word(scan: &Scan, token: usize, found: &str, known: &[&str]) -> Explained {
@@ -173,34 +134,18 @@ fn missing(scan: &Scan, token: usize, field: &'static str, outer: Option<&str>) 
     let open = scan.around(token).unwrap_or(token);
     Explained {
         at: start(scan, open),
-        text: format!(
-            "{} lacks the field `{field}`",
-            thing(scan, Some(open), outer)
-        ),
+        text: format!("{} lacks the field `{field}`", thing(scan, Some(open), outer)),
         hint: None,
-        remedy: Remedy::Supply {
-            open,
-            field,
-            outer: outer.unwrap_or_default().into(),
-        },
+        remedy: Remedy::Supply { open, field, outer: outer.unwrap_or_default().into() },
     }
 }
 
 fn no_comma(scan: &Scan, token: usize) -> Explained {
-    let close = scan
-        .around(token)
-        .and_then(|o| scan.close(o))
-        .map_or("", |c| scan.text(c));
-    let text = format!(
-        "expected a comma or the closing `{close}`, found {}",
-        found(scan, token)
-    );
+    let close = scan.around(token).and_then(|o| scan.close(o)).map_or("", |c| scan.text(c));
+    let text = format!("expected a comma or the closing `{close}`, found {}", found(scan, token));
     let starts = match scan.tokens.get(token).map(|t| t.kind) {
         Some(Kind::Open(_)) => true,
-        Some(Kind::Word | Kind::Text) => scan
-            .tokens
-            .get(token + 1)
-            .is_some_and(|t| t.kind == Kind::Colon),
+        Some(Kind::Word | Kind::Text) => scan.tokens.get(token + 1).is_some_and(|t| t.kind == Kind::Colon),
         _ => false,
     };
     let before = token.checked_sub(1).map_or("", |t| scan.text(t));
@@ -212,21 +157,12 @@ fn no_comma(scan: &Scan, token: usize) -> Explained {
         at: start(scan, token),
         text,
         hint: None,
-        remedy: if starts {
-            Remedy::Comma(token)
-        } else {
-            Remedy::Leave(token)
-        },
+        remedy: if starts { Remedy::Comma(token) } else { Remedy::Leave(token) },
     }
 }
 
 fn leave(scan: &Scan, token: usize, text: String, hint: Option<String>) -> Explained {
-    Explained {
-        at: start(scan, token),
-        text,
-        hint,
-        remedy: Remedy::Leave(token),
-    }
+    Explained { at: start(scan, token), text, hint, remedy: Remedy::Leave(token) }
 }
 
 /// In a bracket without field names: the bracket, how many values were read before `token`, how many there are.
@@ -243,26 +179,16 @@ fn too_many(scan: &Scan, token: usize) -> Option<(usize, usize, usize)> {
 fn first_number(text: &str) -> Option<usize> {
     let start = text.find(|c: char| c.is_ascii_digit())?;
     let digits = &text[start..];
-    digits[..digits
-        .find(|c: char| !c.is_ascii_digit())
-        .unwrap_or(digits.len())]
-        .parse()
-        .ok()
+    digits[..digits.find(|c: char| !c.is_ascii_digit()).unwrap_or(digits.len())].parse().ok()
 }
 
 fn start(scan: &Scan, token: usize) -> usize {
-    scan.tokens
-        .get(token)
-        .map_or(scan.source.len(), |t| t.at.start)
+    scan.tokens.get(token).map_or(scan.source.len(), |t| t.at.start)
 }
 
 /// The token that is `word`, at `token` or before it.
 fn find_back(scan: &Scan, token: usize, word: &str) -> usize {
-    (0..=token)
-        .rev()
-        .take(8)
-        .find(|t| scan.text(*t) == word)
-        .unwrap_or(token)
+    (0..=token).rev().take(8).find(|t| scan.text(*t) == word).unwrap_or(token)
 }
 
 /// Byte offset of a line and column (from 1, in characters) of a text.
@@ -275,9 +201,5 @@ fn offset(text: &str, line: usize, column: usize) -> usize {
         }
     }
     let rest = &text[start..];
-    start
-        + rest
-            .char_indices()
-            .nth(column.saturating_sub(1))
-            .map_or(rest.len(), |(i, _)| i)
+    start + rest.char_indices().nth(column.saturating_sub(1)).map_or(rest.len(), |(i, _)| i)
 }

@@ -17,13 +17,7 @@ pub struct FileFault {
 impl FileFault {
     /// A fault of the file as a whole.
     pub fn whole(path: impl Into<PathBuf>, text: impl Into<String>) -> Self {
-        FileFault {
-            path: path.into(),
-            line: 0,
-            column: 0,
-            text: text.into(),
-            hint: None,
-        }
+        FileFault { path: path.into(), line: 0, column: 0, text: text.into(), hint: None }
     }
 
     pub fn with_hint(mut self, hint: impl Into<String>) -> Self {

@@ -78,20 +78,12 @@ pub fn folder(path: &Path) -> Listing {
             Kind::Procedure => look::<Procedure>(&source, |p| p.name.to_string()),
             Kind::Job => look::<Job>(&source, |j| j.name.to_string()),
         };
-        let name = name
-            .filter(|n| !n.trim().is_empty())
-            .unwrap_or_else(|| file_name(&file));
-        listing.of_mut(kind).push(Entry {
-            name,
-            path: file,
-            fault,
-        });
+        let name = name.filter(|n| !n.trim().is_empty()).unwrap_or_else(|| file_name(&file));
+        listing.of_mut(kind).push(Entry { name, path: file, fault });
     }
     for kind in Kind::ALL {
         let entries = listing.of_mut(kind);
-        entries.sort_by(|a, b| {
-            (a.name.to_lowercase(), &a.path).cmp(&(b.name.to_lowercase(), &b.path))
-        });
+        entries.sort_by(|a, b| (a.name.to_lowercase(), &a.path).cmp(&(b.name.to_lowercase(), &b.path)));
     }
     listing
 }
@@ -113,19 +105,13 @@ pub fn relative_path(from: &Path, to: &Path) -> String {
 
 /// The path made absolute, without `.` and with every `name/..` taken out.
 fn plain(path: &Path) -> PathBuf {
-    let path = if path.as_os_str().is_empty() {
-        Path::new(".")
-    } else {
-        path
-    };
+    let path = if path.as_os_str().is_empty() { Path::new(".") } else { path };
     let path = std::path::absolute(path).unwrap_or_else(|_| path.to_path_buf());
     let mut out = PathBuf::new();
     for part in path.components() {
         match part {
             Component::CurDir => {}
-            Component::ParentDir
-                if matches!(out.components().next_back(), Some(Component::Normal(_))) =>
-            {
+            Component::ParentDir if matches!(out.components().next_back(), Some(Component::Normal(_))) => {
                 out.pop();
             }
             Component::ParentDir if out.has_root() => {}
@@ -151,21 +137,13 @@ fn slashes<'a>(parts: impl Iterator<Item = Component<'a>>) -> String {
     text
 }
 
-fn look<T: FileKind>(
-    source: &Source,
-    name: impl Fn(&T) -> String,
-) -> (Option<String>, Option<FileFault>) {
+fn look<T: FileKind>(source: &Source, name: impl Fn(&T) -> String) -> (Option<String>, Option<FileFault>) {
     let read = Read::<T>::new(source);
-    (
-        read.value.as_ref().map(name),
-        read.faults.into_iter().next(),
-    )
+    (read.value.as_ref().map(name), read.faults.into_iter().next())
 }
 
 fn file_name(path: &Path) -> String {
-    path.file_stem()
-        .map(|n| n.to_string_lossy().into_owned())
-        .unwrap_or_default()
+    path.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default()
 }
 
 fn candidates(job: &Path) -> BTreeSet<PathBuf> {
@@ -184,10 +162,7 @@ fn candidates(job: &Path) -> BTreeSet<PathBuf> {
         && let Some(named) = Read::<Job>::new(&source).value
     {
         let files = [&named.bay, &named.vehicle, &named.equipment];
-        for name in files
-            .into_iter()
-            .chain(named.procedures.iter().map(|c| &c.file))
-        {
+        for name in files.into_iter().chain(named.procedures.iter().map(|c| &c.file)) {
             let path = plain(&named_path(&job, name.as_str()));
             folders.extend(path.parent().map(Path::to_path_buf));
         }
@@ -198,9 +173,7 @@ fn candidates(job: &Path) -> BTreeSet<PathBuf> {
             continue;
         };
         let paths = entries.flatten().map(|e| e.path());
-        let mut ron: Vec<PathBuf> = paths
-            .filter(|p| p.extension().is_some_and(|e| e == "ron"))
-            .collect();
+        let mut ron: Vec<PathBuf> = paths.filter(|p| p.extension().is_some_and(|e| e == "ron")).collect();
         ron.sort();
         let room = MOST.saturating_sub(files.len());
         files.extend(ron.into_iter().take(room));
@@ -218,22 +191,14 @@ mod tests {
             ("/shop/jobs", "/shop/bays/b.ron", "../bays/b.ron"),
             ("/shop", "/shop/bays/b.ron", "bays/b.ron"),
             ("/shop/jobs/2026", "/shop/x.ron", "../../x.ron"),
-            (
-                "/shop/jobs",
-                "/shop/jobs/./../bays/b c.ron",
-                "../bays/b c.ron",
-            ),
+            ("/shop/jobs", "/shop/jobs/./../bays/b c.ron", "../bays/b c.ron"),
             ("/a", "/b/c.ron", "../b/c.ron"),
             ("/", "/b/c.ron", "b/c.ron"),
             ("jobs", "bays/b.ron", "../bays/b.ron"),
             ("", "bays/b.ron", "bays/b.ron"),
         ] {
             if cfg!(unix) {
-                assert_eq!(
-                    relative_path(Path::new(from), Path::new(to)),
-                    said,
-                    "{from} {to}"
-                );
+                assert_eq!(relative_path(Path::new(from), Path::new(to)), said, "{from} {to}");
             }
         }
     }
@@ -246,23 +211,11 @@ mod tests {
             std::fs::create_dir_all(path.parent().expect("folder")).expect("folder");
             std::fs::write(&path, text).expect("write");
         };
-        put(
-            "shop/bays/two.ron",
-            "(name: \"Bay 2\", floor: [(0, 0), (5, 0), (0, 5)])",
-        );
-        put(
-            "shop/bays/one.ron",
-            "(name: \"bay 1\", floor: [(0, 0), (5, 0), (0, 5)])",
-        );
-        put(
-            "shop/bays/bad.ron",
-            "(name: \"Bay 3\", flor: [(0, 0), (5, 0), (0, 5)])",
-        );
+        put("shop/bays/two.ron", "(name: \"Bay 2\", floor: [(0, 0), (5, 0), (0, 5)])");
+        put("shop/bays/one.ron", "(name: \"bay 1\", floor: [(0, 0), (5, 0), (0, 5)])");
+        put("shop/bays/bad.ron", "(name: \"Bay 3\", flor: [(0, 0), (5, 0), (0, 5)])");
         put("shop/bays/notes.txt", "(name: \"Bay 4\", floor: [])");
-        put(
-            "shop/kit.ron",
-            "(name: \"not beside the job\", targets: {})",
-        );
+        put("shop/kit.ron", "(name: \"not beside the job\", targets: {})");
         put("elsewhere/kit.ron", "(name: \"Kit\", targets: {})");
         put("elsewhere/other.ron", "(name: \"Other kit\", targets: {})");
         put("shop/jobs/empty.ron", "");
@@ -272,22 +225,13 @@ mod tests {
               procedures: [], pose: Anywhere)",
         );
         let listing = folder(&dir.path().join("shop/jobs/job.ron"));
-        let names = |kind| {
-            listing
-                .of(kind)
-                .iter()
-                .map(|e| e.name.as_str())
-                .collect::<Vec<_>>()
-        };
+        let names = |kind| listing.of(kind).iter().map(|e| e.name.as_str()).collect::<Vec<_>>();
         assert_eq!(names(Kind::Bay), ["bay 1", "Bay 2", "Bay 3"]);
         assert_eq!(names(Kind::Equipment), ["Kit", "Other kit"]);
         assert_eq!(names(Kind::Job), ["J"]);
         assert!(listing.vehicles.is_empty());
         let faults: Vec<bool> = listing.bays.iter().map(|e| e.fault.is_some()).collect();
         assert_eq!(faults, [false, false, true]);
-        assert_eq!(
-            folder(Path::new("/no/such/place/job.ron")),
-            Listing::default()
-        );
+        assert_eq!(folder(Path::new("/no/such/place/job.ron")), Listing::default());
     }
 }

@@ -36,9 +36,7 @@ struct Kept {
 impl Journal {
     /// A journal in a folder of the user's state.
     pub fn new(folder: impl Into<PathBuf>) -> Self {
-        Journal {
-            folder: folder.into().join("unsaved"),
-        }
+        Journal { folder: folder.into().join("unsaved") }
     }
 
     /// Keeps the job as it is now in place of what was kept for the same file. Gives a note when it cannot be kept.
@@ -48,10 +46,7 @@ impl Journal {
             Ok(text) => text,
             Err(why) => return Some(why),
         };
-        let kept = Kept {
-            path: path.as_deref().and_then(Path::to_str).map(str::to_owned),
-            job: text,
-        };
+        let kept = Kept { path: path.as_deref().and_then(Path::to_str).map(str::to_owned), job: text };
         write_state(&self.file(path.as_deref()), &kept).err()
     }
 
@@ -130,16 +125,11 @@ mod tests {
         assert_eq!(journal.keep(Some(&saved), &job()), None);
         let (found, notes) = journal.recover();
         assert!(notes.is_empty());
-        let told: Vec<_> = found
-            .iter()
-            .map(|r| (r.path.as_deref(), r.job.name.as_str(), r.differs))
-            .collect();
+        let told: Vec<_> =
+            found.iter().map(|r| (r.path.as_deref(), r.job.name.as_str(), r.differs)).collect();
         assert_eq!(told, [(None, "changed", true), (Some(&*saved), "J", false)]);
         assert_eq!(journal.keep(Some(&saved), &changed), None);
-        assert!(
-            journal.recover().0[1].differs,
-            "the later one takes the place of the first"
-        );
+        assert!(journal.recover().0[1].differs, "the later one takes the place of the first");
         journal.clear(None);
         journal.clear(Some(&saved));
         assert_eq!(journal.recover(), (vec![], vec![]));
@@ -150,16 +140,10 @@ mod tests {
         let dir = tempfile::tempdir().expect("folder");
         let journal = Journal::new(dir.path());
         journal.keep(None, &job());
-        std::fs::write(
-            dir.path().join("unsaved/0.json"),
-            "{\"path\": null, \"job\": \"(name:",
-        )
-        .expect("write");
-        std::fs::write(
-            dir.path().join("unsaved/1.json"),
-            "{\"path\": null, \"job\": \"(name:\"}",
-        )
-        .expect("write");
+        std::fs::write(dir.path().join("unsaved/0.json"), "{\"path\": null, \"job\": \"(name:")
+            .expect("write");
+        std::fs::write(dir.path().join("unsaved/1.json"), "{\"path\": null, \"job\": \"(name:\"}")
+            .expect("write");
         let (found, notes) = journal.recover();
         assert_eq!((found.len(), notes.len()), (1, 2));
     }

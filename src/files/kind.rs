@@ -20,13 +20,7 @@ pub enum Kind {
 }
 
 impl Kind {
-    pub const ALL: [Kind; 5] = [
-        Kind::Bay,
-        Kind::Vehicle,
-        Kind::Equipment,
-        Kind::Procedure,
-        Kind::Job,
-    ];
+    pub const ALL: [Kind; 5] = [Kind::Bay, Kind::Vehicle, Kind::Equipment, Kind::Procedure, Kind::Job];
 
     /// "a bay", for a sentence.
     pub fn article(self) -> &'static str {
@@ -119,13 +113,7 @@ pub(super) fn kind_in(scan: &Scan) -> Option<Kind> {
     let open = scan.outermost()?;
     let elements = scan.elements(open);
     let given: Vec<&str> = elements.iter().filter_map(|e| scan.field_name(e)).collect();
-    let shared = |field: &str| {
-        Kind::ALL
-            .iter()
-            .filter(|k| k.fields().contains(&field))
-            .count()
-            > 1
-    };
+    let shared = |field: &str| Kind::ALL.iter().filter(|k| k.fields().contains(&field)).count() > 1;
     let mut best: Option<(usize, Kind)> = None;
     for kind in Kind::ALL {
         let score: usize = given
@@ -137,10 +125,7 @@ pub(super) fn kind_in(scan: &Scan) -> Option<Kind> {
                 false => 0,
             })
             .sum();
-        let basic = given
-            .iter()
-            .filter(|f| matches!(**f, "name" | "format"))
-            .count();
+        let basic = given.iter().filter(|f| matches!(**f, "name" | "format")).count();
         if score > basic && best.is_none_or(|(b, _)| score > b) {
             best = Some((score, kind));
         }
@@ -199,21 +184,12 @@ mod tests {
     #[test]
     fn kinds_are_told_by_their_fields() {
         for (source, kind) in [
-            (
-                "(name: \"B\", floor: [(0, 0), (1, 0), (0, 1)])",
-                Some(Kind::Bay),
-            ),
+            ("(name: \"B\", floor: [(0, 0), (1, 0), (0, 1)])", Some(Kind::Bay)),
             ("(name: \"B\", flor: [], fixtures: [])", Some(Kind::Bay)),
-            (
-                "(name: \"V\", wheelbase: 2690, lenght: 4000)",
-                Some(Kind::Vehicle),
-            ),
+            ("(name: \"V\", wheelbase: 2690, lenght: 4000)", Some(Kind::Vehicle)),
             ("(name: \"E\", targets: {})", Some(Kind::Equipment)),
             ("(name: \"P\", setups: [])", Some(Kind::Procedure)),
-            (
-                "(name: \"J\", bay: \"b\", vehicle: \"v\", pose: Anywhere)",
-                Some(Kind::Job),
-            ),
+            ("(name: \"J\", bay: \"b\", vehicle: \"v\", pose: Anywhere)", Some(Kind::Job)),
             ("(name: \"J\")", None),
             ("(format: 1, name: \"J\")", None),
             ("", None),

@@ -12,10 +12,7 @@ pub struct Mended {
 
 impl Mended {
     pub fn new(text: &str) -> Self {
-        Mended {
-            text: text.into(),
-            origin: None,
-        }
+        Mended { text: text.into(), origin: None }
     }
 
     /// The offset in the text as it was given; `None` in something that was supplied.
@@ -24,13 +21,7 @@ impl Mended {
             None => Some(at),
             Some(origin) => match origin.get(at) {
                 Some(from) => from.map(|f| f as usize),
-                None => Some(
-                    origin
-                        .iter()
-                        .rev()
-                        .find_map(|o| *o)
-                        .map_or(0, |o| o as usize + 1),
-                ),
+                None => Some(origin.iter().rev().find_map(|o| *o).map_or(0, |o| o as usize + 1)),
             },
         }
     }
@@ -38,14 +29,8 @@ impl Mended {
     /// Replaces a range. The new bytes come from where the old ones began, or from nowhere when `supplied`.
     pub fn replace(&mut self, range: Range<usize>, new: &str, supplied: bool) {
         let len = self.text.len() as u32;
-        let origin = self
-            .origin
-            .get_or_insert_with(|| (0..len).map(Some).collect());
-        let from = if supplied {
-            None
-        } else {
-            origin.get(range.start).copied().flatten()
-        };
+        let origin = self.origin.get_or_insert_with(|| (0..len).map(Some).collect());
+        let from = if supplied { None } else { origin.get(range.start).copied().flatten() };
         origin.splice(range.clone(), std::iter::repeat_n(from, new.len()));
         self.text.replace_range(range, new);
     }
@@ -66,10 +51,6 @@ mod tests {
         let supplied = [None; 6];
         let rest = [1, 1, 1, 3, 4, 5, 6].map(Some);
         assert_eq!(from, [&[Some(0)], &supplied[..], &rest].concat());
-        assert_eq!(
-            text.original(text.text.len()),
-            Some(7),
-            "the end stays the end"
-        );
+        assert_eq!(text.original(text.text.len()), Some(7), "the end stays the end");
     }
 }

@@ -59,10 +59,7 @@ impl Sources {
     pub fn fault(&self, fault: &Fault) -> FileFault {
         match self.get(fault.file) {
             Some(source) => source.fault(fault.spot.0, fault.text.clone(), fault.hint.clone()),
-            None => FileFault {
-                hint: fault.hint.clone(),
-                ..FileFault::whole("", fault.text.clone())
-            },
+            None => FileFault { hint: fault.hint.clone(), ..FileFault::whole("", fault.text.clone()) },
         }
     }
 }
@@ -120,8 +117,7 @@ impl Examined {
             for (i, chosen) in named.procedures.iter().enumerate() {
                 let read = match seen.get(chosen.file.as_str()) {
                     Some(&first) => {
-                        if let Some(source) = all.sources.0.get(&FileOf::Procedure(first)).cloned()
-                        {
+                        if let Some(source) = all.sources.0.get(&FileOf::Procedure(first)).cloned() {
                             all.sources.0.insert(FileOf::Procedure(i), source);
                         }
                         all.procedures[first].clone()
@@ -165,13 +161,8 @@ impl Examined {
             }
             Err(fault) => {
                 let at = self.job.place_of(name.spot)?;
-                let text = format!(
-                    "{name:?} cannot be read as {}: {}",
-                    T::KIND.article(),
-                    fault.text
-                );
-                self.faults
-                    .push(job.fault(at, text, near_file(&path, name.as_str(), T::KIND)));
+                let text = format!("{name:?} cannot be read as {}: {}", T::KIND.article(), fault.text);
+                self.faults.push(job.fault(at, text, near_file(&path, name.as_str(), T::KIND)));
                 None
             }
         }
@@ -202,10 +193,8 @@ impl Examined {
 
     fn cross_check(&mut self) {
         let found = self.parts().map(|p| faults::bundle(&p)).unwrap_or_default();
-        let more: Vec<FileFault> = found
-            .iter()
-            .filter_map(|(file, defect)| self.place(*file, defect))
-            .collect();
+        let more: Vec<FileFault> =
+            found.iter().filter_map(|(file, defect)| self.place(*file, defect)).collect();
         self.faults.extend(more);
         let mut seen = Vec::new();
         self.faults.retain(|f| {
@@ -221,11 +210,7 @@ impl Examined {
         if !self.faults.is_empty() {
             return Err(self.faults);
         }
-        let path = self
-            .sources
-            .path(FileOf::Job)
-            .map(Path::to_path_buf)
-            .unwrap_or_default();
+        let path = self.sources.path(FileOf::Job).map(Path::to_path_buf).unwrap_or_default();
         let incomplete = || vec![FileFault::whole(&path, "this job could not be read whole")];
         let bundle = Bundle {
             job: Arc::new(self.job.value.ok_or_else(incomplete)?),
@@ -239,11 +224,7 @@ impl Examined {
                 .collect::<Option<_>>()
                 .ok_or_else(incomplete)?,
         };
-        Ok(Opened {
-            path,
-            bundle,
-            sources: self.sources,
-        })
+        Ok(Opened { path, bundle, sources: self.sources })
     }
 }
 
@@ -273,10 +254,7 @@ fn near_file(path: &Path, written: &str, kind: Kind) -> Option<String> {
     }
     let folder = path.parent()?;
     let Ok(entries) = std::fs::read_dir(folder) else {
-        return Some(format!(
-            "there is no folder {:?} either",
-            folder.display().to_string()
-        ));
+        return Some(format!("there is no folder {:?} either", folder.display().to_string()));
     };
     let mut names: Vec<String> = entries
         .flatten()
@@ -287,9 +265,6 @@ fn near_file(path: &Path, written: &str, kind: Kind) -> Option<String> {
     let name = path.file_name()?.to_str()?;
     match words::nearest(name, names.iter().map(String::as_str)) {
         Some(near) => Some(format!("did you mean {near:?}?")),
-        None => Some(format!(
-            "give the path of {} file, relative to this job",
-            kind.article()
-        )),
+        None => Some(format!("give the path of {} file, relative to this job", kind.article())),
     }
 }

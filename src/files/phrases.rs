@@ -31,8 +31,8 @@ pub fn named(outer: &str) -> String {
         "StandOn" => "`stand_on`",
         "Pick" => "`pick`",
         "Valid" => "`valid`",
-        "Need" | "Wall" | "Doorway" | "Fixture" | "Lift" | "Setup" | "Station" | "Zone"
-        | "Sight" | "Target" | "Face" | "Sensor" | "View" | "Tolerance" => {
+        "Need" | "Wall" | "Doorway" | "Fixture" | "Lift" | "Setup" | "Station" | "Zone" | "Sight"
+        | "Target" | "Face" | "Sensor" | "View" | "Tolerance" => {
             return format!("a {}", outer.to_lowercase());
         }
         other => return format!("`{other}`"),
@@ -63,15 +63,14 @@ pub fn expected(scan: &Scan, token: usize, code: &Error) -> String {
         Error::ExpectedUnit => "nothing more".into(),
         Error::TrailingCharacters => "nothing after the last closing bracket".into(),
         Error::InvalidEscape(_) => {
-            return "this text in quotes holds a backslash that means nothing; write \\\\ for a backslash".into();
+            return "this text in quotes holds a backslash that means nothing; write \\\\ for a backslash"
+                .into();
         }
         Error::ExceededRecursionLimit => return "brackets are nested too deeply here".into(),
         Error::UnexpectedChar(_) => "a value".into(),
         Error::Eof => return "the file ends before its value does".into(),
         Error::NoSuchExtension(name) => return format!("`{name}` is no extension of RON"),
-        Error::ExpectedAttribute | Error::ExpectedAttributeEnd => {
-            "#![enable(...)] or nothing".into()
-        }
+        Error::ExpectedAttribute | Error::ExpectedAttributeEnd => "#![enable(...)] or nothing".into(),
         Error::InvalidValueForType { expected, .. } => expected.clone(),
         other => return format!("this cannot be read: {other}"),
     };
@@ -81,13 +80,9 @@ pub fn expected(scan: &Scan, token: usize, code: &Error) -> String {
 /// "the fixture "tool cabinet"" when the bracket has a name, else "a fixture".
 pub fn thing(scan: &Scan, open: Option<usize>, outer: Option<&str>) -> String {
     let word = outer.map_or("this part".into(), named);
-    let name = open
-        .and_then(|o| scan.field(o, "name"))
-        .filter(|e| e.last == e.first + 2);
+    let name = open.and_then(|o| scan.field(o, "name")).filter(|e| e.last == e.first + 2);
     match name.map(|e| scan.text(e.last)) {
-        Some(name)
-            if name.starts_with('"') && word.starts_with("a") && scan.outermost() != open =>
-        {
+        Some(name) if name.starts_with('"') && word.starts_with("a") && scan.outermost() != open => {
             let noun = word.trim_start_matches("an ").trim_start_matches("a ");
             format!("the {noun} {name}")
         }
@@ -96,11 +91,7 @@ pub fn thing(scan: &Scan, open: Option<usize>, outer: Option<&str>) -> String {
 }
 
 pub fn choice(near: Option<&str>, are: &str, known: &[&str]) -> String {
-    let all = known
-        .iter()
-        .map(|k| format!("`{k}`"))
-        .collect::<Vec<_>>()
-        .join(", ");
+    let all = known.iter().map(|k| format!("`{k}`")).collect::<Vec<_>>().join(", ");
     match near {
         Some(near) => format!("did you mean `{near}`? {are} {all}"),
         None if known.is_empty() => "nothing may stand here".into(),

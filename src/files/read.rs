@@ -63,45 +63,19 @@ pub(super) struct Read<T> {
 impl<T: FileKind> Read<T> {
     pub fn new(source: &Source) -> Self {
         if let Some(stop) = stops(source, T::KIND) {
-            return Read {
-                value: None,
-                faults: vec![stop],
-                whole: false,
-                mended: Mended::new(""),
-            };
+            return Read { value: None, faults: vec![stop], whole: false, mended: Mended::new("") };
         }
-        let Gathered {
-            value,
-            faults,
-            whole,
-            mended,
-        } = gather::<T>(&source.text);
-        let mut faults: Vec<FileFault> = faults
-            .into_iter()
-            .map(|n: Noted| source.fault(n.at, n.text, n.hint))
-            .collect();
+        let Gathered { value, faults, whole, mended } = gather::<T>(&source.text);
+        let mut faults: Vec<FileFault> =
+            faults.into_iter().map(|n: Noted| source.fault(n.at, n.text, n.hint)).collect();
         if value.is_none() && faults.is_empty() {
             faults.push(FileFault::whole(&source.path, "this file cannot be read"));
         }
-        let mut read = Read {
-            value,
-            faults,
-            whole,
-            mended,
-        };
-        let defects = read
-            .value
-            .as_ref()
-            .map(|v| v.defects(whole))
-            .unwrap_or_default();
+        let mut read = Read { value, faults, whole, mended };
+        let defects = read.value.as_ref().map(|v| v.defects(whole)).unwrap_or_default();
         let told: Vec<_> = read.faults.iter().map(|f| (f.line, f.column)).collect();
-        let more = defects
-            .iter()
-            .take(MOST)
-            .filter_map(|d| read.place(source, d));
-        let more: Vec<FileFault> = more
-            .filter(|f| !told.contains(&(f.line, f.column)))
-            .collect();
+        let more = defects.iter().take(MOST).filter_map(|d| read.place(source, d));
+        let more: Vec<FileFault> = more.filter(|f| !told.contains(&(f.line, f.column))).collect();
         read.faults.extend(more);
         read.faults.sort_by_key(|f| (f.line, f.column));
         read.faults.dedup();
@@ -168,9 +142,8 @@ fn stops(source: &Source, kind: super::Kind) -> Option<FileFault> {
         match number {
             Some(1) => {}
             Some(other) => {
-                let text = format!(
-                    "this file has format {other}; this version of the program reads format 1"
-                );
+                let text =
+                    format!("this file has format {other}; this version of the program reads format 1");
                 let hint = (other > 1).then(|| "a newer version of the program wrote it".into());
                 return Some(source.fault(value.at.start, text, hint));
             }
@@ -183,10 +156,6 @@ fn stops(source: &Source, kind: super::Kind) -> Option<FileFault> {
     }
     let is = kind_in(&scan).filter(|is| *is != kind)?;
     let at = scan.tokens[open].at.start;
-    let text = format!(
-        "expected {}, but the fields here are those of {}",
-        kind.article(),
-        is.article()
-    );
+    let text = format!("expected {}, but the fields here are those of {}", kind.article(), is.article());
     Some(source.fault(at, text, None))
 }

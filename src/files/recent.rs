@@ -15,24 +15,16 @@ pub struct Recent {
 
 impl Recent {
     pub fn new(folder: impl Into<PathBuf>) -> Self {
-        Recent {
-            folder: folder.into(),
-        }
+        Recent { folder: folder.into() }
     }
 
     /// The remembered paths, newest first, and a note when what was remembered cannot be read.
     pub fn list(&self) -> (Vec<PathBuf>, Option<String>) {
         let file = self.file();
         match read_state::<Vec<String>>(&file) {
-            Ok(paths) => (
-                paths
-                    .unwrap_or_default()
-                    .into_iter()
-                    .take(RECENT)
-                    .map(PathBuf::from)
-                    .collect(),
-                None,
-            ),
+            Ok(paths) => {
+                (paths.unwrap_or_default().into_iter().take(RECENT).map(PathBuf::from).collect(), None)
+            }
             Err(note) => (Vec::new(), Some(note)),
         }
     }
@@ -55,11 +47,7 @@ impl Recent {
     }
 
     fn write(&self, paths: &[PathBuf]) -> Option<String> {
-        let texts: Vec<&str> = paths
-            .iter()
-            .filter_map(|p| p.to_str())
-            .take(RECENT)
-            .collect();
+        let texts: Vec<&str> = paths.iter().filter_map(|p| p.to_str()).take(RECENT).collect();
         write_state(&self.file(), &texts).err()
     }
 
@@ -77,9 +65,7 @@ mod tests {
         let dir = tempfile::tempdir().expect("folder");
         let recent = Recent::new(dir.path().join("not/yet/there"));
         assert_eq!(recent.list(), (vec![], None));
-        let paths: Vec<PathBuf> = (0..RECENT + 3)
-            .map(|i| dir.path().join(format!("ä {i}.ron")))
-            .collect();
+        let paths: Vec<PathBuf> = (0..RECENT + 3).map(|i| dir.path().join(format!("ä {i}.ron"))).collect();
         for path in &paths {
             assert_eq!(recent.add(path), None);
         }
@@ -100,9 +86,7 @@ mod tests {
         for bad in [&b"{\"half"[..], b"\xff\xfe", b"", b"{\"a\": 1}"] {
             std::fs::write(dir.path().join("recent.json"), bad).expect("write");
             let (list, note) = recent.list();
-            assert!(
-                list.is_empty() && note.is_some_and(|n| n.contains("recent.json cannot be read"))
-            );
+            assert!(list.is_empty() && note.is_some_and(|n| n.contains("recent.json cannot be read")));
         }
         assert_eq!(recent.add(Path::new("job.ron")), None);
         assert_eq!(recent.list().0.len(), 1);

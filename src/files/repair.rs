@@ -35,12 +35,7 @@ pub struct Gathered<T> {
 
 /// Reads a text whole and gathers every fault.
 pub fn gather<T: DeserializeOwned>(source: &str) -> Gathered<T> {
-    let mut gathered = Gathered {
-        value: None,
-        faults: Vec::new(),
-        whole: true,
-        mended: Mended::new(source),
-    };
+    let mut gathered = Gathered { value: None, faults: Vec::new(), whole: true, mended: Mended::new(source) };
     let mut lost = Vec::new();
     for round in 1.. {
         let edits = gathered.read_once(&mut lost);
@@ -79,12 +74,7 @@ impl<T: DeserializeOwned> Gathered<T> {
         edits
     }
 
-    fn understand(
-        &mut self,
-        scan: &Scan,
-        sink: Sink,
-        lost: &mut Vec<(usize, String)>,
-    ) -> Vec<Edit> {
+    fn understand(&mut self, scan: &Scan, sink: Sink, lost: &mut Vec<(usize, String)>) -> Vec<Edit> {
         for noted in sink.noted {
             self.note(noted.at, noted.text, noted.hint);
         }
@@ -96,23 +86,17 @@ impl<T: DeserializeOwned> Gathered<T> {
             };
             let edit = edit_for(scan, &found);
             match &found.remedy {
-                Remedy::Supply { field, .. }
-                    if lost.iter().any(|(o, f)| *o == at && f == field) => {}
+                Remedy::Supply { field, .. } if lost.iter().any(|(o, f)| *o == at && f == field) => {}
                 remedy => {
                     // Others may refer to what is missing.
                     let referred = ["name", "setups", "targets", "procedures"];
-                    self.whole &=
-                        !matches!(remedy, Remedy::Supply { field, .. } if referred.contains(field));
+                    self.whole &= !matches!(remedy, Remedy::Supply { field, .. } if referred.contains(field));
                     self.note(found.at, found.text, found.hint);
                 }
             }
             self.whole &= edit.as_ref().is_some_and(|e| e.loses.is_none());
             if let Some((open, field)) = edit.as_ref().and_then(|e| e.loses.as_ref()) {
-                lost.extend(
-                    self.mended
-                        .original(*open)
-                        .map(|open| (open, field.clone())),
-                );
+                lost.extend(self.mended.original(*open).map(|open| (open, field.clone())));
             }
             edits.extend(edit);
         }

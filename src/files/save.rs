@@ -26,18 +26,14 @@ pub fn save_job(job: &Job, path: &Path) -> Result<(), FileFault> {
         Ok(old) => leading_comments(&old.text) + &text,
         Err(_) => text,
     };
-    write_whole(path, text.as_bytes())
-        .map_err(|e| refused(format!("this file cannot be saved: {e}")))
+    write_whole(path, text.as_bytes()).map_err(|e| refused(format!("this file cannot be saved: {e}")))
 }
 
 /// A job as the text of a file. Optional fields that say nothing are left out; each number is the shortest that reads
 /// back equal. Fails when the job could not be read back equal, as with a number that is not finite.
 pub fn to_text(job: &Job) -> Result<String, String> {
-    let style = PrettyConfig::new()
-        .depth_limit(2)
-        .new_line("\n")
-        .struct_names(false)
-        .extensions(Extensions::empty());
+    let style =
+        PrettyConfig::new().depth_limit(2).new_line("\n").struct_names(false).extensions(Extensions::empty());
     let body = spot::options()
         .to_string_pretty(job, style)
         .map_err(|e| format!("this job cannot be written: {e}"))?;
@@ -100,10 +96,7 @@ pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     file.write_all(bytes)?;
     if let Ok(old) = std::fs::metadata(&target) {
         if old.permissions().readonly() {
-            return Err(std::io::Error::new(
-                std::io::ErrorKind::PermissionDenied,
-                "it is write-protected",
-            ));
+            return Err(std::io::Error::new(std::io::ErrorKind::PermissionDenied, "it is write-protected"));
         }
         file.as_file().set_permissions(old.permissions())?;
     }

@@ -22,17 +22,12 @@ pub struct Element {
 
 impl<'s> Scan<'s> {
     pub fn new(source: &'s str) -> Result<Self, Broken> {
-        Ok(Scan {
-            source,
-            tokens: tokens(source)?,
-        })
+        Ok(Scan { source, tokens: tokens(source)? })
     }
 
     /// What stands at a token.
     pub fn text(&self, token: usize) -> &'s str {
-        self.tokens
-            .get(token)
-            .map_or("", |t| &self.source[t.at.clone()])
+        self.tokens.get(token).map_or("", |t| &self.source[t.at.clone()])
     }
 
     /// The token that holds the offset, else the first one after it.
@@ -74,11 +69,7 @@ impl<'s> Scan<'s> {
         while i <= end {
             let comma = (self.tokens[i].kind == Kind::Comma).then_some(i);
             if (i == end || comma.is_some()) && first < i {
-                elements.push(Element {
-                    first,
-                    last: i - 1,
-                    comma,
-                });
+                elements.push(Element { first, last: i - 1, comma });
             }
             if i == end || comma.is_some() {
                 first = i + 1;
@@ -114,18 +105,12 @@ impl<'s> Scan<'s> {
 
     /// The element `name: value` of the bracket `open`.
     pub fn field(&self, open: usize, name: &str) -> Option<Element> {
-        self.elements(open)
-            .into_iter()
-            .find(|e| self.field_name(e) == Some(name))
+        self.elements(open).into_iter().find(|e| self.field_name(e) == Some(name))
     }
 
     /// Whether the bracket `open` holds named fields.
     pub fn has_fields(&self, open: usize) -> bool {
-        self.text(open) == "("
-            && self
-                .elements(open)
-                .iter()
-                .any(|e| self.field_name(e).is_some())
+        self.text(open) == "(" && self.elements(open).iter().any(|e| self.field_name(e).is_some())
     }
 
     fn after_hash(&self, token: usize) -> bool {
@@ -143,44 +128,26 @@ mod tests {
 
     #[test]
     fn fields_and_elements_are_found_past_texts_comments_and_brackets() {
-        let s =
-            scan("( // a: 1\n name: \"a, (b\", at: (1, -2.5), /* x: [ */ list: [Metal, Shine,], )");
+        let s = scan("( // a: 1\n name: \"a, (b\", at: (1, -2.5), /* x: [ */ list: [Metal, Shine,], )");
         let open = s.outermost().expect("a file");
-        let names: Vec<_> = s
-            .elements(open)
-            .iter()
-            .filter_map(|e| s.field_name(e))
-            .collect();
+        let names: Vec<_> = s.elements(open).iter().filter_map(|e| s.field_name(e)).collect();
         assert_eq!(names, ["name", "at", "list"]);
         let list = s.field(open, "list").expect("list");
         assert_eq!(s.elements(list.first + 2).len(), 2);
-        let shine = s
-            .token_at(s.source.find("Shine").expect("Shine"))
-            .expect("token");
+        let shine = s.token_at(s.source.find("Shine").expect("Shine")).expect("token");
         assert_eq!(s.text(s.around(shine).expect("list")), "[");
-        assert_eq!(
-            s.text(s.around(s.around(shine).expect("list")).expect("file")),
-            "("
-        );
+        assert_eq!(s.text(s.around(s.around(shine).expect("list")).expect("file")), "(");
         assert_eq!(s.around(open), None);
     }
 
     #[test]
     fn what_is_never_closed_is_named_where_it_opens() {
         for (source, at, text) in [
-            (
-                "(a: [1, 2)",
-                4,
-                "this `[` is never closed: a `)` comes first",
-            ),
+            ("(a: [1, 2)", 4, "this `[` is never closed: a `)` comes first"),
             ("(a: [1, 2]", 0, "this `(` is never closed"),
             ("(a: 1))", 6, "this `)` closes nothing"),
             ("(a: \"x)", 4, "this text in quotes is never closed"),
-            (
-                "(a: \"x,\n b: \"y\",\n)",
-                4,
-                "this text in quotes is never closed",
-            ),
+            ("(a: \"x,\n b: \"y\",\n)", 4, "this text in quotes is never closed"),
             ("(a: 1 /* x )", 6, "this comment is never closed"),
         ] {
             let broken = Scan::new(source).expect_err(source);

@@ -22,11 +22,7 @@ impl Source {
     pub fn new(path: impl Into<PathBuf>, text: &str) -> Self {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text).to_owned();
         let ends = text.match_indices('\n').map(|(i, _)| i + 1);
-        Source {
-            path: path.into(),
-            lines: std::iter::once(0).chain(ends).collect(),
-            text,
-        }
+        Source { path: path.into(), lines: std::iter::once(0).chain(ends).collect(), text }
     }
 
     /// Reads a file whole. What hinders is one fault about the file.
@@ -46,9 +42,7 @@ impl Source {
         }
         let mut bytes = Vec::new();
         let file = File::open(path).map_err(missing)?;
-        file.take(LARGEST + 1)
-            .read_to_end(&mut bytes)
-            .map_err(missing)?;
+        file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(missing)?;
         if bytes.len() as u64 > LARGEST {
             return Err(refused(format!(
                 "this file is larger than {} MiB, the most that is read",
@@ -80,13 +74,7 @@ impl Source {
     /// A fault at a byte offset.
     pub fn fault(&self, offset: usize, text: impl Into<String>, hint: Option<String>) -> FileFault {
         let (line, column) = self.place(offset);
-        FileFault {
-            path: self.path.clone(),
-            line,
-            column,
-            text: text.into(),
-            hint,
-        }
+        FileFault { path: self.path.clone(), line, column, text: text.into(), hint }
     }
 }
 
@@ -101,11 +89,7 @@ mod tests {
         assert_eq!(s.place(s.text.find('1').expect("1")), (2, 5));
         assert_eq!(s.place(s.text.len()), (3, 2));
         assert_eq!(s.place(9999), (3, 2));
-        assert_eq!(
-            s.place(s.text.find('ä').expect("ä") + 1),
-            (2, 2),
-            "inside a character"
-        );
+        assert_eq!(s.place(s.text.find('ä').expect("ä") + 1), (2, 2), "inside a character");
     }
 
     #[test]
@@ -121,10 +105,7 @@ mod tests {
                 "bad.ron",
                 "bad.ron:2:10: this file is not UTF-8 text: the byte here stands for no character; save it as UTF-8",
             ),
-            (
-                "big.ron",
-                "big.ron: this file is larger than 8 MiB, the most that is read",
-            ),
+            ("big.ron", "big.ron: this file is larger than 8 MiB, the most that is read"),
         ] {
             let fault = Source::load(&at(name)).expect_err(name).to_string();
             assert!(fault.ends_with(said), "{fault}");

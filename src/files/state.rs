@@ -12,11 +12,7 @@ use super::source::Source;
 /// The user's folder for such things, or `None` where the system has none. `XDG_STATE_HOME` is followed on Linux.
 pub fn state_folder() -> Option<PathBuf> {
     let dirs = directories::ProjectDirs::from("", "", "baywright")?;
-    Some(
-        dirs.state_dir()
-            .unwrap_or(dirs.data_local_dir())
-            .to_path_buf(),
-    )
+    Some(dirs.state_dir().unwrap_or(dirs.data_local_dir()).to_path_buf())
 }
 
 /// The note about a file of the state that makes no sense.
@@ -30,9 +26,7 @@ pub(super) fn read_state<T: for<'de> Deserialize<'de>>(file: &Path) -> Result<Op
         return Ok(None);
     }
     let source = Source::load(file).map_err(|_| unreadable(file))?;
-    serde_json::from_str(&source.text)
-        .map(Some)
-        .map_err(|_| unreadable(file))
+    serde_json::from_str(&source.text).map(Some).map_err(|_| unreadable(file))
 }
 
 /// Writes a file of the state, and its folder where there is none; a note when it cannot be written.

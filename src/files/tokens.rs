@@ -58,11 +58,7 @@ fn cut(source: &str) -> Result<Vec<Token>, Broken> {
         } else if let Some(len) = text_len(rest) {
             let Some(len) = len else {
                 let at = long_text.unwrap_or(at);
-                return Err(broken(
-                    at,
-                    "this text in quotes is never closed",
-                    "close it with \"",
-                ));
+                return Err(broken(at, "this text in quotes is never closed", "close it with \""));
             };
             if rest[..len].contains('\n') {
                 long_text.get_or_insert(at);
@@ -77,10 +73,7 @@ fn cut(source: &str) -> Result<Vec<Token>, Broken> {
                 _ => word_or_other(rest, c),
             }
         };
-        tokens.push(Token {
-            kind,
-            at: at..at + len,
-        });
+        tokens.push(Token { kind, at: at..at + len });
         at += len;
     }
     Ok(tokens)
@@ -92,11 +85,7 @@ fn is_blank(c: char) -> bool {
 }
 
 fn broken(at: usize, text: &str, hint: &str) -> Broken {
-    Broken {
-        at,
-        text: text.into(),
-        hint: Some(hint.into()),
-    }
+    Broken { at, text: text.into(), hint: Some(hint.into()) }
 }
 
 /// Length of the comment `rest` starts with; comments nest.
@@ -123,10 +112,7 @@ fn block_comment(rest: &str) -> Option<usize> {
 
 /// `Some(length)` when `rest` starts with a text in quotes, the length `None` when it is never closed.
 fn text_len(rest: &str) -> Option<Option<usize>> {
-    let plain = rest
-        .strip_prefix("b\"")
-        .map(|_| 2)
-        .or_else(|| rest.strip_prefix('"').map(|_| 1));
+    let plain = rest.strip_prefix("b\"").map(|_| 2).or_else(|| rest.strip_prefix('"').map(|_| 1));
     if let Some(start) = plain {
         let mut escaped = false;
         for (i, c) in rest[start..].char_indices() {
@@ -155,8 +141,7 @@ fn text_len(rest: &str) -> Option<Option<usize>> {
 
 fn word_or_other(rest: &str, c: char) -> (Kind, usize) {
     let number = c.is_ascii_digit() || matches!(c, '+' | '-' | '.');
-    let part =
-        |c: char| c.is_alphanumeric() || c == '_' || (number && matches!(c, '.' | '+' | '-'));
+    let part = |c: char| c.is_alphanumeric() || c == '_' || (number && matches!(c, '.' | '+' | '-'));
     let len = rest.find(|c| !part(c)).unwrap_or(rest.len());
     match len {
         0 => (Kind::Other, c.len_utf8()),
@@ -182,8 +167,7 @@ fn pair(source: &str, tokens: &mut [Token]) -> Result<(), Broken> {
                 };
                 let opening = &source[tokens[o].at.clone()];
                 if partner(opening) != closing {
-                    let text =
-                        format!("this `{opening}` is never closed: a `{closing}` comes first");
+                    let text = format!("this `{opening}` is never closed: a `{closing}` comes first");
                     let hint = format!("close it with `{}`", partner(opening));
                     return Err(broken(tokens[o].at.start, &text, &hint));
                 }
@@ -198,11 +182,7 @@ fn pair(source: &str, tokens: &mut [Token]) -> Result<(), Broken> {
         Some(&o) => {
             let opening = &source[tokens[o].at.clone()];
             let text = format!("this `{opening}` is never closed");
-            Err(broken(
-                tokens[o].at.start,
-                &text,
-                &format!("close it with `{}`", partner(opening)),
-            ))
+            Err(broken(tokens[o].at.start, &text, &format!("close it with `{}`", partner(opening))))
         }
     }
 }

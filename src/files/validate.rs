@@ -39,17 +39,10 @@ fn single<T: FileKind>(source: &Source, doubts: impl Fn(&T) -> Vec<Defect>) -> V
     together(read.faults, doubts)
 }
 
-fn about<T: FileKind>(
-    read: &Read<T>,
-    source: &Source,
-    doubts: impl Fn(&T) -> Vec<Defect>,
-) -> Vec<FileFault> {
+fn about<T: FileKind>(read: &Read<T>, source: &Source, doubts: impl Fn(&T) -> Vec<Defect>) -> Vec<FileFault> {
     let value = read.value.as_ref().filter(|_| read.whole);
     let defects = value.map(doubts).unwrap_or_default();
-    let mut found: Vec<FileFault> = defects
-        .iter()
-        .filter_map(|d| read.place(source, d))
-        .collect();
+    let mut found: Vec<FileFault> = defects.iter().filter_map(|d| read.place(source, d)).collect();
     found.sort_by_key(|f| (f.line, f.column));
     found
 }
@@ -74,11 +67,7 @@ fn job(source: Source) -> Vec<Notice> {
     }
     if let Some(parts) = all.parts() {
         let found = advice::bundle(&parts);
-        doubts.extend(
-            found
-                .iter()
-                .filter_map(|(file, defect)| all.place(*file, defect)),
-        );
+        doubts.extend(found.iter().filter_map(|(file, defect)| all.place(*file, defect)));
     }
     together(all.faults, doubts)
 }
@@ -89,7 +78,8 @@ fn unknown_kind(source: &Source) -> FileFault {
         Ok(scan) if scan.tokens.is_empty() => source.fault(0, "the file holds nothing", None),
         Ok(scan) => {
             let at = scan.tokens[0].at.start;
-            let text = "this is no bay, vehicle, equipment, procedure or job: none of their fields stands here";
+            let text =
+                "this is no bay, vehicle, equipment, procedure or job: none of their fields stands here";
             source.fault(at, text, None)
         }
     }

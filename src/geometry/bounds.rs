@@ -39,10 +39,7 @@ impl Bounds {
     /// The box moved outward by `mm` on every side (inward when negative).
     pub fn grow(&self, mm: f64) -> Bounds {
         let d = V2::new(mm, mm);
-        Bounds {
-            min: self.min - d,
-            max: self.max + d,
-        }
+        Bounds { min: self.min - d, max: self.max + d }
     }
 
     /// Distance between the boxes, 0 where they meet: never more than the distance of what they hold.
@@ -84,13 +81,7 @@ mod tests {
         let b = Bounds::of([P2::new(7.0, 6.0), P2::new(8.0, 9.0)].iter());
         assert_eq!(a.distance(&b), 5.0);
         assert_eq!(b.distance(&a), 5.0);
-        assert_eq!(
-            a.union(&b),
-            Bounds {
-                min: P2::new(0.0, 0.0),
-                max: P2::new(8.0, 9.0)
-            }
-        );
+        assert_eq!(a.union(&b), Bounds { min: P2::new(0.0, 0.0), max: P2::new(8.0, 9.0) });
         assert_eq!(a.grow(1.0).size(), V2::new(6.0, 4.0));
         assert_eq!(a.centre(), P2::new(2.0, 1.0));
         assert!(a.contains(P2::new(4.0, 2.0)) && !a.contains(P2::new(4.1, 2.0)));

@@ -27,9 +27,7 @@ pub(super) fn outside(ring: Vec<P2>, hole: &[P2]) -> Vec<Vec<P2>> {
 
 /// The parts of the convex `ring` outside all of the convex `holes`.
 pub(super) fn outside_all(ring: Vec<P2>, holes: &[Vec<P2>]) -> Vec<Vec<P2>> {
-    holes.iter().fold(vec![ring], |parts, hole| {
-        parts.into_iter().flat_map(|p| outside(p, hole)).collect()
-    })
+    holes.iter().fold(vec![ring], |parts, hole| parts.into_iter().flat_map(|p| outside(p, hole)).collect())
 }
 
 /// The part of the convex ring behind the line through `at` with normal `n` (length 1), and the part beyond it.
@@ -67,12 +65,7 @@ mod tests {
     use crate::geometry::twice_area;
 
     fn rect(x0: f64, y0: f64, x1: f64, y1: f64) -> Vec<P2> {
-        vec![
-            P2::new(x0, y0),
-            P2::new(x1, y0),
-            P2::new(x1, y1),
-            P2::new(x0, y1),
-        ]
+        vec![P2::new(x0, y0), P2::new(x1, y0), P2::new(x1, y1), P2::new(x0, y1)]
     }
 
     fn area(parts: &[Vec<P2>]) -> f64 {
@@ -82,18 +75,9 @@ mod tests {
     #[test]
     fn what_is_left_of_a_square() {
         let square = rect(0.0, 0.0, 10.0, 10.0);
-        assert_eq!(
-            area(&outside(square.clone(), &rect(4.0, 4.0, 6.0, 6.0))),
-            96.0
-        );
-        assert_eq!(
-            area(&outside(square.clone(), &rect(5.0, -1.0, 12.0, 5.0))),
-            75.0
-        );
-        assert_eq!(
-            outside(square.clone(), &rect(10.0, 0.0, 12.0, 5.0)),
-            vec![square.clone()]
-        );
+        assert_eq!(area(&outside(square.clone(), &rect(4.0, 4.0, 6.0, 6.0))), 96.0);
+        assert_eq!(area(&outside(square.clone(), &rect(5.0, -1.0, 12.0, 5.0))), 75.0);
+        assert_eq!(outside(square.clone(), &rect(10.0, 0.0, 12.0, 5.0)), vec![square.clone()]);
         assert!(outside(square.clone(), &rect(0.0, 0.0, 10.0, 10.0)).is_empty());
         assert!(outside(square.clone(), &rect(-1.0, -1.0, 10.0 - 1e-7, 11.0)).is_empty());
         let halves = [rect(0.0, 0.0, 5.0, 10.0), rect(5.0, 0.0, 10.0, 9.0)];

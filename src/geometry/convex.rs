@@ -18,39 +18,22 @@ pub fn segment_gap(a: P2, b: P2, c: P2, d: P2) -> Gap {
     let (a_side, b_side) = (cross(v, a - c), cross(v, b - c));
     if c_side * d_side < 0.0 && a_side * b_side < 0.0 {
         let p = c + v * (c_side / (c_side - d_side));
-        return Gap {
-            mm: 0.0,
-            a: p,
-            b: p,
-        };
+        return Gap { mm: 0.0, a: p, b: p };
     }
-    let pairs = [
-        (a, foot(a, c, d)),
-        (b, foot(b, c, d)),
-        (foot(c, a, b), c),
-        (foot(d, a, b), d),
-    ];
+    let pairs = [(a, foot(a, c, d)), (b, foot(b, c, d)), (foot(c, a, b), c), (foot(d, a, b), d)];
     let mut best = pairs[0];
     for p in pairs {
         if (p.1 - p.0).norm_squared() < (best.1 - best.0).norm_squared() {
             best = p;
         }
     }
-    Gap {
-        mm: (best.1 - best.0).norm(),
-        a: best.0,
-        b: best.1,
-    }
+    Gap { mm: (best.1 - best.0).norm(), a: best.0, b: best.1 }
 }
 
 /// The gap between two convex pieces grown by the radii `ra` and `rb`.
 pub(super) fn convex_gap(a: &[P2], b: &[P2], ra: f64, rb: f64) -> Gap {
     let c = contact(a, b);
-    Gap {
-        mm: c.mm - ra - rb,
-        a: c.a + c.toward * ra,
-        b: c.b - c.toward * rb,
-    }
+    Gap { mm: c.mm - ra - rb, a: c.a + c.toward * ra, b: c.b - c.toward * rb }
 }
 
 /// The point of the segment a-b nearest to `p`.
@@ -82,29 +65,13 @@ fn contact(a: &[P2], b: &[P2]) -> Contact {
         let (p, q) = nearest(a, b, flat);
         let mm = (q - p).norm();
         if mm > TOUCH_MM {
-            return Contact {
-                mm,
-                a: p,
-                b: q,
-                toward: (q - p) / mm,
-            };
+            return Contact { mm, a: p, b: q, toward: (q - p) / mm };
         }
         if flat && a.len() + b.len() < 4 {
             // A point on a point or on a segment: any way that leaves the segment at once will do.
-            let along = if a.len() == 2 {
-                a[1] - a[0]
-            } else {
-                b[b.len() - 1] - b[0]
-            };
-            let toward = V2::new(-along.y, along.x)
-                .try_normalize(0.0)
-                .unwrap_or(V2::x());
-            return Contact {
-                mm: 0.0,
-                a: p,
-                b: p,
-                toward,
-            };
+            let along = if a.len() == 2 { a[1] - a[0] } else { b[b.len() - 1] - b[0] };
+            let toward = V2::new(-along.y, along.x).try_normalize(0.0).unwrap_or(V2::x());
+            return Contact { mm: 0.0, a: p, b: p, toward };
         }
     }
     overlap(a, b)
@@ -114,10 +81,7 @@ fn contact(a: &[P2], b: &[P2]) -> Contact {
 fn parted(a: &[P2], b: &[P2]) -> bool {
     sides(a).any(|(p, q)| {
         let n = outward(p, q);
-        let least = b
-            .iter()
-            .map(|v| n.dot(&(v - p)))
-            .fold(f64::INFINITY, f64::min);
+        let least = b.iter().map(|v| n.dot(&(v - p))).fold(f64::INFINITY, f64::min);
         least > 0.0 && least * least > TOUCH_MM * TOUCH_MM * n.norm_squared()
     })
 }
@@ -163,11 +127,7 @@ fn overlap(a: &[P2], b: &[P2]) -> Contact {
             if length == 0.0 {
                 continue;
             }
-            let least = other
-                .iter()
-                .map(|v| n.dot(&(v - p)))
-                .fold(f64::INFINITY, f64::min)
-                / length;
+            let least = other.iter().map(|v| n.dot(&(v - p))).fold(f64::INFINITY, f64::min) / length;
             if least > mm {
                 mm = least;
                 toward = n * (sign / length);
@@ -181,25 +141,14 @@ fn overlap(a: &[P2], b: &[P2]) -> Contact {
     let aside = (low_a.max(low_b) + high_a.min(high_b)) / 2.0;
     let left = V2::new(-toward.y, toward.x);
     let point = |front: f64| P2::from(toward * front + left * aside);
-    Contact {
-        mm: -front_b - front_a,
-        a: point(front_a),
-        b: point(-front_b),
-        toward,
-    }
+    Contact { mm: -front_b - front_a, a: point(front_a), b: point(-front_b), toward }
 }
 
 /// How far the piece reaches along `n`, and the interval, measured to the left of `n`, of its foremost points.
 fn face(piece: &[P2], n: V2) -> (f64, f64, f64) {
-    let front = piece
-        .iter()
-        .map(|p| n.dot(&p.coords))
-        .fold(f64::NEG_INFINITY, f64::max);
+    let front = piece.iter().map(|p| n.dot(&p.coords)).fold(f64::NEG_INFINITY, f64::max);
     let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-    for p in piece
-        .iter()
-        .filter(|p| n.dot(&p.coords) >= front - super::NOISE_MM)
-    {
+    for p in piece.iter().filter(|p| n.dot(&p.coords) >= front - super::NOISE_MM) {
         let aside = cross(n, p.coords);
         low = low.min(aside);
         high = high.max(aside);
@@ -211,13 +160,11 @@ fn face(piece: &[P2], n: V2) -> (f64, f64, f64) {
 fn sides(ring: &[P2]) -> impl Iterator<Item = (P2, P2)> + '_ {
     let n = ring.len();
     let last = if n > 1 { ring[n - 1] } else { P2::origin() };
-    ring[..if n > 1 { n } else { 0 }]
-        .iter()
-        .scan(last, |before, p| {
-            let side = (*before, *p);
-            *before = *p;
-            Some(side)
-        })
+    ring[..if n > 1 { n } else { 0 }].iter().scan(last, |before, p| {
+        let side = (*before, *p);
+        *before = *p;
+        Some(side)
+    })
 }
 
 /// The normal of a side of an anticlockwise ring, as long as the side.
@@ -232,26 +179,11 @@ mod tests {
     #[test]
     fn segments() {
         let p = P2::new;
-        assert_eq!(
-            segment_gap(p(0.0, 0.0), p(4.0, 0.0), p(2.0, -1.0), p(2.0, 1.0)).mm,
-            0.0
-        );
-        assert_eq!(
-            segment_gap(p(0.0, 0.0), p(4.0, 0.0), p(7.0, 4.0), p(9.0, 9.0)).mm,
-            5.0
-        );
-        assert_eq!(
-            segment_gap(p(0.0, 0.0), p(4.0, 0.0), p(5.0, 0.0), p(9.0, 0.0)).mm,
-            1.0
-        );
-        assert_eq!(
-            segment_gap(p(0.0, 0.0), p(4.0, 0.0), p(1.0, 0.0), p(2.0, 0.0)).mm,
-            0.0
-        );
-        assert_eq!(
-            segment_gap(p(0.0, 0.0), p(0.0, 0.0), p(3.0, 4.0), p(3.0, 4.0)).mm,
-            5.0
-        );
+        assert_eq!(segment_gap(p(0.0, 0.0), p(4.0, 0.0), p(2.0, -1.0), p(2.0, 1.0)).mm, 0.0);
+        assert_eq!(segment_gap(p(0.0, 0.0), p(4.0, 0.0), p(7.0, 4.0), p(9.0, 9.0)).mm, 5.0);
+        assert_eq!(segment_gap(p(0.0, 0.0), p(4.0, 0.0), p(5.0, 0.0), p(9.0, 0.0)).mm, 1.0);
+        assert_eq!(segment_gap(p(0.0, 0.0), p(4.0, 0.0), p(1.0, 0.0), p(2.0, 0.0)).mm, 0.0);
+        assert_eq!(segment_gap(p(0.0, 0.0), p(0.0, 0.0), p(3.0, 4.0), p(3.0, 4.0)).mm, 5.0);
         let g = segment_gap(p(0.0, 0.0), p(4.0, 0.0), p(3.0, 2.0), p(3.0, 5.0));
         assert_eq!((g.a, g.b), (p(3.0, 0.0), p(3.0, 2.0)));
     }

@@ -14,17 +14,9 @@ const MANY: usize = 4000;
 
 /// The gap of two overlapping sets of convex pieces grown by `ra` and `rb`.
 pub(super) fn depth(a: &[Vec<P2>], b: &[Vec<P2>], ra: f64, rb: f64) -> Gap {
-    let pairs: Vec<(&[P2], &[P2])> = a
-        .iter()
-        .flat_map(|p| b.iter().map(move |q| (&p[..], &q[..])))
-        .collect();
-    let union = Union {
-        pieces: pairs
-            .iter()
-            .map(|(p, q)| minkowski_difference(p, q))
-            .collect(),
-        radius: ra + rb,
-    };
+    let pairs: Vec<(&[P2], &[P2])> = a.iter().flat_map(|p| b.iter().map(move |q| (&p[..], &q[..]))).collect();
+    let union =
+        Union { pieces: pairs.iter().map(|(p, q)| minkowski_difference(p, q)).collect(), radius: ra + rb };
     let nearest = union.nearest_edge_point();
     let shift = -nearest.coords;
     // Of the pairs that touch after the shift, the first tells where.
@@ -36,11 +28,7 @@ pub(super) fn depth(a: &[Vec<P2>], b: &[Vec<P2>], ra: f64, rb: f64) -> Gap {
         })
         .min_by(|g, h| g.mm.abs().total_cmp(&h.mm.abs()));
     let a = touching.map_or(P2::origin(), |g| g.a) - shift;
-    Gap {
-        mm: -shift.norm(),
-        a,
-        b: a + shift,
-    }
+    Gap { mm: -shift.norm(), a, b: a + shift }
 }
 
 /// Convex pieces grown by `radius`.
@@ -67,8 +55,7 @@ impl Union {
             }
         }
         parts.sort_by(|p, q| p.0.total_cmp(&q.0));
-        let mut best: Option<(f64, P2)> =
-            parts.iter().find(|p| !self.covers(p.1)).map(|p| (p.0, p.1));
+        let mut best: Option<(f64, P2)> = parts.iter().find(|p| !self.covers(p.1)).map(|p| (p.0, p.1));
         if let Some((mm, _)) = best {
             parts.retain(|p| p.0 < mm);
         }
@@ -87,10 +74,7 @@ impl Union {
                 offer(*b);
             }
             for (_, _, q) in &parts[..i] {
-                self.crossings(*p, *q)
-                    .into_iter()
-                    .flatten()
-                    .for_each(&mut offer);
+                self.crossings(*p, *q).into_iter().flatten().for_each(&mut offer);
             }
         }
         // Pieces have no holes all round, so some foot or crossing is always free.
@@ -135,10 +119,7 @@ impl Union {
                 return false;
             }
             let next = piece.iter().cycle().skip(1);
-            let nearest = piece
-                .iter()
-                .zip(next)
-                .map(|(a, b)| (p - foot(p, *a, *b)).norm());
+            let nearest = piece.iter().zip(next).map(|(a, b)| (p - foot(p, *a, *b)).norm());
             nearest.fold(f64::INFINITY, f64::min) < self.radius - NOISE_MM
         })
     }
@@ -149,20 +130,18 @@ impl Union {
             (Part::Side(a, b), Part::Corner(c)) | (Part::Corner(c), Part::Side(a, b)) => {
                 side_circle(a, b, c, self.radius)
             }
-            (Part::Corner(c), Part::Corner(d)) => [true, false]
-                .map(|left| super::meet_of_circles(c, self.radius, d, self.radius, left)),
+            (Part::Corner(c), Part::Corner(d)) => {
+                [true, false].map(|left| super::meet_of_circles(c, self.radius, d, self.radius, left))
+            }
         }
     }
 
     fn nearest_on_grid(&self) -> P2 {
         let rings = union_outlines(&self.pieces);
-        let feet = rings.iter().flat_map(|r| {
-            r.iter()
-                .zip(r.iter().cycle().skip(1))
-                .map(|(a, b)| foot(P2::origin(), *a, *b))
-        });
-        feet.min_by(|p, q| p.coords.norm().total_cmp(&q.coords.norm()))
-            .unwrap_or(P2::origin())
+        let feet = rings
+            .iter()
+            .flat_map(|r| r.iter().zip(r.iter().cycle().skip(1)).map(|(a, b)| foot(P2::origin(), *a, *b)));
+        feet.min_by(|p, q| p.coords.norm().total_cmp(&q.coords.norm())).unwrap_or(P2::origin())
     }
 }
 

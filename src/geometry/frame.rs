@@ -13,26 +13,17 @@ pub struct Frame {
 
 impl Frame {
     /// The world's own frame.
-    pub const IDENTITY: Frame = Frame {
-        origin: P2::new(0.0, 0.0),
-        x: V2::new(1.0, 0.0),
-    };
+    pub const IDENTITY: Frame = Frame { origin: P2::new(0.0, 0.0), x: V2::new(1.0, 0.0) };
 
     /// A frame whose x axis stands at this angle from the world's x axis.
     pub fn new(origin: P2, angle_from_world_x: f64) -> Frame {
-        Frame {
-            origin,
-            x: unit(angle_from_world_x),
-        }
+        Frame { origin, x: unit(angle_from_world_x) }
     }
 
     /// The frame of something heading `heading` from world +y: its x axis is (-sin h, cos h).
     pub fn heading(origin: P2, heading: f64) -> Frame {
         let u = unit(heading);
-        Frame {
-            origin,
-            x: V2::new(-u.y, u.x),
-        }
+        Frame { origin, x: V2::new(-u.y, u.x) }
     }
 
     /// The y axis.
@@ -64,10 +55,7 @@ impl Frame {
     /// The frame that `inner`, given in this frame, is in world coordinates.
     pub fn compose(&self, inner: &Frame) -> Frame {
         let x = self.dir(inner.x);
-        Frame {
-            origin: self.to_world(inner.origin),
-            x: x.try_normalize(0.0).unwrap_or(x),
-        }
+        Frame { origin: self.to_world(inner.origin), x: x.try_normalize(0.0).unwrap_or(x) }
     }
 }
 
@@ -81,9 +69,7 @@ pub struct Line {
 impl Line {
     /// The line from `a` towards `b`; none when they are no further apart than noise.
     pub fn through(a: P2, b: P2) -> Option<Line> {
-        (b - a)
-            .try_normalize(NOISE_MM)
-            .map(|dir| Line { at: a, dir })
+        (b - a).try_normalize(NOISE_MM).map(|dir| Line { at: a, dir })
     }
 
     /// The point of the line nearest to `p`.
@@ -117,10 +103,7 @@ impl Line {
 
     /// The line turned about `at`.
     pub fn turned(&self, angle: f64) -> Line {
-        Line {
-            at: self.at,
-            dir: rotate(self.dir, angle),
-        }
+        Line { at: self.at, dir: rotate(self.dir, angle) }
     }
 }
 
@@ -136,8 +119,7 @@ pub fn rotate(v: V2, angle: f64) -> V2 {
 pub fn meet_of_circles(a: P2, ra: f64, b: P2, rb: f64, left_of_ab: bool) -> Option<P2> {
     let line = Line::through(a, b)?;
     let d = line.along(b);
-    let meets =
-        ra >= 0.0 && rb >= 0.0 && (ra - rb).abs() - NOISE_MM <= d && d <= ra + rb + NOISE_MM;
+    let meets = ra >= 0.0 && rb >= 0.0 && (ra - rb).abs() - NOISE_MM <= d && d <= ra + rb + NOISE_MM;
     if !meets {
         return None;
     }
@@ -201,18 +183,9 @@ mod tests {
         assert_eq!(l.offset(P2::new(4.0, 3.0)), 3.0);
         assert_eq!(l.along(P2::new(4.0, 3.0)), 4.0);
         assert_eq!(l.foot(P2::new(4.0, 3.0)), P2::new(4.0, 0.0));
-        let up = Line {
-            at: P2::new(7.0, -2.0),
-            dir: V2::new(0.0, 1.0),
-        };
+        let up = Line { at: P2::new(7.0, -2.0), dir: V2::new(0.0, 1.0) };
         assert_eq!(l.crossing(&up), Some(P2::new(7.0, 0.0)));
-        assert_eq!(
-            l.crossing(&Line {
-                at: P2::new(0.0, 5.0),
-                dir: -l.dir
-            }),
-            None
-        );
+        assert_eq!(l.crossing(&Line { at: P2::new(0.0, 5.0), dir: -l.dir }), None);
         assert_eq!(l.turned(PI / 2.0).dir, V2::new(0.0, 1.0));
         assert!(Line::through(P2::origin(), P2::new(1e-7, 0.0)).is_none());
     }
@@ -221,18 +194,9 @@ mod tests {
     fn tapes() {
         // 3-4-5 triangle.
         let (a, b) = (P2::new(0.0, 0.0), P2::new(5.0, 0.0));
-        assert!(near(
-            meet_of_circles(a, 3.0, b, 4.0, true).unwrap(),
-            P2::new(1.8, 2.4)
-        ));
-        assert!(near(
-            meet_of_circles(a, 3.0, b, 4.0, false).unwrap(),
-            P2::new(1.8, -2.4)
-        ));
-        assert!(near(
-            meet_of_circles(a, 2.0, b, 3.0, true).unwrap(),
-            P2::new(2.0, 0.0)
-        ));
+        assert!(near(meet_of_circles(a, 3.0, b, 4.0, true).unwrap(), P2::new(1.8, 2.4)));
+        assert!(near(meet_of_circles(a, 3.0, b, 4.0, false).unwrap(), P2::new(1.8, -2.4)));
+        assert!(near(meet_of_circles(a, 2.0, b, 3.0, true).unwrap(), P2::new(2.0, 0.0)));
         assert!(meet_of_circles(a, 2.0, b, 3.0 - 0.9e-6, true).is_some());
         assert!(meet_of_circles(a, 2.0, b, 2.99, true).is_none());
         assert!(meet_of_circles(a, 9.0, b, 3.0, true).is_none());

@@ -52,17 +52,9 @@ pub fn point_gap(p: P2, s: &Shape) -> Gap {
         let core = s.pieces()[0][0];
         let d = p - core;
         let out = d.try_normalize(0.0).unwrap_or(V2::x());
-        return Gap {
-            mm: d.norm() - s.radius(),
-            a: p,
-            b: core + out * s.radius(),
-        };
+        return Gap { mm: d.norm() - s.radius(), a: p, b: core + out * s.radius() };
     }
-    let mut best = Gap {
-        mm: f64::INFINITY,
-        a: p,
-        b: p,
-    };
+    let mut best = Gap { mm: f64::INFINITY, a: p, b: p };
     for (a, b) in s.outline().edges() {
         let q = foot(p, a, b);
         let mm = (q - p).norm();

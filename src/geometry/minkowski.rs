@@ -13,8 +13,7 @@ pub fn minkowski_difference(a: &[P2], b: &[P2]) -> Vec<P2> {
     let sides = |ring: &[P2]| if ring.len() > 1 { ring.len() } else { 0 };
     let (n, m) = (sides(a), sides(&turned));
     let point = |ring: &[P2], start: usize, i: usize| ring[(start + i) % ring.len()];
-    let side =
-        |ring: &[P2], start: usize, i: usize| point(ring, start, i + 1) - point(ring, start, i);
+    let side = |ring: &[P2], start: usize, i: usize| point(ring, start, i + 1) - point(ring, start, i);
     let mut out = Vec::with_capacity((n + m).max(1));
     let (mut i, mut j) = (0, 0);
     loop {
@@ -71,8 +70,7 @@ mod tests {
 
     fn same_ring(a: &[P2], b: &[P2]) -> bool {
         a.len() == b.len()
-            && (0..b.len())
-                .any(|s| (0..b.len()).all(|i| (a[i] - b[(i + s) % b.len()]).norm() < 1e-12))
+            && (0..b.len()).any(|s| (0..b.len()).all(|i| (a[i] - b[(i + s) % b.len()]).norm() < 1e-12))
     }
 
     #[test]
@@ -94,18 +92,8 @@ mod tests {
         assert!(same_ring(&sum, &octagon), "{sum:?}");
         assert!((twice_area(&sum) / 2.0 - 22.0).abs() < 1e-12);
         // GEOS: the rectangle swept along (3, 1), area 18, a hexagon.
-        let hexagon = ring(&[
-            (0.0, 0.0),
-            (4.0, 0.0),
-            (7.0, 1.0),
-            (7.0, 3.0),
-            (3.0, 3.0),
-            (0.0, 2.0),
-        ]);
-        for path in [
-            ring(&[(0.0, 0.0), (-3.0, -1.0)]),
-            ring(&[(-3.0, -1.0), (0.0, 0.0)]),
-        ] {
+        let hexagon = ring(&[(0.0, 0.0), (4.0, 0.0), (7.0, 1.0), (7.0, 3.0), (3.0, 3.0), (0.0, 2.0)]);
+        for path in [ring(&[(0.0, 0.0), (-3.0, -1.0)]), ring(&[(-3.0, -1.0), (0.0, 0.0)])] {
             let swept = minkowski_difference(&rect, &path);
             assert!(same_ring(&swept, &hexagon), "{swept:?}");
             assert!((twice_area(&swept) / 2.0 - 18.0).abs() < 1e-12);
@@ -118,14 +106,8 @@ mod tests {
         let s = ring(&[(0.0, 0.0), (2.0, 0.0)]);
         let up = ring(&[(0.0, 0.0), (0.0, 3.0)]);
         assert_eq!(minkowski_difference(&p, &p), ring(&[(0.0, 0.0)]));
-        assert!(same_ring(
-            &minkowski_difference(&s, &p),
-            &ring(&[(-5.0, -1.0), (-3.0, -1.0)])
-        ));
-        assert!(same_ring(
-            &minkowski_difference(&s, &s),
-            &ring(&[(-2.0, 0.0), (2.0, 0.0)])
-        ));
+        assert!(same_ring(&minkowski_difference(&s, &p), &ring(&[(-5.0, -1.0), (-3.0, -1.0)])));
+        assert!(same_ring(&minkowski_difference(&s, &s), &ring(&[(-2.0, 0.0), (2.0, 0.0)])));
         assert!(same_ring(
             &minkowski_difference(&s, &up),
             &ring(&[(0.0, -3.0), (2.0, -3.0), (2.0, 0.0), (0.0, 0.0)])

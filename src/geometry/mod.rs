@@ -53,8 +53,5 @@ pub(crate) fn cross(a: V2, b: V2) -> f64 {
 pub(crate) fn twice_area(ring: &[P2]) -> f64 {
     let Some(&o) = ring.first() else { return 0.0 };
     let next = ring.iter().cycle().skip(1);
-    ring.iter()
-        .zip(next)
-        .map(|(a, b)| cross(a - o, b - o))
-        .sum()
+    ring.iter().zip(next).map(|(a, b)| cross(a - o, b - o)).sum()
 }

@@ -43,10 +43,7 @@ impl std::error::Error for OutlineFault {}
 /// Refuses points that are not the outline of one simple area.
 pub(super) fn check(points: &[P2]) -> Result<(), OutlineFault> {
     let n = points.len();
-    if let Some(i) = points
-        .iter()
-        .position(|p| !(p.x.is_finite() && p.y.is_finite()))
-    {
+    if let Some(i) = points.iter().position(|p| !(p.x.is_finite() && p.y.is_finite())) {
         return Err(OutlineFault::NotFinite(i));
     }
     if n < 3 {
@@ -71,9 +68,7 @@ pub(super) fn check(points: &[P2]) -> Result<(), OutlineFault> {
 
 /// Do all points lie within noise of one line?
 fn on_one_line(points: &[P2]) -> bool {
-    let far = points
-        .iter()
-        .max_by(|a, b| (*a - points[0]).norm().total_cmp(&(*b - points[0]).norm()));
+    let far = points.iter().max_by(|a, b| (*a - points[0]).norm().total_cmp(&(*b - points[0]).norm()));
     let Some(line) = far.and_then(|f| super::Line::through(points[0], *f)) else {
         return true;
     };
@@ -85,17 +80,9 @@ fn on_one_line(points: &[P2]) -> bool {
 fn first_crossing(points: &[P2]) -> Option<(usize, usize)> {
     let n = points.len();
     let side = |i: usize| (points[i], points[(i + 1) % n]);
-    let extent = |k: usize| {
-        (0..n)
-            .map(|i| (side(i).1[k] - side(i).0[k]).abs())
-            .sum::<f64>()
-    };
+    let extent = |k: usize| (0..n).map(|i| (side(i).1[k] - side(i).0[k]).abs()).sum::<f64>();
     let size = Bounds::of(points).size();
-    let k = if extent(0) * size.y <= extent(1) * size.x {
-        0
-    } else {
-        1
-    };
+    let k = if extent(0) * size.y <= extent(1) * size.x { 0 } else { 1 };
     let span = |i: usize, k: usize| {
         let (a, b) = side(i);
         (a[k].min(b[k]) - NOISE_MM, a[k].max(b[k]) + NOISE_MM)

@@ -4,9 +4,7 @@ use std::collections::BTreeMap;
 
 use geo::TriangulateEarcut;
 
-use super::{
-    Bounds, Frame, NOISE_MM, OutlineFault, P2, convex::segment_gap, cross, outline, twice_area,
-};
+use super::{Bounds, Frame, NOISE_MM, OutlineFault, P2, convex::segment_gap, cross, outline, twice_area};
 
 /// A simple polygon: anticlockwise, at least three points, none repeated, no side meeting another.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,10 +60,7 @@ impl Polygon {
                 inside = !inside;
             }
         }
-        inside
-            || self
-                .edges()
-                .any(|(a, b)| segment_gap(p, p, a, b).mm <= NOISE_MM)
+        inside || self.edges().any(|(a, b)| segment_gap(p, p, a, b).mm <= NOISE_MM)
     }
 
     /// The bounding box.
@@ -80,9 +75,7 @@ impl Polygon {
             return whole;
         }
         let pieces = self.convex_pieces();
-        let largest = pieces
-            .iter()
-            .max_by(|a, b| twice_area(a).total_cmp(&twice_area(b)));
+        let largest = pieces.iter().max_by(|a, b| twice_area(a).total_cmp(&twice_area(b)));
         largest.map_or(whole, |p| centroid(p))
     }
 
@@ -94,47 +87,27 @@ impl Polygon {
             return vec![self.points.clone()];
         }
         let rings = merged(&self.points, self.triangle_indices());
-        rings
-            .iter()
-            .map(|r| r.iter().map(|i| self.points[*i]).collect())
-            .collect()
+        rings.iter().map(|r| r.iter().map(|i| self.points[*i]).collect()).collect()
     }
 
     /// Triangles, anticlockwise, that together cover exactly this polygon.
     pub fn triangles(&self) -> Vec<[P2; 3]> {
-        self.triangle_indices()
-            .iter()
-            .map(|t| t.map(|i| self.points[i]))
-            .collect()
+        self.triangle_indices().iter().map(|t| t.map(|i| self.points[i])).collect()
     }
 
     /// This polygon, given in the frame's coordinates, in world coordinates.
     pub fn place(&self, f: &Frame) -> Polygon {
-        Polygon {
-            points: self.points.iter().map(|p| f.to_world(*p)).collect(),
-        }
+        Polygon { points: self.points.iter().map(|p| f.to_world(*p)).collect() }
     }
 
     fn triangle_indices(&self) -> Vec<[usize; 3]> {
         let raw = to_geo(&self.points).earcut_triangles_raw();
-        let triples = raw
-            .triangle_indices
-            .chunks_exact(3)
-            .map(|t| [t[0], t[1], t[2]]);
+        let triples = raw.triangle_indices.chunks_exact(3).map(|t| [t[0], t[1], t[2]]);
         let area = |t: &[usize; 3]| {
-            cross(
-                self.points[t[1]] - self.points[t[0]],
-                self.points[t[2]] - self.points[t[0]],
-            )
+            cross(self.points[t[1]] - self.points[t[0]], self.points[t[2]] - self.points[t[0]])
         };
         triples
-            .map(|t| {
-                if area(&t) < 0.0 {
-                    [t[0], t[2], t[1]]
-                } else {
-                    t
-                }
-            })
+            .map(|t| if area(&t) < 0.0 { [t[0], t[2], t[1]] } else { t })
             .filter(|t| area(t) > 0.0)
             .collect()
     }
@@ -154,11 +127,8 @@ fn merged(points: &[P2], triangles: Vec<[usize; 3]>) -> Vec<Vec<usize>> {
             owner.insert((t[i], t[(i + 1) % 3]), k);
         }
     }
-    let diagonals: Vec<(usize, usize)> = owner
-        .keys()
-        .copied()
-        .filter(|(a, b)| a < b && owner.contains_key(&(*b, *a)))
-        .collect();
+    let diagonals: Vec<(usize, usize)> =
+        owner.keys().copied().filter(|(a, b)| a < b && owner.contains_key(&(*b, *a))).collect();
     let mut rings: Vec<Vec<usize>> = triangles.iter().map(|t| t.to_vec()).collect();
     for (a, b) in diagonals {
         let (Some(&p), Some(&q)) = (owner.get(&(a, b)), owner.get(&(b, a))) else {
@@ -268,11 +238,7 @@ mod tests {
                 OutlineFault::Crosses(0, 2),
                 "side 1 crosses side 3",
             ),
-            (
-                &[(0.0, 0.0), (1.0, 1.0), (3.0, 3.0)],
-                OutlineFault::NoArea,
-                "the outline encloses no area",
-            ),
+            (&[(0.0, 0.0), (1.0, 1.0), (3.0, 3.0)], OutlineFault::NoArea, "the outline encloses no area"),
             (
                 &[(1e308, 0.0), (-1e308, 1.0), (0.0, 3.0)],
                 OutlineFault::NoArea,
@@ -287,14 +253,7 @@ mod tests {
 
     #[test]
     fn either_direction_gives_the_same_area() {
-        let l = [
-            (0.0, 0.0),
-            (6.0, 0.0),
-            (6.0, 2.0),
-            (2.0, 2.0),
-            (2.0, 6.0),
-            (0.0, 6.0),
-        ];
+        let l = [(0.0, 0.0), (6.0, 0.0), (6.0, 2.0), (2.0, 2.0), (2.0, 6.0), (0.0, 6.0)];
         let mut back = l;
         back.reverse();
         for ring in [l, back] {
@@ -311,16 +270,8 @@ mod tests {
 
     #[test]
     fn a_label_stays_inside_a_u() {
-        let u = [
-            (0.0, 0.0),
-            (9.0, 0.0),
-            (9.0, 9.0),
-            (8.0, 9.0),
-            (8.0, 1.0),
-            (1.0, 1.0),
-            (1.0, 9.0),
-            (0.0, 9.0),
-        ];
+        let u =
+            [(0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (8.0, 9.0), (8.0, 1.0), (1.0, 1.0), (1.0, 9.0), (0.0, 9.0)];
         let p = poly(&u).unwrap();
         assert!(!p.contains(centroid(p.points())));
         assert!(p.contains(p.centre()));

@@ -89,10 +89,8 @@ impl Ray {
         let t = first / (first - last);
         let at = self.at(t);
         let along = way.dot(&(at.xy() - a)) / length;
-        let inside = NOISE_MM < along
-            && along < length - NOISE_MM
-            && z.0 + NOISE_MM < at.z
-            && at.z < z.1 - NOISE_MM;
+        let inside =
+            NOISE_MM < along && along < length - NOISE_MM && z.0 + NOISE_MM < at.z && at.z < z.1 - NOISE_MM;
         inside.then_some(t)
     }
 

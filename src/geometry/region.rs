@@ -43,11 +43,7 @@ impl Region {
     /// A region of these cells, bounded by these edges.
     pub fn new(cells: Vec<Polygon>, edges: Vec<Edge>) -> Region {
         let pieces = cells.iter().flat_map(Polygon::convex_pieces).collect();
-        Region {
-            cells,
-            edges,
-            pieces,
-        }
+        Region { cells, edges, pieces }
     }
 
     pub fn cells(&self) -> &[Polygon] {
@@ -111,11 +107,7 @@ impl Region {
         }
         // Across a thin wall, with a shape in several pieces: the shift must take all of them off.
         let mut off: Option<RegionGap> = None;
-        for e in self
-            .edges
-            .iter()
-            .filter(|e| skip.is_none_or(|skip| !skip(e.label)))
-        {
+        for e in self.edges.iter().filter(|e| skip.is_none_or(|skip| !skip(e.label))) {
             let mut g = edge_gap(s, e);
             if g.mm < -NOISE_MM {
                 g = depth(s.pieces(), &[thin_wall(e)], s.radius(), 0.0);
@@ -145,12 +137,7 @@ fn take_nearer(best: &mut Option<RegionGap>, g: Gap, label: u32) {
         Some(b) => g.mm <= b.mm + NOISE_MM && label < b.label,
     };
     if nearer {
-        *best = Some(RegionGap {
-            mm: g.mm,
-            label,
-            on_shape: g.a,
-            on_edge: g.b,
-        });
+        *best = Some(RegionGap { mm: g.mm, label, on_shape: g.a, on_edge: g.b });
     }
 }
 
@@ -163,10 +150,7 @@ fn inner_point(s: &Shape) -> P2 {
 
 /// The edge as a wall a ten-thousandth of a millimetre thick: pieces that meet in a line then overlap it together.
 fn thin_wall(e: &Edge) -> Vec<P2> {
-    let n = V2::new(e.b.y - e.a.y, e.a.x - e.b.x)
-        .try_normalize(0.0)
-        .unwrap_or(V2::x())
-        * (50.0 * NOISE_MM);
+    let n = V2::new(e.b.y - e.a.y, e.a.x - e.b.x).try_normalize(0.0).unwrap_or(V2::x()) * (50.0 * NOISE_MM);
     vec![e.a + n, e.b + n, e.b - n, e.a - n]
 }
 

@@ -35,8 +35,7 @@ impl Shape {
             return Err(OutlineFault::NoArea);
         }
         let (w, d) = (size.x / 2.0, size.y / 2.0);
-        let corners =
-            [(-w, -d), (w, -d), (w, d), (-w, d)].map(|(x, y)| centre + rotate(V2::new(x, y), turn));
+        let corners = [(-w, -d), (w, -d), (w, d), (-w, d)].map(|(x, y)| centre + rotate(V2::new(x, y), turn));
         Polygon::new(corners.to_vec()).map(Shape::polygon)
     }
 
@@ -52,22 +51,14 @@ impl Shape {
 
     /// The convex hull of some points.
     pub fn hull(points: &[P2]) -> Result<Shape, OutlineFault> {
-        if let Some(i) = points
-            .iter()
-            .position(|p| !(p.x.is_finite() && p.y.is_finite()))
-        {
+        if let Some(i) = points.iter().position(|p| !(p.x.is_finite() && p.y.is_finite())) {
             return Err(OutlineFault::NotFinite(i));
         }
         if points.len() < 3 {
             return Err(OutlineFault::TooFew(points.len()));
         }
         let points: geo::MultiPoint<f64> = points.iter().map(|p| (p.x, p.y)).collect();
-        let mut ring: Vec<P2> = points
-            .convex_hull()
-            .exterior()
-            .coords()
-            .map(|c| P2::new(c.x, c.y))
-            .collect();
+        let mut ring: Vec<P2> = points.convex_hull().exterior().coords().map(|c| P2::new(c.x, c.y)).collect();
         ring.pop();
         ring.dedup_by(|a, b| (*a - *b).norm() <= NOISE_MM);
         if ring.len() > 1 && (ring[0] - ring[ring.len() - 1]).norm() <= NOISE_MM {
@@ -99,11 +90,7 @@ impl Shape {
         let mut arc = vec![at + from * reach];
         arc.extend((0..chords as usize).map(|i| at + rotate(from, (i as f64 + 0.5) * step) * far));
         arc.push(at + rotate(from, sweep) * reach);
-        let fan = |part: &[P2]| {
-            std::iter::once(at)
-                .chain(part.iter().copied())
-                .collect::<Vec<_>>()
-        };
+        let fan = |part: &[P2]| std::iter::once(at).chain(part.iter().copied()).collect::<Vec<_>>();
         let outline = Polygon::new(fan(&arc))?;
         if sweep <= PI {
             let whole = outline.points().to_vec();
@@ -156,27 +143,14 @@ impl Shape {
 
     fn from_parts(outline: Polygon, pieces: Vec<Vec<P2>>, radius: f64) -> Shape {
         let piece_bounds: Vec<Bounds> = pieces.iter().map(|p| Bounds::of(p).grow(radius)).collect();
-        let bounds = piece_bounds
-            .iter()
-            .skip(1)
-            .fold(piece_bounds[0], |b, p| b.union(p));
-        Shape {
-            pieces,
-            piece_bounds,
-            radius,
-            outline,
-            bounds,
-        }
+        let bounds = piece_bounds.iter().skip(1).fold(piece_bounds[0], |b, p| b.union(p));
+        Shape { pieces, piece_bounds, radius, outline, bounds }
     }
 
     fn mapped(&self, f: impl Fn(P2) -> P2) -> Shape {
         let ring = |r: &[P2]| r.iter().map(|p| f(*p)).collect::<Vec<_>>();
         let pieces = self.pieces.iter().map(|p| ring(p)).collect();
-        Shape::from_parts(
-            Polygon::known(ring(self.outline.points())),
-            pieces,
-            self.radius,
-        )
+        Shape::from_parts(Polygon::known(ring(self.outline.points())), pieces, self.radius)
     }
 }
 
@@ -184,9 +158,7 @@ impl Shape {
 pub(super) fn polygon_about(centre: P2, from: V2, radius: f64, corners: usize) -> Vec<P2> {
     let step = TAU / corners as f64;
     let far = radius / (step / 2.0).cos();
-    (0..corners)
-        .map(|i| centre + rotate(from, (i as f64 + 0.5) * step) * far)
-        .collect()
+    (0..corners).map(|i| centre + rotate(from, (i as f64 + 0.5) * step) * far).collect()
 }
 
 #[cfg(test)]
@@ -197,32 +169,17 @@ mod tests {
     #[test]
     fn rectangles() {
         let s = Shape::rect(P2::new(10.0, 20.0), V2::new(4.0, 2.0), PI / 2.0).unwrap();
-        assert_eq!(
-            s.bounds(),
-            Bounds {
-                min: P2::new(9.0, 18.0),
-                max: P2::new(11.0, 22.0)
-            }
-        );
+        assert_eq!(s.bounds(), Bounds { min: P2::new(9.0, 18.0), max: P2::new(11.0, 22.0) });
         assert_eq!(s.outline().area(), 8.0);
         assert!(s.contains(P2::new(9.0, 18.0)) && !s.contains(P2::new(8.9, 18.0)));
-        assert_eq!(
-            Shape::rect(P2::origin(), V2::new(0.0, 2.0), 0.0),
-            Err(OutlineFault::NoArea)
-        );
+        assert_eq!(Shape::rect(P2::origin(), V2::new(0.0, 2.0), 0.0), Err(OutlineFault::NoArea));
         assert!(Shape::rect(P2::origin(), V2::new(f64::NAN, 2.0), 0.0).is_err());
     }
 
     #[test]
     fn circles_are_exact_and_drawn_from_outside() {
         let s = Shape::round(P2::new(5.0, 5.0), 20.0).unwrap();
-        assert_eq!(
-            s.bounds(),
-            Bounds {
-                min: P2::new(-5.0, -5.0),
-                max: P2::new(15.0, 15.0)
-            }
-        );
+        assert_eq!(s.bounds(), Bounds { min: P2::new(-5.0, -5.0), max: P2::new(15.0, 15.0) });
         // A regular 64-gon about a circle of radius r has area 64 r² tan(pi / 64): never less than the circle,
         // where GEOS's own 64-gon of radius 10 is inscribed, 313.6548.
         let about = s.outline().area();
@@ -234,15 +191,8 @@ mod tests {
 
     #[test]
     fn hulls() {
-        let l = [
-            (0.0, 0.0),
-            (6.0, 0.0),
-            (6.0, 2.0),
-            (2.0, 2.0),
-            (2.0, 6.0),
-            (0.0, 6.0),
-        ]
-        .map(|p| P2::new(p.0, p.1));
+        let l = [(0.0, 0.0), (6.0, 0.0), (6.0, 2.0), (2.0, 2.0), (2.0, 6.0), (0.0, 6.0)]
+            .map(|p| P2::new(p.0, p.1));
         // GEOS: hull of this L has area 28.
         assert_eq!(Shape::hull(&l).unwrap().outline().area(), 28.0);
         let line = [(0.0, 0.0), (6.0, 0.0), (3.0, 0.0)].map(|p| P2::new(p.0, p.1));
@@ -257,16 +207,10 @@ mod tests {
             let sweep = degrees.to_radians();
             let s = Shape::sector(at, V2::new(0.0, 2.0), sweep, 5000.0).unwrap();
             let on = |a: f64| at + rotate(V2::y(), a) * 5000.0;
-            assert!(
-                (0..=1000).all(|i| s.contains(on(sweep * i as f64 / 1000.0))),
-                "{degrees}"
-            );
+            assert!((0..=1000).all(|i| s.contains(on(sweep * i as f64 / 1000.0))), "{degrees}");
             let area = 5000.0f64.powi(2) * sweep / 2.0;
             let about = s.outline().area();
-            assert!(
-                about > area && about < area * 1.0002,
-                "{degrees}: {about} {area}"
-            );
+            assert!(about > area && about < area * 1.0002, "{degrees}: {about} {area}");
             let sum: f64 = s.pieces().iter().map(|p| twice_area(p) / 2.0).sum();
             assert!((sum - about).abs() < 1e-3);
             if degrees < 360.0 {
@@ -284,13 +228,7 @@ mod tests {
     fn placed_and_shifted() {
         let s = Shape::rect(P2::new(1.0, 0.0), V2::new(2.0, 2.0), 0.0).unwrap();
         let f = Frame::heading(P2::new(100.0, 100.0), 0.0);
-        assert_eq!(
-            s.place(&f).bounds(),
-            Bounds {
-                min: P2::new(99.0, 100.0),
-                max: P2::new(101.0, 102.0)
-            }
-        );
+        assert_eq!(s.place(&f).bounds(), Bounds { min: P2::new(99.0, 100.0), max: P2::new(101.0, 102.0) });
         assert_eq!(s.shifted(V2::new(0.0, 9.0)).bounds().min, P2::new(0.0, 8.0));
     }
 }

@@ -13,11 +13,7 @@ pub fn union_outlines(polys: &[Vec<P2>]) -> Vec<Vec<P2>> {
         .iter()
         .filter(|r| r.len() >= 3 && r.iter().all(finite))
         .map(|r| {
-            if twice_area(r) < 0.0 {
-                to_geo(&r.iter().rev().copied().collect::<Vec<_>>())
-            } else {
-                to_geo(r)
-            }
+            if twice_area(r) < 0.0 { to_geo(&r.iter().rev().copied().collect::<Vec<_>>()) } else { to_geo(r) }
         })
         .collect();
     let mut rings = Vec::new();
@@ -42,12 +38,7 @@ mod tests {
     use super::*;
 
     fn rect(x0: f64, y0: f64, x1: f64, y1: f64) -> Vec<P2> {
-        vec![
-            P2::new(x0, y0),
-            P2::new(x1, y0),
-            P2::new(x1, y1),
-            P2::new(x0, y1),
-        ]
+        vec![P2::new(x0, y0), P2::new(x1, y0), P2::new(x1, y1), P2::new(x0, y1)]
     }
 
     #[test]
@@ -63,10 +54,7 @@ mod tests {
         let mut areas: Vec<f64> = rings.iter().map(|r| twice_area(r) / 2.0).collect();
         areas.sort_by(f64::total_cmp);
         assert_eq!(areas.len(), 2);
-        assert!(
-            (areas[0] + 49.0).abs() < 1e-6 && (areas[1] - 81.0).abs() < 1e-6,
-            "{areas:?}"
-        );
+        assert!((areas[0] + 49.0).abs() < 1e-6 && (areas[1] - 81.0).abs() < 1e-6, "{areas:?}");
         assert!(union_outlines(&[]).is_empty());
     }
 
@@ -79,10 +67,7 @@ mod tests {
             (rect(0.0, 0.0, 10.0, 10.0), rect(4.0, 4.0, 6.0, 6.0), 100.0),
         ];
         for (a, b, area) in cases {
-            let sum: f64 = union_outlines(&[a, b])
-                .iter()
-                .map(|r| twice_area(r) / 2.0)
-                .sum();
+            let sum: f64 = union_outlines(&[a, b]).iter().map(|r| twice_area(r) / 2.0).sum();
             assert!((sum - area).abs() < 1e-6, "{sum} {area}");
         }
     }

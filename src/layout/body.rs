@@ -40,32 +40,19 @@ impl Body {
                 }
             }
         }
-        Ok(Body {
-            hull: vec![hull],
-            mirrors,
-            tyres,
-        })
+        Ok(Body { hull: vec![hull], mirrors, tyres })
     }
 
     pub fn place(&self, frame: &crate::geometry::Frame, raise: f64) -> Body {
         let all = |s: &Vec<Solid>| s.iter().map(|s| s.place(frame, raise)).collect();
-        Body {
-            hull: all(&self.hull),
-            mirrors: all(&self.mirrors),
-            tyres: all(&self.tyres),
-        }
+        Body { hull: all(&self.hull), mirrors: all(&self.mirrors), tyres: all(&self.tyres) }
     }
 }
 
 /// Height of the highest point of the body above the tyre plane.
 fn rectangle(v: &Vehicle) -> Result<Polygon, OutlineFault> {
     let (nose, tail, half) = (nose(v), tail(v), v.width / 2.0);
-    Polygon::new(vec![
-        P2::new(tail, -half),
-        P2::new(nose, -half),
-        P2::new(nose, half),
-        P2::new(tail, half),
-    ])
+    Polygon::new(vec![P2::new(tail, -half), P2::new(nose, -half), P2::new(nose, half), P2::new(tail, half)])
 }
 
 /// X of the foremost plane of the body.
@@ -130,10 +117,7 @@ pub fn feature(v: &Vehicle, f: &Feature) -> Known<(P2, Option<f64>)> {
 }
 
 pub fn centre_line(v: &Vehicle) -> Line {
-    Line {
-        at: P2::new(-v.wheelbase, 0.0),
-        dir: V2::new(1.0, 0.0),
-    }
+    Line { at: P2::new(-v.wheelbase, 0.0), dir: V2::new(1.0, 0.0) }
 }
 
 /// Through the rear axle's middle, turned by the thrust angle (positive to the right, so clockwise).
@@ -158,10 +142,7 @@ pub fn body_side(v: &Vehicle, body: &Body, hand: Hand) -> Line {
         Hand::Left => bounds.max.y,
         Hand::Right => bounds.min.y,
     };
-    Line {
-        at: P2::new(-v.wheelbase, y),
-        dir: V2::new(1.0, 0.0),
-    }
+    Line { at: P2::new(-v.wheelbase, y), dir: V2::new(1.0, 0.0) }
 }
 
 /// One wheel's own plane through its outer face centre, turned by its toe (toe-in positive: the front edge inward).
@@ -178,8 +159,5 @@ pub fn wheel_plane(v: &Vehicle, job: &Job, corner: Corner) -> Known<Line> {
         })
     })?;
     let angle = if side > 0.0 { -toe.left } else { toe.right };
-    Ok(Line {
-        at: wheel_face(v, corner),
-        dir: rotate(V2::new(1.0, 0.0), angle.to_radians()),
-    })
+    Ok(Line { at: wheel_face(v, corner), dir: rotate(V2::new(1.0, 0.0), angle.to_radians()) })
 }

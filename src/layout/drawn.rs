@@ -53,7 +53,8 @@ pub fn on_faces(layout: &Layout, setup: &Setup) -> Vec<OnFace> {
                     (mark.to_string(), run.map(|(s, p)| FaceRun::Upright { left: s.frame.to_local(p).y }))
                 }
                 FaceLine::Level(feature, plus) => {
-                    let height = both(feature_height(layout, &values, feature), values.of(plus)).map(|(z, plus)| z + plus);
+                    let height = both(feature_height(layout, &values, feature), values.of(plus))
+                        .map(|(z, plus)| z + plus);
                     let run = both(stand, height).map(|(s, h)| level(s.lower - layout.raise, h));
                     (feature_word(feature), run)
                 }
@@ -93,7 +94,9 @@ fn feature_height(layout: &Layout, values: &super::values::Values, feature: &Fea
     if let Some(z) = values.height_of(feature) {
         return Ok(z);
     }
-    body::feature(&layout.bundle.vehicle, feature)?.1.ok_or_else(|| Missing::one(format!("height of {}", feature_word(feature))))
+    body::feature(&layout.bundle.vehicle, feature)?
+        .1
+        .ok_or_else(|| Missing::one(format!("height of {}", feature_word(feature))))
 }
 
 /// A feature in plain words.

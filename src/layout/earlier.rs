@@ -43,13 +43,17 @@ pub fn moved(before: &[Setup], setup: &Setup) -> Result<Option<Moved>, NoWay> {
 }
 
 fn no_setup(name: &str, before: &[Setup], setup: &Setup) -> String {
-    let known: Vec<String> = before
-        .iter()
-        .filter(|s| s.procedure == setup.procedure)
-        .map(|s| format!("{:?}", s.name))
-        .collect();
-    let known = if known.is_empty() { "there is none".to_string() } else { format!("before it come {}", known.join(", ")) };
-    format!("setup {:?} keeps targets of {name:?}, which is no earlier setup of this procedure: {known}", setup.name)
+    let known: Vec<String> =
+        before.iter().filter(|s| s.procedure == setup.procedure).map(|s| format!("{:?}", s.name)).collect();
+    let known = if known.is_empty() {
+        "there is none".to_string()
+    } else {
+        format!("before it come {}", known.join(", "))
+    };
+    format!(
+        "setup {:?} keeps targets of {name:?}, which is no earlier setup of this procedure: {known}",
+        setup.name
+    )
 }
 
 fn inverse(frame: &Frame) -> Frame {

@@ -222,17 +222,12 @@ fn angle(from: V2, to: V2) -> f64 {
     from.perp(&to).atan2(from.dot(&to)).to_degrees()
 }
 
-fn on_line(
-    layout: &Layout,
-    setup: &Setup,
-    mark: &Name,
-    line: &Name,
-    within: &Option<Figure>,
-) -> Known<Miss> {
+fn on_line(layout: &Layout, setup: &Setup, mark: &Name, line: &Name, within: &Option<Figure>) -> Known<Miss> {
     let Some(painted) = layout.bundle.bay.floor_lines.iter().find(|l| l.name == *line) else {
         return Err(Missing::one(line.text.clone()));
     };
-    let (at, (allowed, shops)) = both(lengths::at(setup, mark), value(layout, setup, within, layout.needs.measuring))?;
+    let (at, (allowed, shops)) =
+        both(lengths::at(setup, mark), value(layout, setup, within, layout.needs.measuring))?;
     let points: Vec<P2> = painted.points.iter().map(|p| P2::new(p.0, p.1)).collect();
     let stretches = points.windows(2).filter(|w| (w[1] - w[0]).norm() > NOISE_MM);
     let (by, nearest, way) = stretches
@@ -307,7 +302,8 @@ mod tests {
         name: "Car", length: 4700, width: 1850, height: 1500, wheelbase: 2750, front_overhang: 950,
         track: (front: 1595, rear: 1595), tyre: (width: 225, diameter: 650), ground_clearance: 150,
     )"#;
-    const SET: &str = r#"(name: "Set", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40))})"#;
+    const SET: &str =
+        r#"(name: "Set", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40))})"#;
     const PROCEDURE: &str = r#"(
         name: "P",
         setups: [(
@@ -361,7 +357,13 @@ mod tests {
             for d in [-40.0, 25.0] {
                 let to = Stance { x: here.stance.x + d * way.x, y: here.stance.y + d * way.y, ..here.stance };
                 let after = &all(&here.at(to))[i];
-                assert!((after.by - miss.by - d).abs() < 1e-6, "{:?} by {d}: {} to {}", miss.axis, miss.by, after.by);
+                assert!(
+                    (after.by - miss.by - d).abs() < 1e-6,
+                    "{:?} by {d}: {} to {}",
+                    miss.axis,
+                    miss.by,
+                    after.by
+                );
             }
             // the shift that is left brings it right
             let to = Stance {

@@ -49,7 +49,10 @@ pub fn area(marks: &Marks, stations: &[Station], def: &Zone, printed: Option<(f6
     let middle = stand.middle();
     let (p, low) = (eye.0, eye.1.unwrap_or(0.0));
     let Some(line) = Line::through(p, middle.xy()) else {
-        return Err((def.name.spot, format!("zone {:?} runs from a sensor to a target right above or below it", def.name)));
+        return Err((
+            def.name.spot,
+            format!("zone {:?} runs from a sensor to a target right above or below it", def.name),
+        ));
     };
     let long = line.along(middle.xy());
     let half = long.hypot(middle.z - low) / 2.0;
@@ -61,7 +64,8 @@ pub fn area(marks: &Marks, stations: &[Station], def: &Zone, printed: Option<(f6
         line.at + line.dir * along + line.left() * left
     };
     let ring: Vec<P2> = (0..CORNERS).map(corner).collect();
-    let polygon = Polygon::new(ring).map_err(|f| (def.name.spot, format!("zone {:?} cannot be drawn: {f}", def.name)))?;
+    let polygon = Polygon::new(ring)
+        .map_err(|f| (def.name.spot, format!("zone {:?} cannot be drawn: {f}", def.name)))?;
     let z = match printed {
         Some((lo, hi)) => Band::new(lo.min(hi), hi.max(lo)),
         None => Band::new((low.min(middle.z) - wide).max(0.0), low.max(middle.z) + wide),
@@ -77,7 +81,14 @@ mod tests {
     #[test]
     fn radii() {
         // wavelengths: computed from the exact speed of light; a calculator page prints 3.90 mm for 77 GHz
-        for (ghz, mm) in [(76.5, 3.91886), (77.0, 3.89341), (79.0, 3.79484), (24.125, 12.42663), (10.0, 29.97925), (5.405, 55.46576)] {
+        for (ghz, mm) in [
+            (76.5, 3.91886),
+            (77.0, 3.89341),
+            (79.0, 3.79484),
+            (24.125, 12.42663),
+            (10.0, 29.97925),
+            (5.405, 55.46576),
+        ] {
             assert!((wavelength(ghz) - mm).abs() < 5e-6, "{ghz}");
         }
         let m = 1000.0;
@@ -87,7 +98,8 @@ mod tests {
         let army = radius(1, wavelength(4.0), 16e3 * m, 24e3 * m) / m;
         assert!((army - 26.824).abs() < 5e-4 && (army / 27.0 - 1.0).abs() < 0.011);
         // computed: 76.5 GHz, middle of paths of 1, 2, 3, 4, 6, 8 m
-        for (path, mm) in [(1.0, 31.30), (2.0, 44.27), (3.0, 54.21), (4.0, 62.60), (6.0, 76.67), (8.0, 88.53)] {
+        for (path, mm) in [(1.0, 31.30), (2.0, 44.27), (3.0, 54.21), (4.0, 62.60), (6.0, 76.67), (8.0, 88.53)]
+        {
             let r = radius(1, wavelength(76.5), path * m / 2.0, path * m / 2.0);
             assert!((r - mm).abs() < 5e-3, "{path}: {r}");
         }

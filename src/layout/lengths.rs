@@ -5,10 +5,10 @@ use std::sync::Arc;
 use super::setup::{Mark, Setup};
 use super::solid::{Known, Missing, both};
 use crate::geometry::P2;
+use crate::model::Name;
 use crate::model::further::CheckLength;
 use crate::model::language::{Construction, Corner, Feature};
 use crate::model::procedure::MarkDef;
-use crate::model::Name;
 
 /// A length between two marks, for the tape.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,11 +32,8 @@ pub fn between(setup: &Setup, a: &Name, b: &Name) -> Known<f64> {
 
 /// Every length a tape can check in this setup, each once.
 pub fn lengths(setup: &Setup) -> Vec<Length> {
-    let length = |a: &Name, b: &Name| Length {
-        from: a.text.clone(),
-        to: b.text.clone(),
-        mm: between(setup, a, b),
-    };
+    let length =
+        |a: &Name, b: &Name| Length { from: a.text.clone(), to: b.text.clone(), mm: between(setup, a, b) };
     let mut all: Vec<Length> = Vec::new();
     for check in &setup.def.checks {
         match check {

@@ -45,13 +45,7 @@ impl<'a> Marks<'a> {
             .iter()
             .flat_map(|(long, short, p)| [(Arc::from(*long), Ok(*p)), (Arc::from(*short), Ok(*p))])
             .collect();
-        Marks {
-            vehicle,
-            body,
-            job,
-            values,
-            made,
-        }
+        Marks { vehicle, body, job, values, made }
     }
 
     /// Where a mark lies; one listed later shadows one of the same name.
@@ -77,7 +71,10 @@ impl<'a> Marks<'a> {
             None => match body::feature(self.vehicle, feature) {
                 Ok((_, Some(z))) => Ok(z),
                 Ok((_, None)) => {
-                    return Err((spot, "the nose and the tail are planes and have no height to level with".into()));
+                    return Err((
+                        spot,
+                        "the nose and the tail are planes and have no height to level with".into(),
+                    ));
                 }
                 Err(missing) => Err(missing),
             },
@@ -90,11 +87,7 @@ impl<'a> Marks<'a> {
         let mut strings = Vec::new();
         let at = self.construct(def, &mut strings)?;
         self.made.push((def.0.text.clone(), at.clone()));
-        Ok(Mark {
-            name: def.0.text.clone(),
-            at,
-            strings,
-        })
+        Ok(Mark { name: def.0.text.clone(), at, strings })
     }
 
     /// A directed line in vehicle axes.
@@ -104,32 +97,33 @@ impl<'a> Marks<'a> {
             LineRef::Thrust => body::thrust_line(self.vehicle, self.job),
             LineRef::WheelSide(hand) => match body::wheel_side(self.vehicle, *hand) {
                 Some(line) => Ok(line),
-                None => return Err((spot, "the wheels of that side share one point: no line goes through them".into())),
+                None => {
+                    return Err((
+                        spot,
+                        "the wheels of that side share one point: no line goes through them".into(),
+                    ));
+                }
             },
             LineRef::BodySide(hand) => Ok(body::body_side(self.vehicle, self.body, *hand)),
             LineRef::WheelPlane(corner) => body::wheel_plane(self.vehicle, self.job, *corner),
-            LineRef::Nose => Ok(Line {
-                at: P2::new(body::nose(self.vehicle), 0.0),
-                dir: V2::new(0.0, 1.0),
-            }),
-            LineRef::Tail => Ok(Line {
-                at: P2::new(body::tail(self.vehicle), 0.0),
-                dir: V2::new(0.0, 1.0),
-            }),
+            LineRef::Nose => Ok(Line { at: P2::new(body::nose(self.vehicle), 0.0), dir: V2::new(0.0, 1.0) }),
+            LineRef::Tail => Ok(Line { at: P2::new(body::tail(self.vehicle), 0.0), dir: V2::new(0.0, 1.0) }),
             LineRef::Through(a, b) => match both(self.point(a)?, self.point(b)?) {
                 Ok((p, q)) => match Line::through(p, q) {
                     Some(line) => Ok(line),
                     None => {
-                        return Err((a.spot, format!("marks {a:?} and {b:?} are the same point: no line goes through them")));
+                        return Err((
+                            a.spot,
+                            format!("marks {a:?} and {b:?} are the same point: no line goes through them"),
+                        ));
                     }
                 },
                 Err(missing) => Err(missing),
             },
             LineRef::Reversed(line) => self.line(line, spot)?.map(|l| Line { at: l.at, dir: -l.dir }),
-            LineRef::Square { line, at } => both(self.line(line, spot)?, self.point(at)?).map(|(l, p)| Line {
-                at: p,
-                dir: l.left(),
-            }),
+            LineRef::Square { line, at } => {
+                both(self.line(line, spot)?, self.point(at)?).map(|(l, p)| Line { at: p, dir: l.left() })
+            }
         })
     }
 
@@ -147,21 +141,16 @@ impl<'a> Marks<'a> {
                     at
                 })
             }
-            Construction::Foot { line, from } => both(self.line(line, spot)?, self.point(from)?).map(|(line, from)| {
-                let foot = line.foot(from);
-                strings.push((from, foot));
-                foot
-            }),
-            Construction::Place {
-                line,
-                from,
-                along,
-                left,
-            } => {
-                let known = both(
-                    both(self.line(line, spot)?, self.point(from)?),
-                    both(v.of(along), v.of(left)),
-                );
+            Construction::Foot { line, from } => {
+                both(self.line(line, spot)?, self.point(from)?).map(|(line, from)| {
+                    let foot = line.foot(from);
+                    strings.push((from, foot));
+                    foot
+                })
+            }
+            Construction::Place { line, from, along, left } => {
+                let known =
+                    both(both(self.line(line, spot)?, self.point(from)?), both(v.of(along), v.of(left)));
                 known.map(|((line, from), (along, left))| {
                     let foot = line.foot(from);
                     let turn = foot + line.dir * along;
@@ -189,21 +178,17 @@ impl<'a> Marks<'a> {
                         Ok(at)
                     }
                     None => {
-                        return Err((spot, format!("mark {:?} is where two lines cross, but the lines are parallel", def.0)));
+                        return Err((
+                            spot,
+                            format!("mark {:?} is where two lines cross, but the lines are parallel", def.0),
+                        ));
                     }
                 },
                 Err(missing) => Err(missing),
             },
-            Construction::Bearing {
-                from,
-                line,
-                angle,
-                by,
-            } => {
-                let known = both(
-                    both(self.line(line, spot)?, self.point(from)?),
-                    both(v.of(angle), v.of(by)),
-                );
+            Construction::Bearing { from, line, angle, by } => {
+                let known =
+                    both(both(self.line(line, spot)?, self.point(from)?), both(v.of(angle), v.of(by)));
                 known.map(|((line, from), (angle, by))| {
                     let at = from + rotate(line.dir, angle.to_radians()) * by;
                     strings.push((from, at));
@@ -211,10 +196,7 @@ impl<'a> Marks<'a> {
                 })
             }
             Construction::Lengths { a, b, side } => {
-                let known = both(
-                    both(self.point(&a.0)?, v.of(&a.1)),
-                    both(self.point(&b.0)?, v.of(&b.1)),
-                );
+                let known = both(both(self.point(&a.0)?, v.of(&a.1)), both(self.point(&b.0)?, v.of(&b.1)));
                 match known {
                     Ok(((p, r), (q, s))) => match meet_of_circles(p, r, q, s, *side == Hand::Left) {
                         Some(at) => {
@@ -241,4 +223,3 @@ fn tapes_apart(def: &MarkDef, (p, r): (P2, f64), (q, s): (P2, f64)) -> String {
     };
     format!("mark {:?} is where two tapes of {r:.1} and {s:.1} mm meet, but they cannot meet: {why}", def.0)
 }
-

@@ -264,15 +264,17 @@ impl Exchange<'_> {
                 angles: across(angles),
                 reach: reach.clone(),
             },
-            ZoneShape::Around { stations, station, beside, above, below, behind, ahead } => ZoneShape::Around {
-                stations: names(stations),
-                station: station.as_ref().map(|n| self.mark(n)),
-                beside: beside.clone(),
-                above: above.clone(),
-                below: below.clone(),
-                behind: behind.clone(),
-                ahead: ahead.clone(),
-            },
+            ZoneShape::Around { stations, station, beside, above, below, behind, ahead } => {
+                ZoneShape::Around {
+                    stations: names(stations),
+                    station: station.as_ref().map(|n| self.mark(n)),
+                    beside: beside.clone(),
+                    above: above.clone(),
+                    below: below.clone(),
+                    behind: behind.clone(),
+                    ahead: ahead.clone(),
+                }
+            }
             ZoneShape::AroundVehicle { ahead, behind, left, right } => ZoneShape::AroundVehicle {
                 ahead: ahead.clone(),
                 behind: behind.clone(),
@@ -300,7 +302,9 @@ impl Exchange<'_> {
             CheckLength::Same(p, q) => {
                 CheckLength::Same((self.mark(&p.0), self.mark(&p.1)), (self.mark(&q.0), self.mark(&q.1)))
             }
-            CheckLength::Loop(names, mm) => CheckLength::Loop(names.iter().map(|n| self.mark(n)).collect(), mm.clone()),
+            CheckLength::Loop(names, mm) => {
+                CheckLength::Loop(names.iter().map(|n| self.mark(n)).collect(), mm.clone())
+            }
             CheckLength::Right(a, b, c) => CheckLength::Right(self.mark(a), self.mark(b), self.mark(c)),
         }
     }

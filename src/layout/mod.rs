@@ -4,12 +4,13 @@
 //! What stays put while the vehicle is driven ([`Stage`]) and what moves with it ([`Rig`]) are built once for a job;
 //! [`Layout::at`] sets the rig down at a pose.
 
+mod applies;
 mod apron;
 pub mod body;
 pub mod drawn;
 pub mod earlier;
-pub mod fixed;
 pub mod face;
+pub mod fixed;
 pub mod floor;
 pub mod fresnel;
 pub mod lengths;
@@ -34,10 +35,10 @@ pub mod view;
 use std::sync::Arc;
 
 pub use body::Body;
-pub use rig::Rig;
-pub use rig::{LeftOut, Way};
 pub use floor::FloorField;
 pub use plane::{Plane, WheelPlane};
+pub use rig::Rig;
+pub use rig::{LeftOut, Way};
 pub use setup::{Area, Halo, Mark, Moved, Setup, Stand, Station, Zone};
 pub use solid::{Band, Known, Missing, Solid, both, gap_of};
 pub use stage::{Bound, BoundKind, Kept, Origin, Stage, Thing};
@@ -81,11 +82,7 @@ impl Layout {
             Pose::At { x, y, heading } => Stance { x, y, heading },
             Pose::Anywhere => {
                 let middle = bundle.bay.floor.outline.0.bounds().centre();
-                Stance {
-                    x: middle.x,
-                    y: middle.y,
-                    heading: 0.0,
-                }
+                Stance { x: middle.x, y: middle.y, heading: 0.0 }
             }
         };
         let rig = Rig::new(bundle)?;
@@ -127,7 +124,8 @@ impl Layout {
     /// With the procedure and the layout's setup it is about, if any.
     pub fn bodies(&self) -> impl Iterator<Item = (Option<usize>, Option<usize>, &Body)> {
         let moved = self.setups.iter().enumerate();
-        let moved = moved.filter_map(|(s, setup)| Some((Some(setup.procedure), Some(s), &setup.moved.as_ref()?.body)));
+        let moved = moved
+            .filter_map(|(s, setup)| Some((Some(setup.procedure), Some(s), &setup.moved.as_ref()?.body)));
         std::iter::once((None, None, &self.body)).chain(moved)
     }
 

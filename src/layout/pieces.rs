@@ -34,7 +34,8 @@ pub fn find<'a>(equipment: &'a Equipment, need: Option<&Need>, name: &str) -> Op
         let serving = equipment.targets.iter().filter(|(_, t)| t.serves.iter().any(|s| s == name));
         of_name.chain(serving).map(|(n, target)| Piece { name: &n.text, target })
     };
-    let suits = |p: &Piece| need.is_none_or(|n| is_kind(p.target, n) && sizes(p.target, n).all(|s| s.spare >= 0.0));
+    let suits =
+        |p: &Piece| need.is_none_or(|n| is_kind(p.target, n) && sizes(p.target, n).all(|s| s.spare >= 0.0));
     candidates().find(suits).or_else(|| candidates().next())
 }
 

@@ -2,18 +2,17 @@
 
 use std::sync::Arc;
 
+use super::applies::{applies, both_sides, lacking};
 use super::body::Body;
 use super::marks::Marks;
 use super::setup::{Moved, Setup};
-use super::solid::{Known, Missing, both};
+use super::solid::Missing;
 use super::strings::StringRun;
 use super::values::Values;
-use super::{earlier, mirror, pieces, stations};
-use crate::model::further::{FixedTo, OnlyIf};
-use crate::model::language::{Construction, Feature, Hand, HeightRef, Looks, Zone, ZoneShape};
-use crate::model::faults::BUILT_IN_MARKS;
-use crate::model::uses::{Use, Uses};
-use crate::model::{Bundle, Fault, FileOf, Name, Procedure, Spot, Vehicle, procedure};
+use super::{earlier, pieces, stations};
+use crate::model::further::FixedTo;
+use crate::model::language::ZoneShape;
+use crate::model::{Bundle, Fault, FileOf, Name, Spot, procedure};
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rig {
@@ -94,7 +93,8 @@ impl Build<'_> {
         let Some(chosen) = bundle.job.procedures.get(p) else { return };
         let values = Values::new(procedure, chosen, &bundle.job);
         if let Some(d) = values.disagreement() {
-            let text = format!("variants {:?} and {:?} give {:?} different values", d.first, d.second, d.value);
+            let text =
+                format!("variants {:?} and {:?} give {:?} different values", d.first, d.second, d.value);
             self.refuse(FileOf::Job, (d.second.spot, text));
             return;
         }
@@ -230,93 +230,4 @@ impl Build<'_> {
     fn refuse(&mut self, file: FileOf, (spot, text): (Spot, String)) {
         self.faults.push(Fault { file, spot, text, hint: None });
     }
-}
-
-/// Every setup with the marks and zones it shares with the others, each followed by its other side.
-fn both_sides(procedure: &Procedure) -> Vec<procedure::Setup> {
-    let mut all = Vec::new();
-    for setup in &procedure.setups {
-        let whole = procedure::Setup {
-            marks: procedure.marks.iter().chain(&setup.marks).cloned().collect(),
-            zones: procedure.zones.iter().filter(|z| can_have(procedure, setup, z)).chain(&setup.zones).cloned().collect(),
-            ..setup.clone()
-        };
-        let other = whole.mirrored.as_ref().map(|m| mirror::other_side(procedure, &whole, m));
-        all.push(whole);
-        all.extend(other);
-    }
-    all
-}
-
-/// Whether a setup has every mark and station a shared zone speaks of.
-fn can_have(procedure: &Procedure, setup: &procedure::Setup, zone: &Zone) -> bool {
-    let marks = || procedure.marks.iter().chain(&setup.marks).map(|m| &m.0);
-    zone.used().into_iter().all(|used| match used {
-        Use::Mark(name) => BUILT_IN_MARKS.contains(&name.as_str()) || marks().any(|m| m == name),
-        Use::Station(name) => setup.stations.iter().any(|s| s.name == *name),
-        _ => true,
-    })
-}
-
-/// Whether a setup or station applies: `None`, or why not.
-fn applies(
-    values: &Values,
-    vehicle: &Vehicle,
-    only: &[Name],
-    only_if: &Option<OnlyIf>,
-) -> Known<Option<String>> {
-    if !only.is_empty() {
-        let mut met = Ok(false);
-        for variant in only {
-            met = both(met, values.has_variant(variant)).map(|(a, b)| a || b);
-        }
-        if !met? {
-            let names: Vec<String> = only.iter().map(|v| v.to_string()).collect();
-            return Ok(Some(format!("only with {}", names.join(" or "))));
-        }
-    }
-    let Some(OnlyIf::SensorOn(name, hand)) = only_if else { return Ok(None) };
-    let sensor = vehicle.sensors.get(name.as_str()).ok_or_else(|| Missing::one(name.text.clone()))?;
-    let (there, word) = match hand {
-        Hand::Left => (sensor.at.y > 0.0, "left"),
-        Hand::Right => (sensor.at.y < 0.0, "right"),
-    };
-    Ok((!there).then(|| format!("only where {name} sits on the {word}")))
-}
-
-/// The first sensor this procedure rests on that the vehicle is known to lack.
-fn lacking(procedure: &Procedure, without: &[Name]) -> Option<Name> {
-    let lacks = |name: &Name| without.contains(name).then(|| name.clone());
-    let of_feature = |f: &Feature| match f {
-        Feature::Sensor(name) | Feature::Point(name) => lacks(name),
-        _ => None,
-    };
-    for setup in &both_sides(procedure) {
-        for mark in &setup.marks {
-            if let Construction::Under(f) = &mark.1
-                && let Some(name) = of_feature(f)
-            {
-                return Some(name);
-            }
-        }
-        for station in &setup.stations {
-            let by_height = match &station.height {
-                Some(HeightRef::Level(f, _)) => of_feature(f),
-                _ => None,
-            };
-            let by_look = match &station.looks {
-                Some(Looks::AtSensor(name)) => lacks(name),
-                _ => None,
-            };
-            if let Some(name) = by_height.or(by_look) {
-                return Some(name);
-            }
-        }
-        for sight in &setup.sights {
-            if let Some(name) = lacks(&sight.from) {
-                return Some(name);
-            }
-        }
-    }
-    None
 }

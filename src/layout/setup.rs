@@ -130,10 +130,7 @@ pub struct Halo {
 impl Halo {
     /// The grown box's heights.
     pub fn band(&self) -> Band {
-        Band::new(
-            self.lower - self.below,
-            self.lower + self.size.height + self.above,
-        )
+        Band::new(self.lower - self.below, self.lower + self.size.height + self.above)
     }
 }
 
@@ -150,10 +147,11 @@ impl Area {
     pub fn band(&self) -> Band {
         match self {
             Area::Plan { solid, .. } => solid.z,
-            Area::Around(halos) => halos.iter().map(Halo::band).fold(
-                Band::new(f64::INFINITY, f64::NEG_INFINITY),
-                |a, b| Band::new(a.lo.min(b.lo), a.hi.max(b.hi)),
-            ),
+            Area::Around(halos) => {
+                halos.iter().map(Halo::band).fold(Band::new(f64::INFINITY, f64::NEG_INFINITY), |a, b| {
+                    Band::new(a.lo.min(b.lo), a.hi.max(b.hi))
+                })
+            }
         }
     }
 }
@@ -184,11 +182,7 @@ impl Mark {
         Mark {
             name: self.name.clone(),
             at: self.at.clone().map(|p| frame.to_world(p)),
-            strings: self
-                .strings
-                .iter()
-                .map(|(a, b)| (frame.to_world(*a), frame.to_world(*b)))
-                .collect(),
+            strings: self.strings.iter().map(|(a, b)| (frame.to_world(*a), frame.to_world(*b))).collect(),
         }
     }
 }
@@ -251,10 +245,7 @@ impl Zone {
             name: self.name.clone(),
             free_of: self.free_of.clone(),
             seen: self.seen,
-            tolerate_below: self
-                .tolerate_below
-                .clone()
-                .map(|t| t.map(|t| t + raise)),
+            tolerate_below: self.tolerate_below.clone().map(|t| t.map(|t| t + raise)),
             place,
         }
     }

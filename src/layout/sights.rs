@@ -71,7 +71,10 @@ impl Layout {
         };
         let system = self.bundle.procedures[setup.procedure].system.as_ref();
         let usual = system.and_then(|s| usual_sensor(s.0.as_str()));
-        let name = [by_sight, by_look, usual].into_iter().flatten().find(|n| self.bundle.vehicle.sensors.get(n).is_some())?;
+        let name = [by_sight, by_look, usual]
+            .into_iter()
+            .flatten()
+            .find(|n| self.bundle.vehicle.sensors.get(n).is_some())?;
         Some((name.into(), self.eye(setup, name)?))
     }
 

@@ -13,10 +13,7 @@ pub struct Band {
 
 impl Band {
     /// Any height whatever.
-    pub const ALL: Band = Band {
-        lo: f64::NEG_INFINITY,
-        hi: f64::INFINITY,
-    };
+    pub const ALL: Band = Band { lo: f64::NEG_INFINITY, hi: f64::INFINITY };
 
     pub fn new(lo: f64, hi: f64) -> Band {
         Band { lo, hi }
@@ -50,10 +47,7 @@ impl Solid {
 
     /// Brought from inner axes to outer ones, and raised.
     pub fn place(&self, frame: &Frame, raise: f64) -> Solid {
-        Solid {
-            shape: self.shape.place(frame),
-            z: self.z.raised(raise),
-        }
+        Solid { shape: self.shape.place(frame), z: self.z.raised(raise) }
     }
 }
 

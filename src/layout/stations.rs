@@ -166,13 +166,7 @@ pub fn face_size(target: &Target) -> FaceSize {
             (-face.thickness.max(THINNEST), 0.0, face.height)
         }
     };
-    FaceSize {
-        back,
-        front,
-        half_width: face.width / 2.0,
-        height,
-        flat: target.kind.lies_flat(),
-    }
+    FaceSize { back, front, half_width: face.width / 2.0, height, flat: target.kind.lies_flat() }
 }
 
 /// Height of the face's lower edge above the tyre plane.
@@ -371,21 +365,18 @@ pub(super) fn no_station(name: &Name, stations: &[Station]) -> String {
 }
 
 /// The box round the face at one of its places.
-fn halo(stand: &Stand, frame: Frame, [beside, above, below, behind, ahead]: [f64; 5], def: &language::Zone, spot: Spot) -> Result<Halo, NoWay> {
+fn halo(
+    stand: &Stand,
+    frame: Frame,
+    [beside, above, below, behind, ahead]: [f64; 5],
+    def: &language::Zone,
+    spot: Spot,
+) -> Result<Halo, NoWay> {
     let s = stand.size;
     let (back, front, half) = (s.back - behind, s.front + ahead, s.half_width + beside);
     let corners = [(back, -half), (front, -half), (front, half), (back, half)];
     let points = corners.map(|(x, y)| frame.to_world(P2::new(x, y))).to_vec();
-    let outline = Polygon::new(points).map_err(|fault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name)))?;
-    Ok(Halo {
-        frame,
-        size: s,
-        lower: stand.lower,
-        beside,
-        above,
-        below,
-        behind,
-        ahead,
-        outline,
-    })
+    let outline = Polygon::new(points)
+        .map_err(|fault| (spot, format!("zone {:?} cannot be drawn: {fault}", def.name)))?;
+    Ok(Halo { frame, size: s, lower: stand.lower, beside, above, below, behind, ahead, outline })
 }

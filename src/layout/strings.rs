@@ -27,7 +27,9 @@ impl StringRun {
         let line = both(marks.line(&def.line, spot)?, marks.point(&def.from)?);
         let reach = match &def.reach {
             Reach::Forward(far) => marks.values.of(far).map(|far| (None, far)),
-            Reach::Both(back, far) => both(marks.values.of(back), marks.values.of(far)).map(|(back, far)| (Some(-back), far)),
+            Reach::Both(back, far) => {
+                both(marks.values.of(back), marks.values.of(far)).map(|(back, far)| (Some(-back), far))
+            }
         };
         Ok(StringRun {
             from: def.from.text.clone(),

@@ -76,7 +76,8 @@ impl Opening {
     pub fn patch(&self, toward: V3) -> Option<[P2; 4]> {
         let thrown = |p: P2, z: f64| p - toward.xy() * (z / toward.z);
         let (lo, hi) = self.z;
-        self.lets_in(toward).then(|| [thrown(self.a, lo), thrown(self.b, lo), thrown(self.b, hi), thrown(self.a, hi)])
+        self.lets_in(toward)
+            .then(|| [thrown(self.a, lo), thrown(self.b, lo), thrown(self.b, hi), thrown(self.a, hi)])
     }
 }
 
@@ -113,7 +114,8 @@ impl Layout {
                 all.push(Opening { name: door.name.text.clone(), a, b, z: (0.0, door.height), outward });
             }
         }
-        let glass = |t: &&Thing| t.surface.contains(&Surface::Glass) && t.solid.z.hi.is_finite() && !t.overhead;
+        let glass =
+            |t: &&Thing| t.surface.contains(&Surface::Glass) && t.solid.z.hi.is_finite() && !t.overhead;
         all.extend(self.stage.things.iter().filter(glass).filter_map(|t| self.window(t)));
         all
     }
@@ -127,13 +129,23 @@ impl Layout {
             let length = (w.side.1 - w.side.0).norm();
             let along = |p: &P2| way.dot(&(p - w.side.0));
             let off = points.iter().map(|p| w.inward.dot(&(p - w.side.0)).abs()).fold(0.0, f64::max);
-            let ends = points.iter().map(along).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
+            let ends = points
+                .iter()
+                .map(along)
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
             let (from, to) = (ends.0.max(0.0), ends.1.min(length));
-            (off <= IN_WALL && to - from > NOISE_MM).then(|| (off, w, w.side.0 + way * from, w.side.0 + way * to))
+            (off <= IN_WALL && to - from > NOISE_MM)
+                .then(|| (off, w, w.side.0 + way * from, w.side.0 + way * to))
         });
         let (_, wall, a, b) = near.min_by(|x, y| x.0.total_cmp(&y.0))?;
         let outward = V3::new(-wall.inward.x, -wall.inward.y, 0.0);
-        Some(Opening { name: thing.name.clone(), a, b, z: (thing.solid.z.lo.max(0.0), thing.solid.z.hi), outward })
+        Some(Opening {
+            name: thing.name.clone(),
+            a,
+            b,
+            z: (thing.solid.z.lo.max(0.0), thing.solid.z.hi),
+            outward,
+        })
     }
 
     /// The sun at the job's time; `None` when the job gives none, missing what the bay does not give.
@@ -155,7 +167,12 @@ impl Layout {
             let Some(out) = opening.passes(p, toward) else { return false };
             let ray = Ray { a: p, b: out };
             let shades = |t: &&Thing| t.name != opening.name && !t.surface.contains(&Surface::Glass);
-            !self.stage.things.iter().filter(shades).any(|t| ray.through(&t.solid.shape, (t.solid.z.lo, t.solid.z.hi)).is_some())
+            !self
+                .stage
+                .things
+                .iter()
+                .filter(shades)
+                .any(|t| ray.through(&t.solid.shape, (t.solid.z.lo, t.solid.z.hi)).is_some())
         };
         let mut on = Vec::new();
         for (s, setup) in self.setups.iter().enumerate() {
@@ -175,7 +192,6 @@ impl Layout {
         Shine { opening, on }
     }
 }
-
 
 #[cfg(test)]
 mod tests;

@@ -88,9 +88,7 @@ impl<'a> Values<'a> {
     /// A reading that is the measured height of a feature.
     pub fn height_of(&self, feature: &Feature) -> Option<f64> {
         self.procedure.measured.iter().find_map(|(name, ask)| match &ask.is {
-            Some(MeasureOf::HeightOf(f)) if f == feature => {
-                self.job.measured.get(name.as_str()).map(|r| r.0)
-            }
+            Some(MeasureOf::HeightOf(f)) if f == feature => self.job.measured.get(name.as_str()).map(|r| r.0),
             _ => None,
         })
     }

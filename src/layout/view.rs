@@ -21,7 +21,13 @@ impl Eye {
         let level = frame.dir(crate::geometry::V2::new(facing.cos(), facing.sin()));
         let left = V3::new(-level.y, level.x, 0.0);
         let forward = V3::new(level.x * tilt.cos(), level.y * tilt.cos(), tilt.sin());
-        Eye { at: P3::new(plan.x, plan.y, sensor.at.z + raise), forward, left, up: forward.cross(&left), view: sensor.view }
+        Eye {
+            at: P3::new(plan.x, plan.y, sensor.at.z + raise),
+            forward,
+            left,
+            up: forward.cross(&left),
+            view: sensor.view,
+        }
     }
 
     /// Ahead, to the left, and up, mm.
@@ -62,7 +68,12 @@ impl Lens {
         let half = |degrees: f64| (degrees.min(170.0) / 2.0).to_radians().tan();
         let focal = width / 2.0 / half(view.across);
         let height = 2.0 * focal * half(view.up);
-        Lens { size: (width, height), focal: (focal, focal), centre: (width / 2.0, height / 2.0), radial: (0.0, 0.0) }
+        Lens {
+            size: (width, height),
+            focal: (focal, focal),
+            centre: (width / 2.0, height / 2.0),
+            radial: (0.0, 0.0),
+        }
     }
 
     /// Where a point (ahead, left, up) of the camera's axes appears; `None` for one that is not ahead of it.
@@ -101,13 +112,26 @@ mod tests {
     fn pictures_agree_with_opencv() {
         let focal = 640.0 / 26f64.to_radians().tan();
         assert!((focal - 1312.194459).abs() < 5e-7);
-        let lens = |radial| Lens { size: (1280.0, 960.0), focal: (focal, focal), centre: (640.0, 480.0), radial };
+        let lens =
+            |radial| Lens { size: (1280.0, 960.0), focal: (focal, focal), centre: (640.0, 480.0), radial };
         type Row = ((f64, f64, f64), [(f64, f64); 4]);
         let rows: [Row; 5] = [
-            ((5.9, 0.6, 1.9), [(443.1708, 283.1708), (441.3390, 212.2972), (466.5295, 283.6549), (444.9224, 284.9224)]),
-            ((5.9, -0.6, 1.9), [(836.8292, 283.1708), (838.6610, 212.2972), (860.3104, 282.6241), (835.0776, 284.9224)]),
-            ((5.9, -0.6, 0.7), [(836.8292, 676.8292), (835.5619, 607.0611), (860.3104, 677.3759), (835.0776, 675.0776)]),
-            ((5.9, 0.6, 0.7), [(443.1708, 676.8292), (444.4381, 607.0611), (466.5295, 676.3451), (444.9224, 675.0776)]),
+            (
+                (5.9, 0.6, 1.9),
+                [(443.1708, 283.1708), (441.3390, 212.2972), (466.5295, 283.6549), (444.9224, 284.9224)],
+            ),
+            (
+                (5.9, -0.6, 1.9),
+                [(836.8292, 283.1708), (838.6610, 212.2972), (860.3104, 282.6241), (835.0776, 284.9224)],
+            ),
+            (
+                (5.9, -0.6, 0.7),
+                [(836.8292, 676.8292), (835.5619, 607.0611), (860.3104, 677.3759), (835.0776, 675.0776)],
+            ),
+            (
+                (5.9, 0.6, 0.7),
+                [(443.1708, 676.8292), (444.4381, 607.0611), (466.5295, 676.3451), (444.9224, 675.0776)],
+            ),
             ((5.9, 0.0, 1.3), [(640.0, 480.0), (640.0, 411.2308), (662.9044, 480.0), (640.0, 480.0)]),
         ];
         let cameras = [
@@ -120,7 +144,10 @@ mod tests {
             let p = P3::new(p.0 * 1000.0, p.1 * 1000.0, p.2 * 1000.0);
             for ((eye, lens), want) in cameras.iter().zip(pictures) {
                 let have = lens.project(eye.local(p)).unwrap();
-                assert!((have.0 - want.0).abs() < 0.01 && (have.1 - want.1).abs() < 0.01, "{have:?} {want:?}");
+                assert!(
+                    (have.0 - want.0).abs() < 0.01 && (have.1 - want.1).abs() < 0.01,
+                    "{have:?} {want:?}"
+                );
             }
         }
         assert_eq!(cameras[0].1.project(cameras[0].0.local(P3::new(1900.0, 0.0, 1300.0))), None);

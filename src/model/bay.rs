@@ -113,11 +113,7 @@ impl<'de> Deserialize<'de> for Side {
         let (text, spot) = raw(d)?;
         let index = text.parse().unwrap_or_else(|_| {
             let what = super::spot::shown(text);
-            note(
-                spot,
-                format!("expected the number of a side (0 is the first), found {what}"),
-                None,
-            );
+            note(spot, format!("expected the number of a side (0 is the first), found {what}"), None);
             0
         });
         Ok(Side { index, spot })

@@ -23,10 +23,7 @@ pub enum Term {
 
 impl Figure {
     pub fn number(value: f64) -> Self {
-        Figure {
-            terms: vec![(1.0, Term::Number(value))],
-            spot: Spot::default(),
-        }
+        Figure { terms: vec![(1.0, Term::Number(value))], spot: Spot::default() }
     }
 
     /// A sum as a person writes it: terms joined by ` + ` or ` - `, a leading `-` allowed.
@@ -39,10 +36,7 @@ impl Figure {
             rest = after.trim_start();
         }
         loop {
-            let next = [rest.find(" + "), rest.find(" - ")]
-                .into_iter()
-                .flatten()
-                .min();
+            let next = [rest.find(" + "), rest.find(" - ")].into_iter().flatten().min();
             let word = rest[..next.unwrap_or(rest.len())].trim();
             if word.is_empty() {
                 return Err(format!("{text:?} has an empty term"));
@@ -61,11 +55,7 @@ impl Figure {
             };
             terms.push((sign, term));
             let Some(at) = next else { break };
-            sign = if rest[at..].starts_with(" + ") {
-                1.0
-            } else {
-                -1.0
-            };
+            sign = if rest[at..].starts_with(" + ") { 1.0 } else { -1.0 };
             rest = &rest[at + 3..];
         }
         Ok(Figure { terms, spot })
@@ -100,10 +90,7 @@ fn figure(text: &str, spot: Spot) -> Figure {
     enum Spelt {
         Exactly(Figure),
     }
-    let refused = Figure {
-        terms: vec![(1.0, Term::Number(f64::NAN))],
-        spot,
-    };
+    let refused = Figure { terms: vec![(1.0, Term::Number(f64::NAN))], spot };
     if text.starts_with('"') {
         let Some(sum) = part::<String>(text) else {
             return refused;
@@ -118,11 +105,7 @@ fn figure(text: &str, spot: Spot) -> Figure {
     }
     let Some(value) = num::read(text) else {
         let found = shown(text);
-        note(
-            spot,
-            format!("expected a number, a name in quotes or a sum of them, found {found}"),
-            None,
-        );
+        note(spot, format!("expected a number, a name in quotes or a sum of them, found {found}"), None);
         return refused;
     };
     match num::wrong(value, text) {
@@ -130,10 +113,7 @@ fn figure(text: &str, spot: Spot) -> Figure {
             note(spot, why, None);
             refused
         }
-        None => Figure {
-            terms: vec![(1.0, Term::Number(value))],
-            spot,
-        },
+        None => Figure { terms: vec![(1.0, Term::Number(value))], spot },
     }
 }
 
@@ -163,10 +143,7 @@ impl<'de> Deserialize<'de> for Value {
             Exactly(Figure),
         }
         let (text, spot) = raw(d)?;
-        let word: String = text
-            .chars()
-            .take_while(|c| c.is_alphanumeric() || *c == '_')
-            .collect();
+        let word: String = text.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
         if !matches!(word.as_str(), "OneOf" | "Between" | "Missing")
             && (word.is_empty() || num::read(text).is_some())
         {
@@ -181,11 +158,7 @@ impl<'de> Deserialize<'de> for Value {
             }
             Some(Named::Between(a, b)) => {
                 if a > b {
-                    note(
-                        spot,
-                        format!("the first number of Between({a}, {b}) is above the second"),
-                        None,
-                    );
+                    note(spot, format!("the first number of Between({a}, {b}) is above the second"), None);
                 }
                 Value::Between(a, b)
             }

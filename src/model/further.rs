@@ -114,8 +114,7 @@ impl<'de> Deserialize<'de> for Size {
         }
         let (text, spot) = raw(d)?;
         if let Some(v) = num::read(text) {
-            let low =
-                (v <= 0.0).then(|| format!("expected a size above zero, found {}", shown(text)));
+            let low = (v <= 0.0).then(|| format!("expected a size above zero, found {}", shown(text)));
             if let Some(why) = num::wrong(v, text).or(low) {
                 note(spot, why, None);
                 return Ok(Size::Exactly(f64::NAN));
@@ -128,11 +127,7 @@ impl<'de> Deserialize<'de> for Size {
             Some(Spelt::AtMost(v)) => Size::AtMost(v),
             Some(Spelt::Between(a, b)) => {
                 if a > b {
-                    note(
-                        spot,
-                        format!("the first number of Between({a}, {b}) is above the second"),
-                        None,
-                    );
+                    note(spot, format!("the first number of Between({a}, {b}) is above the second"), None);
                 }
                 Size::Between(a, b)
             }

@@ -29,7 +29,12 @@ pub struct Job {
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub drive_in: bool,
     /// The last stretch driven before the stop must be straight for so long, mm; absent: 500.
-    #[serde(default, deserialize_with = "num::opt_length", serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        deserialize_with = "num::opt_length",
+        serialize_with = "num::put_opt",
+        skip_serializing_if = "Option::is_none"
+    )]
     pub straight_run: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rear_toe: Option<Toe>,

@@ -52,7 +52,10 @@ pub enum LineRef {
     Nose,
     Tail,
     Through(Name, Name),
-    Square { line: Box<LineRef>, at: Name },
+    Square {
+        line: Box<LineRef>,
+        at: Name,
+    },
     /// The same line the other way round.
     Reversed(Box<LineRef>),
 }
@@ -62,39 +65,14 @@ pub enum LineRef {
 #[serde(deny_unknown_fields)]
 pub enum Construction {
     Under(Feature),
-    Along {
-        line: LineRef,
-        from: Name,
-        by: Figure,
-    },
-    Foot {
-        line: LineRef,
-        from: Name,
-    },
-    Place {
-        line: LineRef,
-        from: Name,
-        along: Figure,
-        left: Figure,
-    },
-    Off {
-        line: LineRef,
-        from: Name,
-        by: Figure,
-    },
+    Along { line: LineRef, from: Name, by: Figure },
+    Foot { line: LineRef, from: Name },
+    Place { line: LineRef, from: Name, along: Figure, left: Figure },
+    Off { line: LineRef, from: Name, by: Figure },
     Midway(Name, Name),
     Crossing(LineRef, LineRef),
-    Bearing {
-        from: Name,
-        line: LineRef,
-        angle: Figure,
-        by: Figure,
-    },
-    Lengths {
-        a: (Name, Figure),
-        b: (Name, Figure),
-        side: Hand,
-    },
+    Bearing { from: Name, line: LineRef, angle: Figure, by: Figure },
+    Lengths { a: (Name, Figure), b: (Name, Figure), side: Hand },
 }
 
 /// Where a target's front looks.
@@ -272,9 +250,7 @@ impl<'de> Deserialize<'de> for Reach {
             let (a, b) = pair.unwrap_or((Figure::number(f64::NAN), Figure::number(f64::NAN)));
             return Ok(Reach::Both(a, b));
         }
-        Ok(Reach::Forward(
-            super::spot::part(text).unwrap_or(Figure::number(f64::NAN)),
-        ))
+        Ok(Reach::Forward(super::spot::part(text).unwrap_or(Figure::number(f64::NAN))))
     }
 }
 

@@ -57,11 +57,7 @@ pub fn sizes<'de, D: Deserializer<'de>>(d: D) -> Result<(f64, f64), D::Error> {
 /// Three finite numbers `(x, y, z)`.
 pub fn triple<'de, D: Deserializer<'de>>(d: D) -> Result<(f64, f64, f64), D::Error> {
     let raws = <(&RawValue, &RawValue, &RawValue)>::deserialize(d)?;
-    Ok((
-        of_raw(raws.0, Kind::Coord),
-        of_raw(raws.1, Kind::Coord),
-        of_raw(raws.2, Kind::Coord),
-    ))
+    Ok((of_raw(raws.0, Kind::Coord), of_raw(raws.1, Kind::Coord), of_raw(raws.2, Kind::Coord)))
 }
 
 /// A pair `(from, to)` of finite numbers, the first not above the second.
@@ -126,18 +122,12 @@ fn band_of(text: &str, spot: Spot) -> (f64, f64) {
 
 fn number(text: &str, spot: Spot, kind: Kind) -> f64 {
     let Some(value) = read(text) else {
-        note(
-            spot,
-            format!("expected a number, found {}", shown(text)),
-            None,
-        );
+        note(spot, format!("expected a number, found {}", shown(text)), None);
         return f64::NAN;
     };
     let wrong = wrong(value, text).or_else(|| match kind {
         Kind::Length if value < 0.0 => Some(format!("a length of {} is below zero", shown(text))),
-        Kind::Size if value <= 0.0 => {
-            Some(format!("expected a size above zero, found {}", shown(text)))
-        }
+        Kind::Size if value <= 0.0 => Some(format!("expected a size above zero, found {}", shown(text))),
         _ => None,
     });
     match wrong {
@@ -154,10 +144,7 @@ pub(super) fn wrong(value: f64, text: &str) -> Option<String> {
     if !value.is_finite() {
         Some(format!("expected a finite number, found {}", shown(text)))
     } else if value.abs() > LARGEST {
-        Some(format!(
-            "{} is larger than 10 000 000, the largest figure a file may hold",
-            shown(text)
-        ))
+        Some(format!("{} is larger than 10 000 000, the largest figure a file may hold", shown(text)))
     } else {
         None
     }

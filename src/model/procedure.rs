@@ -4,12 +4,11 @@ use serde::Deserialize;
 
 use super::figure::{Figure, Value};
 use super::further::{
-    ChalkLine, CheckLength, Derived, FaceLine, FixedTo, Mirrored, Need, OnlyIf, Pair, Pick,
-    StandOn, Valid,
+    ChalkLine, CheckLength, Derived, FaceLine, FixedTo, Mirrored, Need, OnlyIf, Pair, Pick, StandOn, Valid,
 };
 use super::language::{
-    Construction, FaceEdge, HeightRef, LevelAsk, LineRef, Looks, MeasuredAsk, Sight, StandsBy,
-    StringLine, Tolerance, Unit, Zone,
+    Construction, FaceEdge, HeightRef, LevelAsk, LineRef, Looks, MeasuredAsk, Sight, StandsBy, StringLine,
+    Tolerance, Unit, Zone,
 };
 use super::spot::{List, Name, Table, note, raw};
 
@@ -182,17 +181,11 @@ impl<'de> Deserialize<'de> for Word {
         if text.is_empty() || !text.chars().all(|c| c.is_alphanumeric() || c == '_') {
             note(
                 spot,
-                format!(
-                    "expected a word such as ForwardRadar, found {}",
-                    super::spot::shown(text)
-                ),
+                format!("expected a word such as ForwardRadar, found {}", super::spot::shown(text)),
                 None,
             );
         }
-        Ok(Word(Name {
-            text: text.into(),
-            spot,
-        }))
+        Ok(Word(Name { text: text.into(), spot }))
     }
 }
 

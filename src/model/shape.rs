@@ -35,9 +35,7 @@ impl Spelt {
     /// A number of it was refused and noted already.
     fn has_gap(&self) -> bool {
         match self {
-            Spelt::Box { at, size, turn } => [at.0, at.1, size.0, size.1, *turn]
-                .iter()
-                .any(|v| v.is_nan()),
+            Spelt::Box { at, size, turn } => [at.0, at.1, size.0, size.1, *turn].iter().any(|v| v.is_nan()),
             Spelt::Round { at, diameter } => [at.0, at.1, *diameter].iter().any(|v| v.is_nan()),
             Spelt::Outline(_) => false,
         }
@@ -58,11 +56,9 @@ impl<'de> Deserialize<'de> for PlanShape {
             return Ok(PlanShape(Shape::polygon(stand_in())));
         }
         let shape = match spelt {
-            Some(Spelt::Box { at, size, turn }) => Shape::rect(
-                P2::new(at.0, at.1),
-                V2::new(size.0, size.1),
-                turn.to_radians(),
-            ),
+            Some(Spelt::Box { at, size, turn }) => {
+                Shape::rect(P2::new(at.0, at.1), V2::new(size.0, size.1), turn.to_radians())
+            }
             Some(Spelt::Round { at, diameter }) => Shape::round(P2::new(at.0, at.1), diameter),
             Some(Spelt::Outline(outline)) => Ok(Shape::polygon(outline.0)),
             None => return Ok(PlanShape(Shape::polygon(stand_in()))),
@@ -86,10 +82,7 @@ impl Outline {
 pub struct Outline(pub Polygon);
 
 #[derive(Deserialize)]
-struct Point(
-    #[serde(deserialize_with = "num::coord")] f64,
-    #[serde(deserialize_with = "num::coord")] f64,
-);
+struct Point(#[serde(deserialize_with = "num::coord")] f64, #[serde(deserialize_with = "num::coord")] f64);
 
 impl<'de> Deserialize<'de> for Outline {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {

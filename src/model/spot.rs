@@ -66,17 +66,11 @@ pub fn options() -> ron::Options {
 /// Reads `source` as a `T`, keeping places, and returns what was read with everything noted on the way.
 pub fn reading<'s, T: Deserialize<'s>>(source: &'s str) -> (Option<T>, Sink) {
     CONTEXT.with(|c| {
-        *c.borrow_mut() = Some(Context {
-            base: source.as_ptr() as usize,
-            len: source.len(),
-            sink: Sink::default(),
-        });
+        *c.borrow_mut() =
+            Some(Context { base: source.as_ptr() as usize, len: source.len(), sink: Sink::default() });
     });
     let result = options().from_str::<T>(source);
-    let mut sink = CONTEXT
-        .with(|c| c.borrow_mut().take())
-        .map(|c| c.sink)
-        .unwrap_or_default();
+    let mut sink = CONTEXT.with(|c| c.borrow_mut().take()).map(|c| c.sink).unwrap_or_default();
     match result {
         Ok(value) => (Some(value), sink),
         Err(error) => {
@@ -90,11 +84,7 @@ pub fn reading<'s, T: Deserialize<'s>>(source: &'s str) -> (Option<T>, Sink) {
 pub fn note(spot: Spot, text: impl Into<String>, hint: Option<String>) {
     CONTEXT.with(|c| {
         if let Some(c) = c.borrow_mut().as_mut() {
-            c.sink.noted.push(Noted {
-                at: spot.0,
-                text: text.into(),
-                hint,
-            });
+            c.sink.noted.push(Noted { at: spot.0, text: text.into(), hint });
         }
     });
 }
@@ -102,10 +92,7 @@ pub fn note(spot: Spot, text: impl Into<String>, hint: Option<String>) {
 fn refuse(base: Spot, error: ron::error::SpannedError) {
     CONTEXT.with(|c| {
         if let Some(c) = c.borrow_mut().as_mut() {
-            c.sink.refused.push(Refused {
-                base: base.0,
-                error,
-            });
+            c.sink.refused.push(Refused { base: base.0, error });
         }
     });
 }
@@ -114,11 +101,7 @@ pub(super) fn offset(text: &str) -> usize {
     CONTEXT.with(|c| match c.borrow().as_ref() {
         Some(c) => {
             let at = text.as_ptr() as usize;
-            if at >= c.base && at <= c.base + c.len {
-                at - c.base
-            } else {
-                0
-            }
+            if at >= c.base && at <= c.base + c.len { at - c.base } else { 0 }
         }
         None => 0,
     })
@@ -188,18 +171,12 @@ impl Ord for Name {
 }
 impl From<&str> for Name {
     fn from(text: &str) -> Self {
-        Name {
-            text: text.into(),
-            spot: Spot::default(),
-        }
+        Name { text: text.into(), spot: Spot::default() }
     }
 }
 impl From<String> for Name {
     fn from(text: String) -> Self {
-        Name {
-            text: text.into(),
-            spot: Spot::default(),
-        }
+        Name { text: text.into(), spot: Spot::default() }
     }
 }
 impl PartialEq<str> for Name {
@@ -220,17 +197,10 @@ impl<'de> Deserialize<'de> for Name {
         let read: Option<String> = if quoted {
             part(text)
         } else {
-            note(
-                spot,
-                format!("expected a name in quotes, found {}", shown(text)),
-                None,
-            );
+            note(spot, format!("expected a name in quotes, found {}", shown(text)), None);
             None
         };
-        Ok(Name {
-            text: read.unwrap_or_default().into(),
-            spot,
-        })
+        Ok(Name { text: read.unwrap_or_default().into(), spot })
     }
 }
 impl Serialize for Name {
@@ -246,11 +216,7 @@ pub fn shown(text: &str) -> String {
         return "nothing".into();
     }
     let short: String = line.chars().take(40).collect();
-    if short.len() < text.trim().len() {
-        format!("{short}...")
-    } else {
-        short
-    }
+    if short.len() < text.trim().len() { format!("{short}...") } else { short }
 }
 
 /// A list whose good entries are kept when others are refused.
@@ -288,10 +254,7 @@ impl<T> FromIterator<T> for List<T> {
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for List<T> {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let raws = Vec::<&RawValue>::deserialize(d)?;
-        Ok(raws
-            .into_iter()
-            .filter_map(|r| part(r.trim().get_ron()))
-            .collect())
+        Ok(raws.into_iter().filter_map(|r| part(r.trim().get_ron())).collect())
     }
 }
 impl<T: Serialize> Serialize for List<T> {
@@ -346,11 +309,7 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Table<T> {
                 while let Some(name) = map.next_key::<Name>()? {
                     let value = map.next_value::<&RawValue>()?;
                     if table.get(name.as_str()).is_some() {
-                        note(
-                            name.spot,
-                            format!("{name:?} is given twice in this table"),
-                            None,
-                        );
+                        note(name.spot, format!("{name:?} is given twice in this table"), None);
                     } else if let Some(value) = part(value.trim().get_ron()) {
                         table.0.push((name, value));
                     }

@@ -3,8 +3,8 @@
 use super::figure::Figure;
 use super::further::{ChalkLine, CheckLength, FaceLine, OnlyIf, StandOn};
 use super::language::{
-    Construction, Feature, HeightRef, LevelAsk, LineRef, Looks, Over, Reach, Sight, StringLine,
-    Zone, ZoneShape,
+    Construction, Feature, HeightRef, LevelAsk, LineRef, Looks, Over, Reach, Sight, StringLine, Zone,
+    ZoneShape,
 };
 use super::procedure::{Setup, Station};
 use super::spot::Name;
@@ -14,6 +14,8 @@ use super::spot::Name;
 pub enum Use<'a> {
     Mark(&'a Name),
     Station(&'a Name),
+    /// The far end of a sight: a station, an area to be seen, a mark, or a point of vehicle or bay.
+    Seen(&'a Name),
     Zone(&'a Name),
     Sensor(&'a Name),
     Point(&'a Name),
@@ -79,12 +81,7 @@ impl Uses for Construction {
                 line.uses(see);
                 see(Use::Mark(from));
             }
-            Construction::Place {
-                line,
-                from,
-                along,
-                left,
-            } => {
+            Construction::Place { line, from, along, left } => {
                 line.uses(see);
                 see(Use::Mark(from));
                 see(Use::Figure(along));
@@ -98,12 +95,7 @@ impl Uses for Construction {
                 a.uses(see);
                 b.uses(see);
             }
-            Construction::Bearing {
-                from,
-                line,
-                angle,
-                by,
-            } => {
+            Construction::Bearing { from, line, angle, by } => {
                 see(Use::Mark(from));
                 line.uses(see);
                 see(Use::Figure(angle));
@@ -159,9 +151,7 @@ impl Uses for Station {
             height.uses(see);
         }
         let t = &self.tolerance;
-        let figures = [
-            &self.turn, &t.along, &t.across, &t.turn, &t.roll, &t.tilt, &t.up,
-        ];
+        let figures = [&self.turn, &t.along, &t.across, &t.turn, &t.roll, &t.tilt, &t.up];
         for figure in figures.into_iter().flatten() {
             see(Use::Figure(figure));
         }
@@ -248,13 +238,7 @@ impl Uses for ZoneShape {
     fn uses<'a>(&'a self, see: &mut dyn FnMut(Use<'a>)) {
         let mut figures = |list: &[&'a Figure]| list.iter().for_each(|f| see(Use::Figure(f)));
         match self {
-            ZoneShape::Strip {
-                line,
-                from,
-                along,
-                left,
-                across,
-            } => {
+            ZoneShape::Strip { line, from, along, left, across } => {
                 figures(&[&along.0, &along.1]);
                 if let Some((right, left)) = left {
                     figures(&[right, left]);
@@ -265,25 +249,12 @@ impl Uses for ZoneShape {
                 line.uses(see);
                 see(Use::Mark(from));
             }
-            ZoneShape::Fan {
-                at,
-                line,
-                angles,
-                reach,
-            } => {
+            ZoneShape::Fan { at, line, angles, reach } => {
                 figures(&[&angles.0, &angles.1, reach]);
                 see(Use::Mark(at));
                 line.uses(see);
             }
-            ZoneShape::Around {
-                stations,
-                station,
-                beside,
-                above,
-                below,
-                behind,
-                ahead,
-            } => {
+            ZoneShape::Around { stations, station, beside, above, below, behind, ahead } => {
                 for figure in [beside, above, below, behind, ahead].into_iter().flatten() {
                     figures(&[figure]);
                 }
@@ -291,12 +262,7 @@ impl Uses for ZoneShape {
                     see(Use::Station(name));
                 }
             }
-            ZoneShape::AroundVehicle {
-                ahead,
-                behind,
-                left,
-                right,
-            } => figures(&[ahead, behind, left, right]),
+            ZoneShape::AroundVehicle { ahead, behind, left, right } => figures(&[ahead, behind, left, right]),
             ZoneShape::Fresnel { from, to, frequency_ghz, part } => {
                 figures(&[frequency_ghz]);
                 if let Some(part) = part {
@@ -319,7 +285,7 @@ impl Uses for ZoneShape {
 impl Uses for Sight {
     fn uses<'a>(&'a self, see: &mut dyn FnMut(Use<'a>)) {
         see(Use::Sensor(&self.from));
-        see(Use::Station(&self.to));
+        see(Use::Seen(&self.to));
     }
 }
 

@@ -17,7 +17,8 @@ pub struct When {
 }
 
 /// What is understood, in this order.
-const FORMS: [&str; 4] = ["%Y-%m-%d %H:%M %:z", "%Y-%m-%dT%H:%M%:z", "%Y-%m-%d %H:%M:%S %:z", "%Y-%m-%dT%H:%M:%S%:z"];
+const FORMS: [&str; 4] =
+    ["%Y-%m-%d %H:%M %:z", "%Y-%m-%dT%H:%M%:z", "%Y-%m-%d %H:%M:%S %:z", "%Y-%m-%dT%H:%M:%S%:z"];
 
 impl When {
     /// Reads a moment; the error says how to write one.
@@ -33,7 +34,14 @@ impl When {
         let part = |v: i8| u32::try_from(v).unwrap_or(0);
         Ok(When {
             text: text.into(),
-            utc: (i32::from(utc.year()), part(utc.month()), part(utc.day()), part(utc.hour()), part(utc.minute()), part(utc.second())),
+            utc: (
+                i32::from(utc.year()),
+                part(utc.month()),
+                part(utc.day()),
+                part(utc.hour()),
+                part(utc.minute()),
+                part(utc.second()),
+            ),
         })
     }
 }
@@ -73,7 +81,15 @@ mod tests {
         ] {
             assert_eq!(When::parse(text).map(|w| w.utc), Ok(utc), "{text}");
         }
-        for text in ["", "2026-11-24", "2026-11-24 15:00", "24.11.2026 15:00 +00:00", "2026-13-01 00:00 +00:00", "2026-02-30 00:00 +00:00", "noon"] {
+        for text in [
+            "",
+            "2026-11-24",
+            "2026-11-24 15:00",
+            "24.11.2026 15:00 +00:00",
+            "2026-13-01 00:00 +00:00",
+            "2026-02-30 00:00 +00:00",
+            "noon",
+        ] {
             assert!(When::parse(text).is_err(), "{text}");
         }
     }

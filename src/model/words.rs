@@ -26,11 +26,7 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
 }
 
 /// "did you mean ...?" when a known name is near, else the list of the known ones; `None` when there are none.
-pub fn suggest<'a>(
-    word: &str,
-    what: &str,
-    known: impl IntoIterator<Item = &'a str>,
-) -> Option<String> {
+pub fn suggest<'a>(word: &str, what: &str, known: impl IntoIterator<Item = &'a str>) -> Option<String> {
     let mut known: Vec<&str> = known.into_iter().filter(|k| !k.is_empty()).collect();
     if let Some(near) = nearest(word, known.iter().copied()) {
         return Some(format!("did you mean {near:?}?"));
@@ -47,12 +43,7 @@ pub fn suggest<'a>(
 /// The first dozen, comma between, and how many more there are.
 pub fn list<T>(items: &[T], show: impl Fn(&T) -> String) -> String {
     const MOST: usize = 12;
-    let mut text = items
-        .iter()
-        .take(MOST)
-        .map(show)
-        .collect::<Vec<_>>()
-        .join(", ");
+    let mut text = items.iter().take(MOST).map(show).collect::<Vec<_>>().join(", ");
     if items.len() > MOST {
         text += &format!(" and {} more", items.len() - MOST);
     }
@@ -76,28 +67,15 @@ mod tests {
         ] {
             assert_eq!(nearest(word, known), near, "{word}");
         }
-        assert_eq!(
-            nearest("A", ["B"]),
-            None,
-            "a one-letter name is not near every other one"
-        );
+        assert_eq!(nearest("A", ["B"]), None, "a one-letter name is not near every other one");
         assert_eq!(nearest("a", ["A", "B"]), Some("A"));
     }
 
     #[test]
     fn a_suggestion_names_the_near_one_or_lists_all() {
-        assert_eq!(
-            suggest("gpa", "value", ["gap", "side"]).as_deref(),
-            Some("did you mean \"gap\"?")
-        );
-        assert_eq!(
-            suggest("x", "value", ["side", "gap"]).as_deref(),
-            Some("known: \"gap\", \"side\"")
-        );
-        assert_eq!(
-            suggest("x", "value", ["gap"]).as_deref(),
-            Some("the only value is \"gap\"")
-        );
+        assert_eq!(suggest("gpa", "value", ["gap", "side"]).as_deref(), Some("did you mean \"gap\"?"));
+        assert_eq!(suggest("x", "value", ["side", "gap"]).as_deref(), Some("known: \"gap\", \"side\""));
+        assert_eq!(suggest("x", "value", ["gap"]).as_deref(), Some("the only value is \"gap\""));
         assert_eq!(suggest("x", "value", []), None);
         let many: Vec<String> = (0..15).map(|i| format!("name {i}")).collect();
         assert_eq!(list(&many[..], |k| k.clone()).matches(',').count(), 11);

@@ -28,7 +28,12 @@ pub struct StationFloor {
 }
 
 /// A station on the floor as surveyed.
-pub fn station(layout: &Layout, setup: &Setup, station: &Station, wheels: Option<&WheelPlane>) -> StationFloor {
+pub fn station(
+    layout: &Layout,
+    setup: &Setup,
+    station: &Station,
+    wheels: Option<&WheelPlane>,
+) -> StationFloor {
     let Ok(stand) = &station.place else { return StationFloor::default() };
     let lamp_lux = layout.lamp_light(stand).map(tidy);
     let foot = stand.frame.origin;
@@ -112,7 +117,9 @@ pub fn floor(layout: &Layout) -> Option<Floor> {
     }
     let frame = layout.frame();
     let wheels = layout.wheels(None).ok();
-    let slope = |w: &WheelPlane, way: V2| out(w.plane.along(way), w.slope_error(field, way).map(|e| tidy(e * 1000.0)));
+    let slope = |w: &WheelPlane, way: V2| {
+        out(w.plane.along(way), w.slope_error(field, way).map(|e| tidy(e * 1000.0)))
+    };
     let finite = |v: f64| v.is_finite().then(|| tidy(v));
     let f = field.f_numbers();
     Some(Floor {
@@ -133,11 +140,22 @@ pub fn floor(layout: &Layout) -> Option<Floor> {
 }
 
 fn out(slope: Slope, error_mm_per_m: Option<f64>) -> SlopeOut {
-    SlopeOut { mm_per_m: tidy(slope.mm_per_m()), percent: tidy(slope.percent()), deg: tidy(slope.degrees()), error_mm_per_m }
+    SlopeOut {
+        mm_per_m: tidy(slope.mm_per_m()),
+        percent: tidy(slope.percent()),
+        deg: tidy(slope.degrees()),
+        error_mm_per_m,
+    }
 }
 
 fn row(row: &DinRow) -> RowOut {
-    RowOut { row: row.row, met: row.met(), gap_mm: tidy(row.worst.gap), allowed_mm: row.allowed, over_mm: tidy(row.worst.over) }
+    RowOut {
+        row: row.row,
+        met: row.met(),
+        gap_mm: tidy(row.worst.gap),
+        allowed_mm: row.allowed,
+        over_mm: tidy(row.worst.over),
+    }
 }
 
 fn largest(layout: &Layout) -> Option<OnePlane> {
@@ -148,7 +166,11 @@ fn largest(layout: &Layout) -> Option<OnePlane> {
             let Ok(stand) = &station.place else { continue };
             let Some(off) = wheels.residual(&layout.stage.survey, stand.frame.origin) else { continue };
             if worst.as_ref().is_none_or(|w| off.abs() > w.off_mm.abs()) {
-                worst = Some(OnePlane { off_mm: tidy(off), setup: setup.name.to_string(), station: station.name.to_string() });
+                worst = Some(OnePlane {
+                    off_mm: tidy(off),
+                    setup: setup.name.to_string(),
+                    station: station.name.to_string(),
+                });
             }
         }
     }
@@ -162,22 +184,45 @@ pub fn lines(layout: &Layout) -> Vec<String> {
     let way = |s: &SlopeOut, up: &str, down: &str| {
         let error = s.error_mm_per_m.map_or(String::new(), |e| format!(" ±{e:.2}"));
         let word = if s.mm_per_m < 0.0 { down } else { up };
-        format!("{:.2}{error} mm per m ({:.2} %, {:.3} degrees) {word}", s.mm_per_m.abs(), s.percent.abs(), s.deg.abs())
+        format!(
+            "{:.2}{error} mm per m ({:.2} %, {:.3} degrees) {word}",
+            s.mm_per_m.abs(),
+            s.percent.abs(),
+            s.deg.abs()
+        )
     };
     match &floor.level {
         Some(level) => {
-            lines.push(format!("Level: the wheels' plane slopes {}", way(&level.forward, "up to the front", "down to the front")));
+            lines.push(format!(
+                "Level: the wheels' plane slopes {}",
+                way(&level.forward, "up to the front", "down to the front")
+            ));
             lines.push(format!("       and {}", way(&level.left, "up to the left", "down to the left")));
         }
-        None => lines.push("Level: not known, a tyre stands off the surveyed floor or the vehicle is raised".into()),
+        None => lines
+            .push("Level: not known, a tyre stands off the surveyed floor or the vehicle is raised".into()),
     }
     lines.push(match &floor.one_plane {
-        Some(p) => format!("One plane with the wheels: the floor is off by up to {:.1} mm, at {} ({})", p.off_mm, p.station, p.setup),
+        Some(p) => {
+            let way = if p.off_mm < 0.0 { "below" } else { "above" };
+            format!(
+                "One plane with the wheels: the floor lies up to {:.1} mm {way} it, at {} ({})",
+                p.off_mm.abs(),
+                p.station,
+                p.setup
+            )
+        }
         None => "One plane with the wheels: not known, no station stands on the surveyed floor".into(),
     });
     let best = floor.flat.din_18202.iter().rev().find(|r| r.met);
     let flat = match best {
-        Some(r) => format!("keeps DIN 18202 table 3 {}: gap {:.1} mm over {:.1} m, allowed {:.0}", r.row, r.gap_mm, r.over_mm / 1000.0, r.allowed_mm),
+        Some(r) => format!(
+            "keeps DIN 18202 table 3 {}: gap {:.1} mm over {:.1} m, allowed {:.0}",
+            r.row,
+            r.gap_mm,
+            r.over_mm / 1000.0,
+            r.allowed_mm
+        ),
         None if floor.flat.din_18202.is_empty() => "too few spots".into(),
         None => "keeps no row of DIN 18202 table 3".into(),
     };
@@ -186,5 +231,35 @@ pub fn lines(layout: &Layout) -> Vec<String> {
         _ => String::new(),
     };
     lines.push(format!("Flat: {flat}{f}; from {} spots, for information", floor.spots));
+    lines.extend(heights(layout));
+    lines
+}
+
+/// The height each face is set to above the floor it stands on.
+fn heights(layout: &Layout) -> Vec<String> {
+    let mut lines = Vec::new();
+    for setup in &layout.setups {
+        let Ok(wheels) = layout.wheels(Some(setup)) else { continue };
+        for s in &setup.stations {
+            let told = station(layout, setup, s, Some(&wheels));
+            let (Some(off), Some(set)) = (told.floor_mm, told.set_height_mm) else { continue };
+            let flat = s.place.as_ref().is_ok_and(|stand| stand.size.flat);
+            if flat {
+                continue;
+            }
+            let error = told.floor_error_mm.map_or(String::new(), |e| format!(" ±{e:.1}"));
+            let angle = match (&told.sensor, told.floor_angle_deg) {
+                (Some(sensor), Some(deg)) => format!(", {:.2} degrees at the {sensor}", deg.abs()),
+                _ => String::new(),
+            };
+            let way = if off < 0.0 { "below" } else { "above" };
+            lines.push(format!(
+                "Set {} ({}) {set:.1}{error} mm above its own floor, which lies {:.1} mm {way} the wheels' plane{angle}",
+                s.name,
+                setup.name,
+                off.abs()
+            ));
+        }
+    }
     lines
 }

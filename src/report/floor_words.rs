@@ -20,7 +20,9 @@ pub(super) fn sight_line(finding: &Finding, show: Show) -> String {
         return format!("the sight from {} to {to} is free", the(&from));
     }
     match finding.have.unwrap_or(0.0) {
-        have if have <= NOISE_MM => format!("the sight from {} to {to} just touches {}", the(&from), the(&thing)),
+        have if have <= NOISE_MM => {
+            format!("the sight from {} to {to} just touches {}", the(&from), the(&thing))
+        }
         have => format!("the sight from {} to {to} passes {} at {}", the(&from), the(&thing), show.one(have)),
     }
 }
@@ -28,7 +30,9 @@ pub(super) fn sight_line(finding: &Finding, show: Show) -> String {
 pub(super) fn in_view(finding: &Finding) -> String {
     let (sensor, seen) = (item(finding, 0), item(finding, 1));
     match finding.margin {
-        Some(left) if left < 0.0 => format!("{seen} reaches {:.2}° out of the view of {}", -left, the(&sensor)),
+        Some(left) if left < 0.0 => {
+            format!("{seen} reaches {:.2}° out of the view of {}", -left, the(&sensor))
+        }
         Some(left) => format!("{seen} lies inside the view of {} with {left:.2}° to spare", the(&sensor)),
         None => format!("{seen} in the view of {}", the(&sensor)),
     }
@@ -44,8 +48,13 @@ pub(super) fn floor_line(finding: &Finding, show: Show) -> String {
     let (mark, line) = (item(finding, 0), item(finding, 1));
     let ends = finding.note.as_deref().map_or(String::new(), |n| format!(": {n}"));
     match finding.margin {
-        Some(margin) if margin < 0.0 => format!("the string line {line} from {mark} is {} short of floor{ends}", show.up(-margin)),
-        _ => format!("the string line {line} from {mark} finds {} of floor{ends}", show.one(finding.have.unwrap_or(0.0))),
+        Some(margin) if margin < 0.0 => {
+            format!("the string line {line} from {mark} is {} short of floor{ends}", show.up(-margin))
+        }
+        _ => format!(
+            "the string line {line} from {mark} finds {} of floor{ends}",
+            show.one(finding.have.unwrap_or(0.0))
+        ),
     }
 }
 

@@ -33,7 +33,9 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
                 mm: length.mm.ok().map(tidy),
             });
         }
-        faces.extend(on_faces(layout, placed).into_iter().map(|l| face_line(name(placed.procedure), &placed.name, l)));
+        faces.extend(
+            on_faces(layout, placed).into_iter().map(|l| face_line(name(placed.procedure), &placed.name, l)),
+        );
         chalk.extend(drawn::chalk(layout, placed).into_iter().map(|c| ChalkOut {
             procedure: name(placed.procedure),
             setup: placed.name.to_string(),
@@ -161,7 +163,9 @@ fn station(
         turn_deg: stand.map(|p| tidy(norm_deg(p.frame.angle().to_degrees() - 90.0))),
         tolerance: tolerance(s, values),
         fixed_to: s.def.fixed_to.as_ref().map(words::fixed_to),
-        path_mm: stand.filter(|p| p.path.len() > 1).map(|p| p.path.iter().map(|f| point(&f.origin)).collect()),
+        path_mm: stand
+            .filter(|p| p.path.len() > 1)
+            .map(|p| p.path.iter().map(|f| point(&f.origin)).collect()),
         footprint_mm: stand.map(|p| p.footprint.points().iter().map(point).collect()),
         stand_mm: stand
             .and_then(|p| p.foot.as_ref())

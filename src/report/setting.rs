@@ -42,7 +42,9 @@ pub fn setting(layout: &Layout, setup: &Setup, show: Show) -> Vec<String> {
                 show.tenth(above_edge),
                 show.tenth(height)
             ),
-            Err(missing) => format!("{}: line at {} not known: {}", line.station, line.through, missing.0.join(", ")),
+            Err(missing) => {
+                format!("{}: line at {} not known: {}", line.station, line.through, missing.0.join(", "))
+            }
         });
     }
     for line in chalk(layout, setup) {
@@ -51,8 +53,15 @@ pub fn setting(layout: &Layout, setup: &Setup, show: Show) -> Vec<String> {
             _ => String::new(),
         };
         lines.push(match line.ends {
-            Ok((a, b)) => format!("chalk from {} to {}, {}{wide}", line.from, line.to, show.tenth(nalgebra::distance(&a, &b))),
-            Err(missing) => format!("chalk from {} to {}: not known: {}", line.from, line.to, missing.0.join(", ")),
+            Ok((a, b)) => format!(
+                "chalk from {} to {}, {}{wide}",
+                line.from,
+                line.to,
+                show.tenth(nalgebra::distance(&a, &b))
+            ),
+            Err(missing) => {
+                format!("chalk from {} to {}: not known: {}", line.from, line.to, missing.0.join(", "))
+            }
         });
     }
     lines

@@ -3,8 +3,8 @@
 use std::fmt::Write;
 
 use super::figures::Show;
-use super::setting::setting;
 use super::floor;
+use super::setting::setting;
 use super::words::{self, capital};
 use crate::checks::{Finding, Judgement, Outcome, RULES};
 use crate::layout::{self, Layout};
@@ -38,7 +38,10 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
         norm_deg(s.heading)
     )?;
     if let Some(thrust) = layout.thrust_angle() {
-        writeln!(out, "Thrust angle {thrust:.3} degrees (positive points right of the centreline, toe-in positive)")?;
+        writeln!(
+            out,
+            "Thrust angle {thrust:.3} degrees (positive points right of the centreline, toe-in positive)"
+        )?;
     }
     for line in floor::lines(layout) {
         writeln!(out, "{line}")?;
@@ -65,14 +68,20 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
     }
     writeln!(out, "\nFITS, BY RULE")?;
     for rule in RULES {
-        let passed: Vec<&Finding> = j.findings.iter().filter(|f| f.rule == rule.id && f.outcome == Outcome::Pass).collect();
+        let passed: Vec<&Finding> =
+            j.findings.iter().filter(|f| f.rule == rule.id && f.outcome == Outcome::Pass).collect();
         let judged = passed.iter().filter(|f| !f.items.is_empty()).count();
         let aside = j.findings.iter().filter(|f| f.rule == rule.id && f.outcome == Outcome::NotApplicable);
-        let least = passed.iter().filter(|f| f.margin.is_some()).min_by(|a, b| a.margin.unwrap_or(0.0).total_cmp(&b.margin.unwrap_or(0.0)));
+        let least = passed
+            .iter()
+            .filter(|f| f.margin.is_some())
+            .min_by(|a, b| a.margin.unwrap_or(0.0).total_cmp(&b.margin.unwrap_or(0.0)));
         match (judged, least) {
             (0, _) if !passed.is_empty() => writeln!(out, "  {:<14} nothing to judge", rule.id.word())?,
             (0, _) => {}
-            (n, Some(f)) => writeln!(out, "  {:<14} {n} passed; least: {}", rule.id.word(), full(f, layout, show))?,
+            (n, Some(f)) => {
+                writeln!(out, "  {:<14} {n} passed; least: {}", rule.id.word(), full(f, layout, show))?
+            }
             (n, None) => writeln!(out, "  {:<14} {n} passed", rule.id.word())?,
         }
         for f in aside {
@@ -127,7 +136,9 @@ fn lengths(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std:
         for length in all {
             match &length.mm {
                 Ok(mm) => writeln!(out, "    {}-{}  {}", length.from, length.to, show.tenth(*mm))?,
-                Err(missing) => writeln!(out, "    {}-{}  not known: {}", length.from, length.to, missing.0.join(", "))?,
+                Err(missing) => {
+                    writeln!(out, "    {}-{}  not known: {}", length.from, length.to, missing.0.join(", "))?
+                }
             }
         }
     }
@@ -153,7 +164,14 @@ fn list(out: &mut String, heading: &str, lines: &[String]) -> std::fmt::Result {
     Ok(())
 }
 
-fn section(out: &mut String, layout: &Layout, j: &Judgement, outcome: Outcome, heading: &str, show: Show) -> std::fmt::Result {
+fn section(
+    out: &mut String,
+    layout: &Layout,
+    j: &Judgement,
+    outcome: Outcome,
+    heading: &str,
+    show: Show,
+) -> std::fmt::Result {
     let mut found = j.findings.iter().filter(|f| f.outcome == outcome).peekable();
     if found.peek().is_none() {
         return Ok(());

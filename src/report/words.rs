@@ -13,7 +13,9 @@ pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
     let text = match finding.rule {
         RuleId::Readiness => note_or(finding, "nothing to confirm"),
         _ if finding.items.is_empty() => format!("{}: nothing to judge", finding.rule.rule().page.title),
-        _ if finding.outcome == Outcome::NotApplicable => format!("{}: {}", pair_name(finding), note_or(finding, "does not apply")),
+        _ if finding.outcome == Outcome::NotApplicable => {
+            format!("{}: {}", pair_name(finding), note_or(finding, "does not apply"))
+        }
         _ if finding.outcome == Outcome::Unknown => unknown(finding, layout),
         RuleId::Measured => measured(finding),
         RuleId::Equipment => equipment(finding, show),
@@ -43,10 +45,13 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
         }
         // the title says all where nothing to spare is asked, or a size is told
         Unit::Mm if finding.rule == RuleId::Level || finding.rule == RuleId::OnLift => {
-            let (have, need) = show.two(have, need);
+            let tenths = (show.tenth(have), show.tenth(need));
+            let (have, need) = if tenths.0 == tenths.1 { show.two(have, need) } else { tenths };
             format!("allows {need}, has {have}")
         }
-        Unit::Mm if need == 0.0 || matches!(finding.rule, RuleId::Equipment | RuleId::CheckLength) => return None,
+        Unit::Mm if need == 0.0 || matches!(finding.rule, RuleId::Equipment | RuleId::CheckLength) => {
+            return None;
+        }
         Unit::Mm => {
             let (have, need) = show.two(have, need);
             format!("needs {need}, has {have}")
@@ -60,9 +65,12 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
 /// The one move that helps this finding; other rules may then bind.
 pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
     match finding.outcome {
-        Outcome::Unknown if !finding.missing.is_empty() => Some(format!("Find out: {}", finding.missing.join(", "))),
+        Outcome::Unknown if !finding.missing.is_empty() => {
+            Some(format!("Find out: {}", finding.missing.join(", ")))
+        }
         Outcome::Movable => {
-            let named = |t: &Thing| t.movable && (finding.items.contains(&t.name) || finding.moves.contains(&t.name));
+            let named =
+                |t: &Thing| t.movable && (finding.items.contains(&t.name) || finding.moves.contains(&t.name));
             let thing = layout.stage.things.iter().find(|t| named(t))?;
             Some(match &thing.clear_by {
                 Some(words) => format!("{}: {words}", capital(&thing.name)),
@@ -115,7 +123,9 @@ fn drive(finding: &Finding, layout: &Layout, show: Show) -> String {
         let way = if turn < 0.0 { "clockwise" } else { "anticlockwise" };
         return format!("Turn the vehicle {:.2}° {way}, seen from above", turn.abs());
     }
-    let (Some((at, wanted)), Some(setup)) = (finding.witness, finding.setup.and_then(|s| layout.setups.get(s))) else {
+    let (Some((at, wanted)), Some(setup)) =
+        (finding.witness, finding.setup.and_then(|s| layout.setups.get(s)))
+    else {
         return remedy();
     };
     let frame = layout.frame_of(setup);
@@ -123,7 +133,11 @@ fn drive(finding: &Finding, layout: &Layout, show: Show) -> String {
     let (forward, left) = (shift.dot(&frame.x), shift.dot(&frame.y()));
     let mut words = Vec::new();
     if forward.abs() >= 0.5 {
-        words.push(format!("Drive {} {}", show.up(forward.abs()), if forward < 0.0 { "back" } else { "forward" }));
+        words.push(format!(
+            "Drive {} {}",
+            show.up(forward.abs()),
+            if forward < 0.0 { "back" } else { "forward" }
+        ));
     }
     if left.abs() >= 0.5 {
         let side = if left < 0.0 { "right" } else { "left" };
@@ -138,11 +152,7 @@ pub fn shift(finding: &Finding) -> Option<V2> {
     let (moving, still) = finding.witness?;
     let margin = finding.margin.filter(|m| *m < 0.0)?;
     let have = finding.have?;
-    let away = if have > NOISE_MM {
-        moving - still
-    } else {
-        still - moving
-    };
+    let away = if have > NOISE_MM { moving - still } else { still - moving };
     let length = away.norm();
     (length > NOISE_MM).then(|| away * (-margin / length))
 }
@@ -185,7 +195,12 @@ pub fn capital(text: &str) -> String {
 fn moves_help(rule: RuleId) -> bool {
     matches!(
         rule,
-        RuleId::VehicleClear | RuleId::MirrorClear | RuleId::TargetClear | RuleId::RoomBehind | RuleId::ClearZone | RuleId::KeepClear
+        RuleId::VehicleClear
+            | RuleId::MirrorClear
+            | RuleId::TargetClear
+            | RuleId::RoomBehind
+            | RuleId::ClearZone
+            | RuleId::KeepClear
     )
 }
 
@@ -235,7 +250,9 @@ fn measured(finding: &Finding) -> String {
     match (finding.outcome, finding.margin, &finding.note) {
         (Outcome::Fail, Some(margin), _) => {
             let by = figure(-margin);
-            format!("{name} of {have} {unit} is outside the maker's band by {by} {unit}: the work may not be done")
+            format!(
+                "{name} of {have} {unit} is outside the maker's band by {by} {unit}: the work may not be done"
+            )
         }
         (_, _, Some(note)) => format!("{name} of {have} {unit} {note}"),
         (_, Some(_), _) => format!("{name} of {have} {unit} is inside the maker's band"),
@@ -263,7 +280,9 @@ fn equipment(finding: &Finding, show: Show) -> String {
     }
     match (finding.outcome, &finding.note) {
         (Outcome::Fail, Some(note)) => format!("{name} is not there: {note}"),
-        (Outcome::Fail, None) => format!("the shop owns {have} of the {need} pieces of {name} that stand at once"),
+        (Outcome::Fail, None) => {
+            format!("the shop owns {have} of the {need} pieces of {name} that stand at once")
+        }
         _ => format!("the shop owns {have} of {name}, {need} needed at once"),
     }
 }
@@ -281,12 +300,17 @@ fn check_length(finding: &Finding, show: Show) -> String {
         && finding.note.as_deref() == Some("equal lengths")
     {
         return match finding.outcome {
-            Outcome::Fail => format!("{a}-{b} and {c}-{d} come out {} apart and should be equal", show.tenth((have - need).abs())),
+            Outcome::Fail => format!(
+                "{a}-{b} and {c}-{d} come out {} apart and should be equal",
+                show.tenth((have - need).abs())
+            ),
             _ => format!("{a}-{b} and {c}-{d} are equal at {}", show.tenth(have)),
         };
     }
     match finding.outcome {
-        Outcome::Fail => format!("check length {marks} comes out as {}, printed is {}", show.tenth(have), show.tenth(need)),
+        Outcome::Fail => {
+            format!("check length {marks} comes out as {}, printed is {}", show.tenth(have), show.tenth(need))
+        }
         _ => format!("check length {marks} comes out as {}", show.tenth(have)),
     }
 }
@@ -300,9 +324,16 @@ fn fixed_place(finding: &Finding, show: Show) -> String {
     }
     match finding.items.get(2).map(|a| &**a) {
         Some("along") if bad => {
-            format!("{} is {} too {} for {station}", the(&to), show.up(have.abs()), if have < 0.0 { "near" } else { "far" })
+            format!(
+                "{} is {} too {} for {station}",
+                the(&to),
+                show.up(have.abs()),
+                if have < 0.0 { "near" } else { "far" }
+            )
         }
-        Some("across") if bad => format!("{station} comes to lie {} beside {}", show.up(have.abs()), the(&to)),
+        Some("across") if bad => {
+            format!("{station} comes to lie {} beside {}", show.up(have.abs()), the(&to))
+        }
         Some("turn") if bad => format!("{station} stands {:.2}° out of square to {}", have.abs(), the(&to)),
         Some("line") if bad => format!("mark {station} lies {} beside {}", show.up(have.abs()), the(&to)),
         Some("turn") => format!("{station} is square to {} within {:.2}°", the(&to), have.abs()),
@@ -318,7 +349,9 @@ fn headroom(finding: &Finding, show: Show) -> String {
         Some(margin) if margin < 0.0 && finding.have.is_some_and(|h| h < 0.0) => {
             format!("{subject} reaches {} above {}", show.up(-finding.have.unwrap_or(margin)), the(&above))
         }
-        Some(margin) if margin < 0.0 => format!("{subject} is {} too high under {}", show.up(-margin), the(&above)),
+        Some(margin) if margin < 0.0 => {
+            format!("{subject} is {} too high under {}", show.up(-margin), the(&above))
+        }
         _ => format!("{subject} ends {} below {}", show.one(finding.have.unwrap_or(0.0)), the(&above)),
     }
 }
@@ -328,7 +361,12 @@ fn doorway(finding: &Finding, show: Show) -> String {
     let margin = finding.margin.unwrap_or(0.0);
     let high = finding.note.as_deref() == Some("in height");
     if margin < 0.0 {
-        format!("the {subject} is {} too {} for {}", show.up(-margin), if high { "high" } else { "wide" }, the(&door))
+        format!(
+            "the {subject} is {} too {} for {}",
+            show.up(-margin),
+            if high { "high" } else { "wide" },
+            the(&door)
+        )
     } else {
         format!("the {subject} passes {} with {} to spare", the(&door), show.one(margin))
     }
@@ -342,8 +380,12 @@ fn drive_in(finding: &Finding, show: Show) -> String {
         Outcome::Fail | Outcome::Accepted if finding.margin.is_some() => {
             format!("the vehicle cannot be driven in: {} is {} in the way", the(&still), show.up(-margin))
         }
-        Outcome::Fail | Outcome::Accepted => format!("the vehicle cannot be driven in: {}", note_or(finding, "no way was found")),
-        _ => format!("the vehicle can be driven in, {} from {} at the nearest", show.one(margin), the(&still)),
+        Outcome::Fail | Outcome::Accepted => {
+            format!("the vehicle cannot be driven in: {}", note_or(finding, "no way was found"))
+        }
+        _ => {
+            format!("the vehicle can be driven in, {} from {} at the nearest", show.one(margin), the(&still))
+        }
     }
 }
 
@@ -387,7 +429,12 @@ fn apart(finding: &Finding, show: Show) -> String {
     if have < 0.0 {
         return match need > 0.0 {
             true => format!("{subject} {stands} {} into {}", show.up(-have), the(&still)),
-            false => format!("{subject} {} {} into {}", if plural { "reach" } else { "reaches" }, show.up(-have), the(&still)),
+            false => format!(
+                "{subject} {} {} into {}",
+                if plural { "reach" } else { "reaches" },
+                show.up(-have),
+                the(&still)
+            ),
         };
     }
     format!("{subject} {is} {} too close to {}", show.up(-margin), the(&still))

@@ -47,7 +47,12 @@ pub fn inset(layout: &Layout, setup: usize, sight: usize) -> Option<Inset> {
             _ if thing.overhead => Role::FixtureOverhead,
             _ => Role::Fixture,
         };
-        draw.prism(role, &thing.name, thing.solid.shape.outline().points(), (thing.solid.z.lo, thing.solid.z.hi));
+        draw.prism(
+            role,
+            &thing.name,
+            thing.solid.shape.outline().points(),
+            (thing.solid.z.lo, thing.solid.z.hi),
+        );
     }
     for sheet in &layout.stage.sheets {
         let (lo, hi) = (sheet.z.0, sheet.z.1.min(layout.stage.ceiling.unwrap_or(HIGH)));
@@ -57,7 +62,11 @@ pub fn inset(layout: &Layout, setup: usize, sight: usize) -> Option<Inset> {
         let Ok(area) = &zone.place else { continue };
         for outline in area.outlines() {
             let lo = area.band().lo.max(0.0);
-            draw.face(Role::ZoneOther, &zone.name, outline.points().iter().map(|p| P3::new(p.x, p.y, lo)).collect());
+            draw.face(
+                Role::ZoneOther,
+                &zone.name,
+                outline.points().iter().map(|p| P3::new(p.x, p.y, lo)).collect(),
+            );
         }
     }
     for station in &setup.stations {
@@ -94,7 +103,11 @@ impl Draw {
     }
 
     fn quad(&mut self, role: Role, name: &Arc<str>, a: P2, b: P2, (lo, hi): (f64, f64)) {
-        self.face(role, name, [(a, lo), (b, lo), (b, hi), (a, hi)].map(|(p, z)| P3::new(p.x, p.y, z)).to_vec());
+        self.face(
+            role,
+            name,
+            [(a, lo), (b, lo), (b, hi), (a, hi)].map(|(p, z)| P3::new(p.x, p.y, z)).to_vec(),
+        );
     }
 
     /// One flat polygon, cut off just before the sensor.
@@ -134,5 +147,48 @@ mod tests {
         assert_eq!(ahead.len(), 4);
         assert!(ahead.iter().all(|p| p.x >= NEAR - 1e-9));
         assert!(cut(square.map(|(x, y)| V3::new(x - 200.0, y, 0.0)).to_vec()).is_empty());
+    }
+
+    /// A camera 4000 before a board, 700 high like the board's middle: the face, 600 wide and 800 high, is seen
+    /// 300 / 4000 and 400 / 4000 each way off the middle of a picture of 52 degrees.
+    #[test]
+    fn a_target_in_the_picture() {
+        let vehicle = r#"(name: "Car", length: 4000, width: 1800, height: 1500, wheelbase: 2500, front_overhang: 800,
+            track: (front: 1500, rear: 1500), tyre: (width: 200, diameter: 600), ground_clearance: 150,
+            sensors: {"camera": (kind: Camera, at: (-1000, 0, 700), view: (across: 52, up: 40))})"#;
+        let bay = r#"(name: "Bay", floor: [(0, 0), (10000, 0), (10000, 20000), (0, 20000)], ceiling: 4000,
+            fixtures: [(name: "post", shape: Box(at: (5500, 15000), size: (200, 200)), z: (0, 3000))])"#;
+        let equipment = r#"(name: "Set", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40))})"#;
+        let procedure = r#"(name: "P", setups: [(name: "S", marks: [("X", Along(line: Centre, from: "FA", by: 3000))],
+            stations: [(name: "board", target: "board", at: "X", looks: Backward, height: Floor(300))],
+            sights: [(from: "camera", to: "board"), (from: "board", to: "nose")])])"#;
+        let job = r#"(name: "J", bay: "b", vehicle: "v", equipment: "e", procedures: [(file: "p")], pose: At(x: 5000, y: 10000, heading: 0))"#;
+        let path = std::path::Path::new("x.ron");
+        let bundle = crate::model::Bundle {
+            job: Arc::new(crate::files::read_text(job, path).unwrap()),
+            bay: Arc::new(crate::files::read_text(bay, path).unwrap()),
+            vehicle: Arc::new(crate::files::read_text(vehicle, path).unwrap()),
+            equipment: Arc::new(crate::files::read_text(equipment, path).unwrap()),
+            procedures: vec![Arc::new(crate::files::read_text(procedure, path).unwrap())],
+        };
+        let layout = Layout::new(&bundle).unwrap();
+        let picture = inset(&layout, 0, 0).unwrap();
+        let focal = 500.0 / 26f64.to_radians().tan();
+        assert_eq!(picture.size.0, 1000.0);
+        assert!((picture.size.1 - 2.0 * focal * 20f64.to_radians().tan()).abs() < 1e-9);
+        let board = picture.shapes.iter().find(|s| &*s.name == "board").unwrap();
+        let (middle_u, middle_v) = (500.0, picture.size.1 / 2.0);
+        for (u, v) in &board.outline {
+            assert!(
+                ((u - middle_u).abs() - focal * 0.075).abs() < 1e-6
+                    && ((v - middle_v).abs() - focal * 0.1).abs() < 1e-6
+            );
+        }
+        // what stands behind the board is painted before it, to the right of the middle, since x grows to the right
+        let at = |name: &str| picture.shapes.iter().position(|s| &*s.name == name).unwrap();
+        assert!(at("post") < at("board"));
+        assert!(picture.shapes[at("post")].outline.iter().all(|p| p.0 > 500.0));
+        assert!(inset(&layout, 0, 1).is_none(), "a board is no sensor");
+        assert!(inset(&layout, 0, 9).is_none() && inset(&layout, 7, 0).is_none());
     }
 }

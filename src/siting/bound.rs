@@ -60,7 +60,8 @@ pub fn top(planes: &[Plane], half: (f64, f64), tilt: (f64, f64)) -> Option<Top> 
             let (r, limit) = row(k);
             r.dot(&at) - limit
         };
-        let Some(enter) = (0..n + 4).max_by(|i, j| over(*i).total_cmp(&over(*j))).filter(|k| over(*k) > 1e-9) else {
+        let Some(enter) = (0..n + 4).max_by(|i, j| over(*i).total_cmp(&over(*j))).filter(|k| over(*k) > 1e-9)
+        else {
             break;
         };
         let weights = inverse.transpose() * row(enter).0;
@@ -119,7 +120,9 @@ mod tests {
             let half = (next().abs() * 8.0, next().abs() * 8.0);
             let t = top(&planes, half, (0.01, 0.02)).unwrap();
             let value = |x: f64, y: f64| {
-                planes.iter().map(|p| p.at + p.x * x + p.y * y).fold(f64::INFINITY, f64::min) - 0.01 * x - 0.02 * y
+                planes.iter().map(|p| p.at + p.x * x + p.y * y).fold(f64::INFINITY, f64::min)
+                    - 0.01 * x
+                    - 0.02 * y
             };
             assert!((value(t.x, t.y) - t.value).abs() < 1e-6, "{t:?}");
             for _ in 0..200 {

@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
+use super::deepest::deepest;
 use super::find::{Ask, Halted, ready};
 use super::progress::Progress;
-use super::deepest::deepest;
 use super::site::{self, Place, Site, at_all};
 use super::stands::{self, Stand};
 use super::still::Item;
@@ -63,7 +63,8 @@ pub fn changes(
             stands: Vec::new(),
         });
     }
-    let round: Vec<f64> = headings.iter().map(|h| norm_deg(h + 180.0)).filter(|h| !headings.contains(h)).collect();
+    let round: Vec<f64> =
+        headings.iter().map(|h| norm_deg(h + 180.0)).filter(|h| !headings.contains(h)).collect();
     if !round.is_empty() {
         tried.push(Tried {
             change: Change::TurnRound,
@@ -134,7 +135,13 @@ fn cleared(site: &Site, headings: &[f64], progress: &Progress) -> Result<Vec<Tri
 }
 
 /// Moving between procedures, and between the setups of each procedure that does not allow it.
-fn moves(site: &Site, headings: &[f64], stands: &[Stand], unserved: &[usize], progress: &Progress) -> Result<Vec<Tried>, Halted> {
+fn moves(
+    site: &Site,
+    headings: &[f64],
+    stands: &[Stand],
+    unserved: &[usize],
+    progress: &Progress,
+) -> Result<Vec<Tried>, Halted> {
     let layout = &site.layout;
     let least = |stands: &[Stand]| stands.iter().map(|s| s.place).min_by(|a, b| a.slack.total_cmp(&b.slack));
     let mut tried = Vec::new();
@@ -156,7 +163,11 @@ fn moves(site: &Site, headings: &[f64], stands: &[Stand], unserved: &[usize], pr
         tried.push(Tried {
             change: Change::Move(Some(p)),
             words: match fits {
-                true => format!("move between the setups of {}: {} places to stand; its text does not allow it", procedure.name, served.stands.len()),
+                true => format!(
+                    "move between the setups of {}: {} places to stand; its text does not allow it",
+                    procedure.name,
+                    served.stands.len()
+                ),
                 false => format!("move between the setups of {}; its text does not allow it", procedure.name),
             },
             place: least(&served.stands).filter(|_| fits),
@@ -167,13 +178,15 @@ fn moves(site: &Site, headings: &[f64], stands: &[Stand], unserved: &[usize], pr
 }
 
 /// Where the vehicle stands in a changed job; none when nowhere, or when it cannot be laid out.
-fn place(bundle: &Bundle, job: Job, bay: Option<&Arc<Bay>>, headings: &[f64], progress: &Progress) -> Result<Option<Place>, Halted> {
+fn place(
+    bundle: &Bundle,
+    job: Job,
+    bay: Option<&Arc<Bay>>,
+    headings: &[f64],
+    progress: &Progress,
+) -> Result<Option<Place>, Halted> {
     progress.expect(1);
-    let changed = Bundle {
-        job: Arc::new(job),
-        bay: bay.unwrap_or(&bundle.bay).clone(),
-        ..bundle.clone()
-    };
+    let changed = Bundle { job: Arc::new(job), bay: bay.unwrap_or(&bundle.bay).clone(), ..bundle.clone() };
     let found = match ready(&changed, headings, progress) {
         Ok((site, _)) => site.best(headings, progress)?,
         Err(Halted::Faults(_)) => None,
@@ -191,7 +204,9 @@ fn in_bay(job: &Job, bay: &Bay, path: &str) -> Option<Job> {
     {
         return None;
     }
-    let known = |names: &List<Name>, known: &dyn Fn(&Name) -> bool| names.iter().filter(|n| known(n)).cloned().collect();
+    let known = |names: &List<Name>, known: &dyn Fn(&Name) -> bool| {
+        names.iter().filter(|n| known(n)).cloned().collect()
+    };
     Some(Job {
         bay: path.into(),
         pose: crate::model::Pose::Anywhere,

@@ -41,14 +41,7 @@ const ROUNDS: usize = 3;
 /// Chooses every free value of the bundle, its procedures done in the n-th combination of ways.
 pub fn choose(bundle: &Bundle, way: usize, headings: &[f64], progress: &Progress) -> Result<Choice, Halted> {
     let free = free(bundle);
-    let mut search = Search {
-        bundle,
-        way,
-        headings,
-        progress,
-        free: &free,
-        tried: Vec::new(),
-    };
+    let mut search = Search { bundle, way, headings, progress, free: &free, tried: Vec::new() };
     let best = search.run()?;
     Ok(Choice {
         bundle: with(bundle, &free, &best),
@@ -73,10 +66,7 @@ pub fn free(bundle: &Bundle) -> Vec<Free> {
             }
             match free.iter_mut().find(|f| *f.name == *name.text) {
                 Some(known) => known.among = shared(&known.among, &among),
-                None => free.push(Free {
-                    name: name.text.clone(),
-                    among,
-                }),
+                None => free.push(Free { name: name.text.clone(), among }),
             }
         }
     }
@@ -85,7 +75,9 @@ pub fn free(bundle: &Bundle) -> Vec<Free> {
 
 fn shared(a: &Among, b: &Among) -> Among {
     match (a, b) {
-        (Among::Band(a0, a1), Among::Band(b0, b1)) if a0.max(*b0) <= a1.min(*b1) => Among::Band(a0.max(*b0), a1.min(*b1)),
+        (Among::Band(a0, a1), Among::Band(b0, b1)) if a0.max(*b0) <= a1.min(*b1) => {
+            Among::Band(a0.max(*b0), a1.min(*b1))
+        }
         (Among::These(these), Among::Band(from, to)) | (Among::Band(from, to), Among::These(these)) => {
             let within: Vec<f64> = these.iter().copied().filter(|v| from <= v && v <= to).collect();
             if within.is_empty() { a.clone() } else { Among::These(within) }
@@ -107,10 +99,7 @@ fn with(bundle: &Bundle, free: &[Free], values: &[f64]) -> Bundle {
     for (f, v) in free.iter().zip(values) {
         job.choose.set(&f.name, Reading(*v));
     }
-    Bundle {
-        job: Arc::new(job),
-        ..bundle.clone()
-    }
+    Bundle { job: Arc::new(job), ..bundle.clone() }
 }
 
 struct Search<'a> {
@@ -168,7 +157,11 @@ impl Search<'_> {
             while high - low > FINE_MM {
                 let (a, b) = (high - (high - low) * GOLD, low + (high - low) * GOLD);
                 let (da, db) = (self.depth(&put(a))?, self.depth(&put(b))?);
-                if da >= db { high = b } else { low = a }
+                if da >= db {
+                    high = b
+                } else {
+                    low = a
+                }
                 for (v, d) in [(a, da), (b, db)] {
                     if d > depth + NEARLY_MM {
                         (value, depth) = (v, d);
@@ -183,7 +176,11 @@ impl Search<'_> {
                 }
             }
         }
-        if depth > best + NEARLY_MM || depth >= best - ALIKE_MM && value < at[i] { Ok((put(value), depth)) } else { Ok((at, best)) }
+        if depth > best + NEARLY_MM || depth >= best - ALIKE_MM && value < at[i] {
+            Ok((put(value), depth))
+        } else {
+            Ok((at, best))
+        }
     }
 
     fn depth(&mut self, values: &[f64]) -> Result<f64, Halted> {
@@ -207,7 +204,9 @@ impl Free {
     fn samples(&self, count: usize) -> Vec<f64> {
         match &self.among {
             Among::These(these) => these.clone(),
-            Among::Band(from, to) if to > from => (0..count).map(|i| from + (to - from) * i as f64 / (count - 1) as f64).collect(),
+            Among::Band(from, to) if to > from => {
+                (0..count).map(|i| from + (to - from) * i as f64 / (count - 1) as f64).collect()
+            }
             Among::Band(from, _) => vec![*from],
         }
     }
@@ -227,4 +226,3 @@ fn grid(free: &[Free], count: usize) -> Vec<Vec<f64>> {
             .collect()
     })
 }
-

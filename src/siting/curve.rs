@@ -47,7 +47,9 @@ pub fn curve(site: &Site, stance: Stance, direction: Direction) -> Curve {
     };
     let all: Vec<Vec<u32>> = spaces.iter().map(Space::all).collect();
     let at = |s: f64| P2::new(stance.x, stance.y) + way * (s - here);
-    let margin = |s: f64| spaces.iter().zip(&all).map(|(space, all)| space.depth(all, at(s))).fold(f64::NEG_INFINITY, f64::max);
+    let margin = |s: f64| {
+        spaces.iter().zip(&all).map(|(space, all)| space.depth(all, at(s))).fold(f64::NEG_INFINITY, f64::max)
+    };
     let (from, to) = range(&spaces, direction, here);
     let mut fits = Vec::new();
     for space in &spaces {
@@ -82,13 +84,7 @@ pub fn curve(site: &Site, stance: Stance, direction: Direction) -> Curve {
         }
     }
     let best = points.iter().copied().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((here, margin(here)));
-    Curve {
-        direction,
-        points,
-        present: (here, margin(here)),
-        fits,
-        best,
-    }
+    Curve { direction, points, present: (here, margin(here)), fits, best }
 }
 
 /// From, to: all positions worth drawing, the present one among them.

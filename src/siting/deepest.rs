@@ -36,7 +36,13 @@ const MANY: usize = 60_000;
 const ENOUGH: usize = 600_000;
 
 /// Looks through the box for the deepest pose at least `least` deep (`-NOISE_MM`: an allowed one).
-pub fn deepest(space: &Space, among: &[u32], domain: Bounds, least: f64, progress: &Progress) -> Result<Deepest, Stopped> {
+pub fn deepest(
+    space: &Space,
+    among: &[u32],
+    domain: Bounds,
+    least: f64,
+    progress: &Progress,
+) -> Result<Deepest, Stopped> {
     let size = domain.size();
     let mut hunt = Hunt {
         space,
@@ -64,7 +70,11 @@ pub fn deepest(space: &Space, among: &[u32], domain: Bounds, least: f64, progres
             break;
         }
         let (hx, hy) = (cell.half.x, cell.half.y);
-        let (half, step) = if hx >= hy { (V2::new(hx / 2.0, hy), V2::new(hx / 2.0, 0.0)) } else { (V2::new(hx, hy / 2.0), V2::new(0.0, hy / 2.0)) };
+        let (half, step) = if hx >= hy {
+            (V2::new(hx / 2.0, hy), V2::new(hx / 2.0, 0.0))
+        } else {
+            (V2::new(hx, hy / 2.0), V2::new(0.0, hy / 2.0))
+        };
         if hx.max(hy) < 1e-7 {
             continue;
         }
@@ -102,7 +112,6 @@ struct Cell {
     near: Rc<[u32]>,
 }
 
-
 impl Hunt<'_> {
     fn answer(self) -> Deepest {
         let held = self.held.iter().enumerate().filter(|(_, held)| **held);
@@ -134,7 +143,10 @@ impl Hunt<'_> {
         for &i in among {
             let o = &self.space.obstacles[i as usize];
             // quick: boxes far enough apart cannot matter
-            let room = (o.bounds.min.x - at.x).max(at.x - o.bounds.max.x).max(o.bounds.min.y - at.y).max(at.y - o.bounds.max.y);
+            let room = (o.bounds.min.x - at.x)
+                .max(at.x - o.bounds.max.x)
+                .max(o.bounds.min.y - at.y)
+                .max(at.y - o.bounds.max.y);
             if room > depth + 2.0 * reach {
                 continue;
             }
@@ -166,11 +178,7 @@ impl Hunt<'_> {
             .map(|(i, mm, out)| {
                 let o = &self.space.obstacles[*i as usize];
                 let above = corners.map(|c| self.space.sides.signed(o, at + c).0 - mm - out.dot(&c));
-                Plane {
-                    at: mm + above.into_iter().fold(0.0, f64::max),
-                    x: out.x,
-                    y: out.y,
-                }
+                Plane { at: mm + above.into_iter().fold(0.0, f64::max), x: out.x, y: out.y }
             })
             .collect();
         let Some(top) = top(&planes, (half.x, half.y), (self.tilt.x, self.tilt.y)) else { return };

@@ -66,11 +66,14 @@ pub fn combinations(turned: &Layout, stills: &Stills) -> Vec<Vec<Fixing>> {
                 Some(FixedTo::Earlier(_)) | None => None,
             }
         });
-        let line = setup.def.stand_on.as_ref().and_then(|on| cast.on_line(&on.mark, &on.floor_line, &on.within));
+        let line =
+            setup.def.stand_on.as_ref().and_then(|on| cast.on_line(&on.mark, &on.floor_line, &on.within));
         for choices in stations.chain(line) {
             all = all
                 .iter()
-                .flat_map(|chosen| choices.iter().map(|c| chosen.iter().cloned().chain([c.clone()]).collect()))
+                .flat_map(|chosen| {
+                    choices.iter().map(|c| chosen.iter().cloned().chain([c.clone()]).collect())
+                })
                 .take(MOST)
                 .collect();
         }
@@ -113,7 +116,10 @@ impl Cast<'_> {
         for (label, bound) in (0..).zip(&self.turned.stage.walls) {
             let facing = stand.frame.x.dot(&bound.inward);
             let off = stand.frame.x.perp(&bound.inward).atan2(facing).to_degrees();
-            if !matches!(bound.kind, BoundKind::Wall(_)) || facing <= std::f64::consts::FRAC_1_SQRT_2 || off.abs() > turn + 1e-9 {
+            if !matches!(bound.kind, BoundKind::Wall(_))
+                || facing <= std::f64::consts::FRAC_1_SQRT_2
+                || off.abs() > turn + 1e-9
+            {
                 continue;
             }
             let way = (bound.side.1 - bound.side.0).normalize();
@@ -164,7 +170,8 @@ impl Cast<'_> {
             return Some(Vec::new());
         }
         let off = want.origin - stand.frame.origin;
-        let limits = between(x, off.dot(&x), along).into_iter().chain(between(y, off.dot(&y), across)).collect();
+        let limits =
+            between(x, off.dot(&x), along).into_iter().chain(between(y, off.dot(&y), across)).collect();
         Some(vec![self.fixing(&station.name, &name.text, limits, self.stills.installed(at))])
     }
 
@@ -174,7 +181,8 @@ impl Cast<'_> {
         let at = layout.bundle.bay.floor_lines.iter().position(|l| l.name == *line)?;
         let here = lengths::at(self.setup, mark).ok()?;
         let (allowed, _) = value(layout, self.setup, within, layout.needs.measuring).ok()?;
-        let points: Vec<P2> = layout.bundle.bay.floor_lines[at].points.iter().map(|p| P2::new(p.0, p.1)).collect();
+        let points: Vec<P2> =
+            layout.bundle.bay.floor_lines[at].points.iter().map(|p| P2::new(p.0, p.1)).collect();
         let stretches = points.windows(2).filter_map(|w| {
             let way = (w[1] - w[0]).try_normalize(0.0)?;
             let left = V2::new(-way.y, way.x);

@@ -32,7 +32,13 @@ const LINE_MM: f64 = 2.0 * NOISE_MM;
 const ENOUGH: usize = 20_000;
 
 /// Growth along `way` (a unit vector). `middle`: how far the vehicle's middle lies from its origin along `way`.
-pub fn growth(space: &Space, stills: &Stills, way: V2, middle: f64, progress: &Progress) -> Result<Option<Growth>, Stopped> {
+pub fn growth(
+    space: &Space,
+    stills: &Stills,
+    way: V2,
+    middle: f64,
+    progress: &Progress,
+) -> Result<Option<Growth>, Stopped> {
     let left = V2::new(-way.y, way.x);
     let (mut from, mut to) = (f64::INFINITY, f64::NEG_INFINITY);
     for (x, y) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
@@ -70,7 +76,11 @@ pub fn growth(space: &Space, stills: &Stills, way: V2, middle: f64, progress: &P
             break;
         }
         let t = (strip.from + strip.to) / 2.0;
-        let (_, lines) = if strip.to - strip.from <= LINE_MM { cast.lines(&strip.near, strip.from, strip.to) } else { cast.lines(&strip.near, t, t) };
+        let (_, lines) = if strip.to - strip.from <= LINE_MM {
+            cast.lines(&strip.near, strip.from, strip.to)
+        } else {
+            cast.lines(&strip.near, t, t)
+        };
         offer(&mut best, t, cast.least(&lines));
         if strip.to - strip.from <= LINE_MM {
             continue;
@@ -84,10 +94,9 @@ pub fn growth(space: &Space, stills: &Stills, way: V2, middle: f64, progress: &P
             }
         }
     }
-    Ok(best.filter(|b| b.0 <= MOST_MM).map(|(mm, t, pinch)| Growth {
-        mm,
-        binding: cast.binding(&all, t, &pinch),
-    }))
+    Ok(best
+        .filter(|b| b.0 <= MOST_MM)
+        .map(|(mm, t, pinch)| Growth { mm, binding: cast.binding(&all, t, &pinch) }))
 }
 
 struct Strip {
@@ -160,7 +169,11 @@ struct Cast<'a> {
 impl<'a> Cast<'a> {
     fn new(space: &'a Space, stills: &Stills, way: V2, middle: f64) -> Cast<'a> {
         let extents: Vec<(f64, f64)> = (0..stills.pieces.len()).map(|i| stills.extent(i, way)).collect();
-        let is_wall: Vec<bool> = stills.pieces.iter().map(|p| matches!(p.item, Item::Edge(_) | Item::Side(_) | Item::Outside)).collect();
+        let is_wall: Vec<bool> = stills
+            .pieces
+            .iter()
+            .map(|p| matches!(p.item, Item::Edge(_) | Item::Side(_) | Item::Outside))
+            .collect();
         let sorted = |mut v: Vec<f64>| {
             v.sort_by(f64::total_cmp);
             v.dedup_by(|a, b| (*a - *b).abs() <= NOISE_MM);
@@ -170,15 +183,7 @@ impl<'a> Cast<'a> {
         let classes = cuts.windows(2).map(|w| Class { cut: (w[0], w[1]) }).collect();
         let mut begins = sorted((0..is_wall.len()).filter(|i| !is_wall[*i]).map(|i| extents[i].0).collect());
         begins.push(f64::INFINITY);
-        Cast {
-            space,
-            way,
-            middle,
-            extents,
-            is_wall,
-            classes,
-            begins,
-        }
+        Cast { space, way, middle, extents, is_wall, classes, begins }
     }
 
     /// What is sure to be met on all lines from `from` to `to`, and the obstacles met on any.
@@ -189,7 +194,10 @@ impl<'a> Cast<'a> {
         for &i in among {
             let o = &self.space.obstacles[i as usize];
             let sides = self.space.sides.of(o);
-            let reach = sides.iter().map(|s| left.dot(&s.at.coords)).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
+            let reach = sides
+                .iter()
+                .map(|s| left.dot(&s.at.coords))
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
             if reach.0 - o.radius >= to - NOISE_MM || reach.1 + o.radius <= from + NOISE_MM {
                 continue;
             }
@@ -197,13 +205,10 @@ impl<'a> Cast<'a> {
             let first = self.space.sides.chord(o, self.way, from);
             let last = if to > from { self.space.sides.chord(o, self.way, to) } else { first };
             if let (Some(a), Some(b)) = (first, last) {
-                let met = Met {
-                    from: a.0.max(b.0),
-                    to: a.1.min(b.1),
-                    obstacle: i,
-                };
+                let met = Met { from: a.0.max(b.0), to: a.1.min(b.1), obstacle: i };
                 if met.from + NOISE_MM < met.to {
-                    let list = if self.is_wall[o.still as usize] { &mut lines.walls } else { &mut lines.things };
+                    let list =
+                        if self.is_wall[o.still as usize] { &mut lines.walls } else { &mut lines.things };
                     list.push(met);
                 }
             }
@@ -238,7 +243,9 @@ impl<'a> Cast<'a> {
             }
             let mut begin = f64::NEG_INFINITY;
             for &end in &self.begins {
-                let stays = |m: &&Met| self.extents[self.space.obstacles[m.obstacle as usize].still as usize].0 < end - NOISE_MM;
+                let stays = |m: &&Met| {
+                    self.extents[self.space.obstacles[m.obstacle as usize].still as usize].0 < end - NOISE_MM
+                };
                 let range = (back.0.max(begin - self.middle), end - self.middle);
                 begin = end;
                 if range.0 > range.1 {
@@ -256,13 +263,7 @@ impl<'a> Cast<'a> {
                 if let Some((growth, at, before)) = found
                     && best.as_ref().is_none_or(|b| growth < b.growth)
                 {
-                    best = Some(Pinch {
-                        growth,
-                        at,
-                        before,
-                        class: c,
-                        moves_from: end,
-                    });
+                    best = Some(Pinch { growth, at, before, class: c, moves_from: end });
                 }
             }
         }

@@ -45,19 +45,11 @@ impl Sides {
             let to = ring[(i + 1) % ring.len()];
             let length = (to - at).norm();
             if length > 0.0 {
-                self.0.push(Side {
-                    at: *at,
-                    out: V2::new(to.y - at.y, at.x - to.x) / length,
-                    length,
-                });
+                self.0.push(Side { at: *at, out: V2::new(to.y - at.y, at.x - to.x) / length, length });
             }
         }
         if self.0.len() == first {
-            self.0.extend(ring.first().map(|at| Side {
-                at: *at,
-                out: V2::zeros(),
-                length: 0.0,
-            }));
+            self.0.extend(ring.first().map(|at| Side { at: *at, out: V2::zeros(), length: 0.0 }));
         }
         Obstacle {
             first: first as u32,

@@ -29,7 +29,12 @@ const SHARE: f64 = 1e-3;
 const SLIVER_MM: f64 = 2e-3;
 
 /// The region in the box that these obstacles leave free.
-pub fn allowed(space: &Space, among: &[u32], domain: Bounds, progress: &Progress) -> Result<Allowed, Stopped> {
+pub fn allowed(
+    space: &Space,
+    among: &[u32],
+    domain: Bounds,
+    progress: &Progress,
+) -> Result<Allowed, Stopped> {
     let size = domain.size();
     if size.x <= NOISE_MM || size.y <= NOISE_MM || !(size.x + size.y).is_finite() {
         return Ok(Allowed::default());
@@ -82,7 +87,11 @@ impl Cover<'_> {
     fn covers(&self, i: u32, at: P2, half: V2) -> bool {
         let o = &self.space.obstacles[i as usize];
         let b = &o.bounds;
-        if b.min.x > at.x - half.x || b.max.x < at.x + half.x || b.min.y > at.y - half.y || b.max.y < at.y + half.y {
+        if b.min.x > at.x - half.x
+            || b.max.x < at.x + half.x
+            || b.min.y > at.y - half.y
+            || b.max.y < at.y + half.y
+        {
             return false;
         }
         let corners = [V2::new(-half.x, -half.y), V2::new(half.x, -half.y), half, V2::new(-half.x, half.y)];
@@ -105,7 +114,10 @@ impl Cover<'_> {
         for &i in among {
             let o = &self.space.obstacles[i as usize];
             let b = &o.bounds;
-            let apart = b.min.x >= at.x + half.x || b.max.x <= at.x - half.x || b.min.y >= at.y + half.y || b.max.y <= at.y - half.y;
+            let apart = b.min.x >= at.x + half.x
+                || b.max.x <= at.x - half.x
+                || b.min.y >= at.y + half.y
+                || b.max.y <= at.y - half.y;
             if apart {
                 continue;
             }
@@ -141,7 +153,9 @@ impl Cover<'_> {
         const FRAME_MM: f64 = 10.0;
         let clip = free.grow(FRAME_MM / 2.0);
         let (a, b, c) = (free.min, free.max, FRAME_MM);
-        let bar = |x0: f64, y0: f64, x1: f64, y1: f64| vec![P2::new(x0, y0), P2::new(x1, y0), P2::new(x1, y1), P2::new(x0, y1)];
+        let bar = |x0: f64, y0: f64, x1: f64, y1: f64| {
+            vec![P2::new(x0, y0), P2::new(x1, y0), P2::new(x1, y1), P2::new(x0, y1)]
+        };
         let mut rings = vec![
             bar(a.x - c, a.y - c, b.x + c, a.y),
             bar(a.x - c, b.y, b.x + c, b.y + c),

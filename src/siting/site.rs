@@ -29,6 +29,13 @@ pub struct Place {
     pub slack: f64,
 }
 
+impl Place {
+    /// The slack in whole millimetres, rounded down but for noise.
+    pub fn slack_down(&self) -> f64 {
+        (self.slack + 1e-3).floor()
+    }
+}
+
 impl Site {
     /// The job with the first way of each procedure, or the one it names.
     pub fn new(bundle: &Bundle) -> Result<Site, Vec<Fault>> {
@@ -56,12 +63,9 @@ impl Site {
 
     /// The same with the obstacles of some holds alone.
     pub fn spaces_of(&self, heading: f64, only: Option<&[bool]>) -> Vec<Space> {
-        let turned = self.layout.at(Stance {
-            x: 0.0,
-            y: 0.0,
-            heading,
-        });
-        let space = |fixings: Vec<_>| Space::new(&turned, &self.stills, &self.relaxed, &fixings, &self.idle, only);
+        let turned = self.layout.at(Stance { x: 0.0, y: 0.0, heading });
+        let space =
+            |fixings: Vec<_>| Space::new(&turned, &self.stills, &self.relaxed, &fixings, &self.idle, only);
         combinations(&turned, &self.stills).into_iter().map(space).collect()
     }
 
@@ -161,12 +165,7 @@ pub fn miss(space: &Space, progress: &Progress) -> Result<Option<(P2, f64)>, Sto
 }
 
 pub fn place(heading: f64, found: &Deepest) -> Option<Place> {
-    found.best.map(|(at, depth)| Place {
-        stance: Stance {
-            x: at.x,
-            y: at.y,
-            heading,
-        },
-        slack: depth.max(0.0),
-    })
+    found
+        .best
+        .map(|(at, depth)| Place { stance: Stance { x: at.x, y: at.y, heading }, slack: depth.max(0.0) })
 }

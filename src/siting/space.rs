@@ -6,15 +6,10 @@
 
 use std::sync::Arc;
 
-use super::accepted::Relaxed;
-use super::fixed::{Fixing, Limit};
 use super::obstacle::{Obstacle, Sides};
-use super::still::{Item, Piece, REACH, Stills};
+use super::still::Item;
 use crate::checks::RuleId;
-use crate::checks::pairs::{Cx, Pair, Still};
-use crate::checks::rules::{HaloPair, HaloStill, halo_pairs, plan_pairs};
-use crate::geometry::{Bounds, P2, V2, minkowski_difference};
-use crate::layout::{Halo, Layout, Solid, Stage, Thing};
+use crate::geometry::{Bounds, P2};
 
 /// Everything that keeps the vehicle's origin off at one heading.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,43 +40,6 @@ pub struct Hold {
 }
 
 impl Space {
-    /// Lists what the rig of `turned` must keep off, the vehicle standing at the bay's origin. `idle` setups are left
-    /// out. `only`: make obstacles for these holds alone; their numbers are the same at every heading.
-    pub fn new(turned: &Layout, stills: &Stills, relaxed: &Relaxed, fixings: &[Fixing], idle: &[usize], only: Option<&[bool]>) -> Space {
-        let cx = Cx::new(turned);
-        let mut maker = Maker {
-            stage: &turned.stage,
-            stills,
-            relaxed,
-            fixings,
-            only,
-            floor: turned.stage.floor.cells().iter().fold(Bounds::of(Vec::<P2>::new()), |b, c| b.union(&c.bounds())),
-            space: Space {
-                heading: turned.stance.heading,
-                sides: Sides::default(),
-                obstacles: Vec::new(),
-                holds: Vec::new(),
-                domain: UNBOUNDED,
-                domains: Vec::new(),
-            },
-        };
-        let counts = |setup: Option<usize>| setup.is_none_or(|s| !idle.contains(&s));
-        plan_pairs(&cx, &mut |pair| {
-            if counts(pair.setup) {
-                maker.pair(&pair);
-            }
-        });
-        halo_pairs(&cx, &mut |pair| {
-            if counts(Some(pair.setup)) {
-                maker.halos(&pair);
-            }
-        });
-        for fixing in fixings.iter().filter(|f| counts(Some(f.setup))) {
-            maker.fixed(fixing);
-        }
-        maker.space
-    }
-
     /// The least of the signed distances to these obstacles: how far inside the allowed poses `p` is.
     pub fn depth(&self, among: &[u32], p: P2) -> f64 {
         among
@@ -105,7 +63,8 @@ impl Space {
         let among = (0..self.obstacles.len() as u32)
             .filter(|i| counts(self.holds[self.obstacles[*i as usize].hold as usize].setup))
             .collect();
-        let domain = self.domains.iter().filter(|(setup, _)| counts(*setup)).fold(UNBOUNDED, |d, (_, b)| meet(&d, b));
+        let domain =
+            self.domains.iter().filter(|(setup, _)| counts(*setup)).fold(UNBOUNDED, |d, (_, b)| meet(&d, b));
         (among, domain)
     }
 
@@ -115,290 +74,14 @@ impl Space {
     }
 }
 
-const UNBOUNDED: Bounds = Bounds {
-    min: P2::new(f64::NEG_INFINITY, f64::NEG_INFINITY),
-    max: P2::new(f64::INFINITY, f64::INFINITY),
-};
+/// The whole plane.
+pub(super) const UNBOUNDED: Bounds =
+    Bounds { min: P2::new(f64::NEG_INFINITY, f64::NEG_INFINITY), max: P2::new(f64::INFINITY, f64::INFINITY) };
 
 /// What two boxes share; upside down when they are apart.
-fn meet(a: &Bounds, b: &Bounds) -> Bounds {
+pub(super) fn meet(a: &Bounds, b: &Bounds) -> Bounds {
     Bounds {
         min: P2::new(a.min.x.max(b.min.x), a.min.y.max(b.min.y)),
         max: P2::new(a.max.x.min(b.max.x), a.max.y.min(b.max.y)),
     }
 }
-
-struct Maker<'a> {
-    stage: &'a Stage,
-    stills: &'a Stills,
-    relaxed: &'a Relaxed,
-    fixings: &'a [Fixing],
-    only: Option<&'a [bool]>,
-    floor: Bounds,
-    space: Space,
-}
-
-impl Maker<'_> {
-    fn pair(&mut self, pair: &Pair) {
-        match pair.still {
-            Still::Thing(thing) => {
-                let i = self.thing(thing);
-                self.shapes(pair, &thing.name, Item::Thing(i), |p| p.z.overlaps(&thing.solid.z), self.stills.thing(i));
-            }
-            Still::InZone(thing) => {
-                let i = self.thing(thing);
-                self.shapes(pair, &thing.name, Item::Thing(i), |_| true, self.stills.thing(i));
-            }
-            Still::Kept(kept) => {
-                let i = place_of(kept, &self.stage.keep_clear);
-                let meets = |p: &Solid| kept.any_height || p.z.overlaps(&kept.solid.z);
-                self.shapes(pair, &kept.name, Item::Kept(i), meets, self.stills.kept(i));
-            }
-            Still::Walls | Still::WallsBut(_) => self.walls(pair),
-            Still::Side(label) => self.beyond_side(pair, label),
-        }
-    }
-
-    fn thing(&self, thing: &Thing) -> usize {
-        place_of(thing, &self.stage.things)
-    }
-
-    /// A pair of things, piece by piece.
-    fn shapes(&mut self, pair: &Pair, still: &Arc<str>, item: Item, meets: impl Fn(&Solid) -> bool, range: std::ops::Range<usize>) {
-        if !pair.parts.iter().any(&meets) {
-            return;
-        }
-        let need = self.relaxed.need(pair.rule, pair.setup, [pair.name, still], pair.need);
-        let hold = self.hold(pair, still, item, need);
-        let stills = self.stills;
-        for part in pair.parts.iter().filter(|p| meets(p)) {
-            for ring in part.shape.pieces() {
-                for i in range.clone() {
-                    self.keep_off(ring, part.shape.radius(), i, &stills.pieces[i], need, hold);
-                }
-            }
-        }
-    }
-
-    /// The edge of the usable floor: every stretch by its own need, and where there is no floor.
-    fn walls(&mut self, pair: &Pair) {
-        let stills = self.stills;
-        let hangs = |f: &&Fixing| pair.rule == RuleId::TargetClear && Some(f.setup) == pair.setup && f.moving == *pair.name;
-        let but = self.fixings.iter().find(hangs).and_then(|f| f.label);
-        let holds: Vec<(u32, f64)> = self
-            .stage
-            .walls
-            .iter()
-            .map(|bound| {
-                let need = self.relaxed.need(pair.rule, pair.setup, [pair.name, &bound.name], pair.need);
-                (self.hold(pair, &bound.name, Item::Outside, need), need)
-            })
-            .collect();
-        for (label, (hold, _)) in (0..).zip(&holds) {
-            self.space.holds[*hold as usize].item = Item::Edge(label);
-        }
-        // Past a wall accepted to be overlapped there is no telling floor from no floor.
-        let open = but.is_some() || holds.iter().any(|(_, need)| *need < 0.0);
-        let outside_need = holds.iter().map(|(_, need)| *need).fold(pair.need, f64::min);
-        let outside = self.hold(pair, &"the floor's edge".into(), Item::Outside, outside_need);
-        for part in pair.parts {
-            let (b, r) = (part.shape.bounds(), part.shape.radius());
-            if !open {
-                let own = Bounds {
-                    min: self.floor.min - b.min.coords,
-                    max: self.floor.max - b.max.coords,
-                };
-                self.space.domain = meet(&self.space.domain, &own);
-                self.space.domains.push((pair.setup, own));
-            }
-            for ring in part.shape.pieces() {
-                for i in stills.edges.clone() {
-                    let Item::Edge(label) = stills.pieces[i].item else { continue };
-                    if but == Some(label) {
-                        continue;
-                    }
-                    let (hold, need) = holds[label as usize];
-                    if need >= 0.0 {
-                        self.keep_off(ring, r, i, &stills.pieces[i], need, hold);
-                    } else {
-                        let out = self.stage.bound(label).inward * need;
-                        let moved = Piece {
-                            ring: stills.pieces[i].ring.iter().map(|p| p + out).collect(),
-                            ..stills.pieces[i].clone()
-                        };
-                        self.keep_off(ring, r, i, &moved, 0.0, hold);
-                    }
-                }
-                for i in stills.outside.clone().filter(|_| !open) {
-                    self.keep_off(ring, r, i, &stills.pieces[i], outside_need, outside);
-                }
-            }
-        }
-    }
-
-    /// A side by its line: only how wide the shape is along the side and how far it reaches over the line count.
-    fn beyond_side(&mut self, pair: &Pair, label: u32) {
-        let bound = self.stage.bound(label);
-        let need = self.relaxed.need(pair.rule, pair.setup, [pair.name, &bound.name], pair.need);
-        let hold = self.hold(pair, &bound.name, Item::Side(label), need);
-        let (a, b) = self.stills.side_ends(self.stage, label);
-        let way = (b - a).normalize();
-        let i = self.stills.side(label);
-        for part in pair.parts {
-            let points = part.shape.outline().points();
-            let reach = |v: V2| {
-                points
-                    .iter()
-                    .map(|p| v.dot(&p.coords))
-                    .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), l| (lo.min(l), hi.max(l)))
-            };
-            let ((first, last), (nearest, _)) = (reach(way), reach(bound.inward));
-            let off = bound.inward * (nearest - need);
-            let front = [P2::from(way * first + off), P2::from(way * last + off)];
-            self.keep_off(&front, 0.0, i, &self.stills.pieces[i], 0.0, hold);
-        }
-    }
-
-    /// A box round a face: what stands in its depth and is not clear of it in height must be clear sideways.
-    fn halos(&mut self, pair: &HaloPair) {
-        let stills = self.stills;
-        match &pair.still {
-            HaloStill::Thing(thing) => {
-                let i = self.thing(thing);
-                let need = self.relaxed.need(RuleId::ClearZone, Some(pair.setup), [pair.name, &thing.name], 0.0);
-                let hold = self.halo_hold(pair, &thing.name, Item::Thing(i), need);
-                for halo in pair.halos {
-                    let above = thing.solid.z.lo - (halo.lower + halo.size.height) - halo.above;
-                    let below = halo.lower - thing.solid.z.hi - halo.below;
-                    if above.max(below) < need {
-                        for i in stills.outline(i) {
-                            self.keep_off(&corners(halo, need), 0.0, i, &stills.pieces[i], 0.0, hold);
-                        }
-                    }
-                }
-            }
-            HaloStill::Bounds(labels) => {
-                for label in labels {
-                    let name = self.stage.bound(*label).name.clone();
-                    let need = self.relaxed.need(RuleId::ClearZone, Some(pair.setup), [pair.name, &name], 0.0);
-                    let hold = self.halo_hold(pair, &name, Item::Edge(*label), need);
-                    for i in stills.stretches(*label) {
-                        for halo in pair.halos {
-                            self.keep_off(&corners(halo, need), 0.0, i, &stills.pieces[i], 0.0, hold);
-                        }
-                    }
-                }
-            }
-        }
-    }
-
-    /// A place the bay decides: half planes, and stretches of wall that are not bare.
-    fn fixed(&mut self, fixing: &Fixing) {
-        let hold = |still: &Arc<str>, item| Hold {
-            rule: RuleId::FixedPlace,
-            procedure: Some(fixing.procedure),
-            setup: Some(fixing.setup),
-            moving: fixing.moving.clone(),
-            still: still.clone(),
-            item,
-            need: 0.0,
-        };
-        let id = self.push(hold(&fixing.still, Item::Fixed));
-        for Limit { out, limit } in &fixing.limits {
-            let (base, side, far) = (P2::from(out * *limit), V2::new(-out.y, out.x) * REACH, out * REACH);
-            let ring = [base - side, base - side + far, base + side + far, base + side];
-            let obstacle = self.space.sides.obstacle(&ring, 0.0, id, fixing.piece as u32);
-            self.space.obstacles.push(obstacle);
-        }
-        for o in &fixing.occupied {
-            let id = self.push(hold(&o.still, o.item));
-            let (a, b) = (P2::from(fixing.along * o.from), P2::from(fixing.along * o.to));
-            let side = V2::new(-fixing.along.y, fixing.along.x) * REACH;
-            let ring = [a - side, b - side, b + side, a + side];
-            let obstacle = self.space.sides.obstacle(&ring, 0.0, id, o.piece as u32);
-            self.space.obstacles.push(obstacle);
-        }
-    }
-
-    fn hold(&mut self, pair: &Pair, still: &Arc<str>, item: Item, need: f64) -> u32 {
-        self.push(Hold {
-            rule: pair.rule,
-            procedure: pair.procedure,
-            setup: pair.setup,
-            moving: pair.name.clone(),
-            still: still.clone(),
-            item,
-            need,
-        })
-    }
-
-    fn halo_hold(&mut self, pair: &HaloPair, still: &Arc<str>, item: Item, need: f64) -> u32 {
-        self.push(Hold {
-            rule: RuleId::ClearZone,
-            procedure: Some(pair.procedure),
-            setup: Some(pair.setup),
-            moving: pair.name.clone(),
-            still: still.clone(),
-            item,
-            need,
-        })
-    }
-
-    fn push(&mut self, hold: Hold) -> u32 {
-        self.space.holds.push(hold);
-        self.space.holds.len() as u32 - 1
-    }
-
-    /// The origins that bring the moving ring nearer than `need` to the still piece.
-    fn keep_off(&mut self, ring: &[P2], radius: f64, i: usize, piece: &Piece, need: f64, hold: u32) {
-        if self.only.is_some_and(|only| only.get(hold as usize) == Some(&false)) {
-            return;
-        }
-        let mut difference = minkowski_difference(&piece.ring, ring);
-        let mut grow = need + radius + piece.radius;
-        if grow < 0.0 {
-            difference = shrunk(difference, -grow);
-            grow = 0.0;
-        }
-        if difference.is_empty() || (grow == 0.0 && difference.len() < 3) {
-            return;
-        }
-        let obstacle = self.space.sides.obstacle(&difference, grow, hold, i as u32);
-        self.space.obstacles.push(obstacle);
-    }
-}
-
-/// The box round a face in plan; where an overlap of `-need` is accepted, that much narrower.
-fn corners(halo: &Halo, need: f64) -> [P2; 4] {
-    let (back, front) = (halo.size.back - halo.behind, halo.size.front + halo.ahead);
-    let half = (halo.size.half_width + halo.beside + need).max(0.0);
-    [(back, -half), (front, -half), (front, half), (back, half)].map(|(x, y)| halo.frame.to_world(P2::new(x, y)))
-}
-
-/// The points of a convex ring at least `by` inside it.
-fn shrunk(ring: Vec<P2>, by: f64) -> Vec<P2> {
-    let mut rest = ring.clone();
-    for i in 0..ring.len() {
-        let (a, b) = (ring[i], ring[(i + 1) % ring.len()]);
-        let Some(out) = V2::new(b.y - a.y, a.x - b.x).try_normalize(0.0) else { continue };
-        let height: Vec<f64> = rest.iter().map(|p| out.dot(&(p - a)) + by).collect();
-        let mut kept = Vec::with_capacity(rest.len() + 1);
-        for (j, p) in rest.iter().enumerate() {
-            let k = (j + 1) % rest.len();
-            if height[j] <= 0.0 {
-                kept.push(*p);
-            }
-            if height[j] * height[k] < 0.0 {
-                kept.push(p + (rest[k] - p) * (height[j] / (height[j] - height[k])));
-            }
-        }
-        rest = kept;
-    }
-    rest
-}
-
-/// The place of an element in the slice it stands in.
-fn place_of<T>(element: &T, slice: &[T]) -> usize {
-    (std::ptr::from_ref(element) as usize - slice.as_ptr() as usize) / size_of::<T>()
-}
-

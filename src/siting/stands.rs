@@ -34,16 +34,17 @@ const EXACT: usize = 12;
 
 /// The one place that serves everything.
 pub fn all_at(site: &Site, place: Place) -> Stand {
-    Stand {
-        place,
-        setups: site.setups().collect(),
-        again: Vec::new(),
-    }
+    Stand { place, setups: site.setups().collect(), again: Vec::new() }
 }
 
 /// Finds the fewest places. Setups of a procedure that does not allow a move between them share one; `free_to_move`
 /// names a procedure taken to allow it. A procedure's setups keep their order.
-pub fn fewest(site: &Site, headings: &[f64], progress: &Progress, free_to_move: Option<usize>) -> Result<Served, Stopped> {
+pub fn fewest(
+    site: &Site,
+    headings: &[f64],
+    progress: &Progress,
+    free_to_move: Option<usize>,
+) -> Result<Served, Stopped> {
     let units = units(site, free_to_move);
     let mut oracle = Oracle {
         site,
@@ -72,7 +73,10 @@ pub fn fewest(site: &Site, headings: &[f64], progress: &Progress, free_to_move: 
             most += 1;
         }
     } else {
-        served.note = Some(format!("{} groups of setups: places to stand were found one after the other, perhaps not the fewest", can.len()));
+        served.note = Some(format!(
+            "{} groups of setups: places to stand were found one after the other, perhaps not the fewest",
+            can.len()
+        ));
         oracle.greedy(&can)?
     };
     for group in ordered(&units, &site.layout, groups) {
@@ -96,7 +100,10 @@ fn units(site: &Site, free_to_move: Option<usize>) -> Vec<Vec<usize>> {
         let moves = free_to_move == Some(p) || layout.bundle.procedures[p].may_move_between_setups;
         let joins = |other: &usize| {
             let other = &layout.setups[*other];
-            let stays = setup.stations.iter().any(|t| matches!(&t.def.fixed_to, Some(FixedTo::Earlier(name)) if *name == *other.name));
+            let stays = setup
+                .stations
+                .iter()
+                .any(|t| matches!(&t.def.fixed_to, Some(FixedTo::Earlier(name)) if *name == *other.name));
             other.procedure == p && (!moves || stays)
         };
         match units.iter_mut().find(|unit| unit.iter().any(joins)) {
@@ -201,12 +208,15 @@ fn ordered(units: &[Vec<usize>], layout: &Layout, groups: Vec<Vec<usize>>) -> Ve
 fn order(units: &[Vec<usize>], layout: &Layout, groups: &[Vec<usize>]) -> Option<Vec<usize>> {
     // Units and setups are numbered in the order of the job, so of one procedure the smaller comes first.
     let procedure = |u: usize| units[u].first().map(|s| layout.setups[*s].procedure);
-    let before = |a: &[usize], b: &[usize]| a.iter().any(|u| b.iter().any(|v| u < v && procedure(*u) == procedure(*v)));
+    let before = |a: &[usize], b: &[usize]| {
+        a.iter().any(|u| b.iter().any(|v| u < v && procedure(*u) == procedure(*v)))
+    };
     let mut left: Vec<usize> = (0..groups.len()).collect();
     left.sort_by_key(|g| groups[*g].first().copied());
     let mut order = Vec::new();
     while !left.is_empty() {
-        let next = left.iter().position(|g| left.iter().all(|o| o == g || !before(&groups[*o], &groups[*g])))?;
+        let next =
+            left.iter().position(|g| left.iter().all(|o| o == g || !before(&groups[*o], &groups[*g])))?;
         order.push(left.remove(next));
     }
     Some(order)

@@ -67,7 +67,8 @@ impl Stills {
             let range = all.shape(Item::Thing(i), &thing.solid.shape);
             all.things.push(range.clone());
             let round = thing.solid.shape.radius() > 0.0;
-            let drawn = if round { all.polygon(Item::Thing(i), thing.solid.shape.outline().points()) } else { range };
+            let drawn =
+                if round { all.polygon(Item::Thing(i), thing.solid.shape.outline().points()) } else { range };
             all.outlines.push(drawn);
         }
         for (i, kept) in stage.keep_clear.iter().enumerate() {

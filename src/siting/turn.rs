@@ -78,7 +78,8 @@ impl<'a> Turning<'a> {
         self.looked_at += 1;
         // What is too far off to be reached by then does not count.
         let reached = most * self.rate + 1.0;
-        let only: Option<Vec<bool>> = self.margins.as_ref().map(|m| m.iter().map(|m| *m <= reached).collect());
+        let only: Option<Vec<bool>> =
+            self.margins.as_ref().map(|m| m.iter().map(|m| *m <= reached).collect());
         let spaces = self.site.spaces_of(self.heading + self.sign * angle, only.as_deref());
         let least = spaces.iter().map(|s| s.depth(&s.all(), self.at)).fold(f64::NEG_INFINITY, f64::max);
         Ok(least)

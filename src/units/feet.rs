@@ -18,10 +18,7 @@ pub fn feet_inches(mm: Mm, denominator: u32) -> FeetInches {
     let rounded = (mm.abs() / INCH_MM * parts as f64).round();
     // Beyond 2^53 parts of an inch a float no longer counts them.
     if rounded.is_nan() || rounded > 9e15 {
-        return FeetInches {
-            text: "–".to_owned(),
-            error_mm: f64::NAN,
-        };
+        return FeetInches { text: "–".to_owned(), error_mm: f64::NAN };
     }
     let total = rounded as u64;
     let (inches, part) = (total / parts, total % parts);
@@ -45,10 +42,7 @@ pub fn feet_inches(mm: Mm, denominator: u32) -> FeetInches {
     }
     text.push('"');
     let shown = (rounded * 254.0 / (10.0 * parts as f64)).copysign(mm);
-    FeetInches {
-        text,
-        error_mm: shown - mm,
-    }
+    FeetInches { text, error_mm: shown - mm }
 }
 
 fn gcd(a: u64, b: u64) -> u64 {

@@ -21,11 +21,7 @@ pub struct LengthError {
 
 impl fmt::Display for LengthError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "cannot read \"{}\" as a length: {}; {}",
-            self.text, self.problem, self.hint
-        )
+        write!(f, "cannot read \"{}\" as a length: {}; {}", self.text, self.problem, self.hint)
     }
 }
 
@@ -90,14 +86,9 @@ fn magnitude(tokens: &[Token]) -> Result<Mm, Fault> {
             ));
         }
         if !rest.is_empty() {
-            let mixed = rest
-                .iter()
-                .any(|t| matches!(t, Token::Unit(Unit::Inch | Unit::Foot)));
-            let problem = if mixed {
-                "metric units and inches are mixed"
-            } else {
-                "there is more after the unit"
-            };
+            let mixed = rest.iter().any(|t| matches!(t, Token::Unit(Unit::Inch | Unit::Foot)));
+            let problem =
+                if mixed { "metric units and inches are mixed" } else { "there is more after the unit" };
             return Err(fault(problem, "write one number with one unit"));
         }
         return Ok(amount.shifted(match unit {
@@ -106,29 +97,16 @@ fn magnitude(tokens: &[Token]) -> Result<Mm, Fault> {
             _ => 3,
         }));
     }
-    if rest
-        .iter()
-        .any(|t| matches!(t, Token::Unit(Unit::Mm | Unit::Cm | Unit::M)))
-    {
-        return Err(fault(
-            "metric units and inches are mixed",
-            "write one number with one unit",
-        ));
+    if rest.iter().any(|t| matches!(t, Token::Unit(Unit::Mm | Unit::Cm | Unit::M))) {
+        return Err(fault("metric units and inches are mixed", "write one number with one unit"));
     }
     if *unit == Unit::Inch {
         if !rest.is_empty() {
-            return Err(fault(
-                "there is more after the inches",
-                "write feet first: 2' 6\"",
-            ));
+            return Err(fault("there is more after the inches", "write feet first: 2' 6\""));
         }
         return Ok(inches_to_mm(amount.value()));
     }
-    let rest = if rest.len() > 1 && rest[0] == Token::Hyphen {
-        &rest[1..]
-    } else {
-        rest
-    };
+    let rest = if rest.len() > 1 && rest[0] == Token::Hyphen { &rest[1..] } else { rest };
     if rest.is_empty() {
         return Ok(inches_to_mm(amount.value() * 12.0));
     }
@@ -146,29 +124,17 @@ fn feet_and_inches(feet: &Amount, rest: &[Token]) -> Result<Mm, Fault> {
     match &rest[used..] {
         [Token::Unit(Unit::Inch)] => {}
         [] => {
-            return Err(fault(
-                "the inches have no mark",
-                "write them as 24' 7\" or 24 ft 7 in",
-            ));
+            return Err(fault("the inches have no mark", "write them as 24' 7\" or 24 ft 7 in"));
         }
         [Token::Unit(Unit::Foot), ..] => {
-            return Err(fault(
-                "feet are written twice",
-                "write feet and inches like 24' 7\"",
-            ));
+            return Err(fault("feet are written twice", "write feet and inches like 24' 7\""));
         }
         _ => {
-            return Err(fault(
-                "there is more after the inches",
-                "write feet and inches like 24' 7-1/2\"",
-            ));
+            return Err(fault("there is more after the inches", "write feet and inches like 24' 7-1/2\""));
         }
     }
     if inches.value() >= 12.0 {
-        return Err(fault(
-            "12 inches or more stand beside the feet",
-            "carry them over: 12' 14\" is 13' 2\"",
-        ));
+        return Err(fault("12 inches or more stand beside the feet", "carry them over: 12' 14\" is 13' 2\""));
     }
     Ok(inches_to_mm(feet.value() * 12.0 + inches.value()))
 }
@@ -182,9 +148,7 @@ impl Amount {
     /// The number with its decimal point moved right, rounded once.
     fn shifted(&self, places: u32) -> f64 {
         // The digits were checked when the text was cut up.
-        format!("{}e{places}", self.digits)
-            .parse()
-            .unwrap_or(f64::NAN)
+        format!("{}e{places}", self.digits).parse().unwrap_or(f64::NAN)
     }
 
     fn is_whole(&self) -> bool {
@@ -196,25 +160,15 @@ impl Amount {
 fn amount(tokens: &[Token]) -> Result<(Amount, usize), Fault> {
     use Token::{Hyphen, Number, Slash};
     match tokens {
-        [Number(n), Slash, Number(d), ..] => Ok((
-            Amount {
-                digits: "0".to_owned(),
-                fraction: Some(fraction(n, d)?),
-            },
-            3,
-        )),
+        [Number(n), Slash, Number(d), ..] => {
+            Ok((Amount { digits: "0".to_owned(), fraction: Some(fraction(n, d)?) }, 3))
+        }
         [Number(w), Hyphen, Number(n), Slash, Number(d), ..] => mixed(w, n, d, 5),
         [Number(w), Number(n), Slash, Number(d), ..] => mixed(w, n, d, 4),
         [Number(_), Number(_), ..] => Err(fault("two numbers stand side by side", EXAMPLES)),
         [Number(_), Hyphen, ..] => Err(fault("the hyphen is not followed by a fraction", FRACTION)),
         [Number(_), Slash, ..] => Err(fault("the fraction is not complete", FRACTION)),
-        [Number(w), ..] => Ok((
-            Amount {
-                digits: w.clone(),
-                fraction: None,
-            },
-            1,
-        )),
+        [Number(w), ..] => Ok((Amount { digits: w.clone(), fraction: None }, 1)),
         _ => Err(fault("a number is missing", EXAMPLES)),
     }
 }
@@ -225,27 +179,14 @@ fn mixed(whole: &str, part: &str, parts: &str, used: usize) -> Result<(Amount, u
         return Err(fault("a decimal number carries a fraction", FRACTION));
     }
     if part >= parts {
-        return Err(fault(
-            "the fraction beside a whole number is not smaller than one",
-            FRACTION,
-        ));
+        return Err(fault("the fraction beside a whole number is not smaller than one", FRACTION));
     }
-    Ok((
-        Amount {
-            digits: whole.to_owned(),
-            fraction: Some((part, parts)),
-        },
-        used,
-    ))
+    Ok((Amount { digits: whole.to_owned(), fraction: Some((part, parts)) }, used))
 }
 
 fn fraction(part: &str, parts: &str) -> Result<(f64, f64), Fault> {
     let whole = |s: &str| {
-        if s.contains('.') {
-            None
-        } else {
-            s.parse::<f64>().ok()
-        }
+        if s.contains('.') { None } else { s.parse::<f64>().ok() }
     };
     let (Some(part), Some(parts)) = (whole(part), whole(parts)) else {
         return Err(fault("the fraction is not made of whole numbers", FRACTION));

@@ -16,11 +16,8 @@ pub fn format_mm_exact(mm: Mm, decimals: usize) -> String {
     if !mm.is_finite() {
         return "–".to_owned();
     }
-    let digits = if decimals == 0 {
-        format!("{:.0}", mm.abs().round())
-    } else {
-        format!("{:.decimals$}", mm.abs())
-    };
+    let digits =
+        if decimals == 0 { format!("{:.0}", mm.abs().round()) } else { format!("{:.decimals$}", mm.abs()) };
     let (whole, rest) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
     let mut text = String::new();
     if mm < 0.0 && digits.bytes().any(|b| (b'1'..=b'9').contains(&b)) {
@@ -38,12 +35,7 @@ pub fn format_mm_exact(mm: Mm, decimals: usize) -> String {
 /// Two lengths to be read beside each other: whole millimetres, and decimals, up to three, until they differ when the
 /// lengths do. Where three decimals are too few the smaller is rounded down and the larger up.
 pub fn pair_to_show(have: Mm, need: Mm) -> (String, String) {
-    let with = |decimals| {
-        (
-            format_mm_exact(have, decimals),
-            format_mm_exact(need, decimals),
-        )
-    };
+    let with = |decimals| (format_mm_exact(have, decimals), format_mm_exact(need, decimals));
     if have == need || !have.is_finite() || !need.is_finite() {
         return with(0);
     }
@@ -52,11 +44,7 @@ pub fn pair_to_show(have: Mm, need: Mm) -> (String, String) {
     }
     let down = |x: f64| format_mm_exact((x * 1000.0).floor() / 1000.0, 3);
     let up = |x: f64| format_mm_exact((x * 1000.0).ceil() / 1000.0, 3);
-    if have < need {
-        (down(have), up(need))
-    } else {
-        (up(have), down(need))
-    }
+    if have < need { (down(have), up(need)) } else { (up(have), down(need)) }
 }
 
 #[cfg(test)]

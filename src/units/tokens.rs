@@ -86,10 +86,7 @@ pub(super) fn tokens(text: &str) -> Result<Vec<Token>, Fault> {
                 '/' => Token::Slash,
                 '-' => Token::Hyphen,
                 _ => {
-                    return Err(fault(
-                        &format!("the character {c} has no place in it"),
-                        EXAMPLES,
-                    ));
+                    return Err(fault(&format!("the character {c} has no place in it"), EXAMPLES));
                 }
             });
         }
@@ -99,17 +96,13 @@ pub(super) fn tokens(text: &str) -> Result<Vec<Token>, Fault> {
 
 /// Appends groups of exactly three digits that follow after one space each, as in 12 000; how many characters.
 fn thousands(chars: &[char], from: usize, written: &mut String) -> usize {
-    if written.len() > 3 || !written.bytes().all(|b| b.is_ascii_digit()) || written.starts_with('0')
-    {
+    if written.len() > 3 || !written.bytes().all(|b| b.is_ascii_digit()) || written.starts_with('0') {
         return 0;
     }
     let mut i = from;
     let mut grouped = written.clone();
     while chars.get(i) == Some(&' ') {
-        let digits = chars[i + 1..]
-            .iter()
-            .take_while(|c| c.is_ascii_digit())
-            .count();
+        let digits = chars[i + 1..].iter().take_while(|c| c.is_ascii_digit()).count();
         if digits != 3 {
             break;
         }
@@ -121,10 +114,7 @@ fn thousands(chars: &[char], from: usize, written: &mut String) -> usize {
         return 0;
     }
     if chars.get(i) == Some(&'.') {
-        let decimals = chars[i + 1..]
-            .iter()
-            .take_while(|c| c.is_ascii_digit())
-            .count();
+        let decimals = chars[i + 1..].iter().take_while(|c| c.is_ascii_digit()).count();
         grouped.extend(&chars[i..=i + decimals]);
         i += 1 + decimals;
     }
@@ -151,10 +141,7 @@ fn number(written: &str) -> Result<String, Fault> {
     if let Some((_, after)) = written.split_once(',')
         && after.len() == 3
     {
-        return Err(fault(
-            "the comma may mean thousands or decimals",
-            "write 1500 or 1.5 instead of 1,500",
-        ));
+        return Err(fault("the comma may mean thousands or decimals", "write 1500 or 1.5 instead of 1,500"));
     }
     if !written.bytes().any(|b| b.is_ascii_digit()) {
         return Err(fault("a number is missing", EXAMPLES));
@@ -169,10 +156,7 @@ fn unit(word: &str) -> Result<Unit, Fault> {
         "m" => Ok(Unit::M),
         "in" | "inch" | "inches" => Ok(Unit::Inch),
         "ft" | "foot" | "feet" => Ok(Unit::Foot),
-        _ => Err(fault(
-            &format!("{word} is not a unit known here"),
-            "the units are mm, cm, m, in and ft",
-        )),
+        _ => Err(fault(&format!("{word} is not a unit known here"), "the units are mm, cm, m, in and ft")),
     }
 }
 

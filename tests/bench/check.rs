@@ -4,6 +4,15 @@
 //! each, so that with body, tyres and mirrors some 30 solids move. `cargo bench --bench check` prints medians, and how often
 //! the yardstick (the distance of every moving box to every still one, boxes and nothing else) fits into each.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 use std::fmt::Write;
 use std::hint::black_box;
 use std::path::Path;

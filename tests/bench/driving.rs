@@ -1,5 +1,14 @@
 //! Time of the way in for jobs of the demonstration: `cargo bench --bench driving`.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 use std::path::Path;
 use std::time::Instant;
 
@@ -18,6 +27,8 @@ fn main() {
         ("estate-lift-posts", Some((4600.0, 6000.0, 0.0)), "lift bay, beside the door"),
         ("estate-lift-posts", Some((2750.0, 11900.0, 0.0)), "lift bay, beyond the posts, aside"),
         ("estate-lift-posts", Some((5500.0, 10800.0, 270.0)), "lift bay, across at the end"),
+        ("estate-lift-posts", Some((5920.0, 12000.0, 0.0)), "lift bay, hard at the east wall"),
+        ("estate-lift-posts", Some((2100.0, 5000.0, 90.0)), "lift bay, across behind the door"),
         ("fennel-van-lane-1", None, "long lane, van"),
         ("hatchback-backed-in", None, "short lane, backed in"),
         ("city-car-corner-bay", None, "corner bay"),

@@ -1,5 +1,14 @@
 //! Files in, answers out: the built program against figures worked out elsewhere.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 mod figures;
 mod placements;
 mod plane;
@@ -33,7 +42,7 @@ fn jobs_agree_with_their_figures() {
     assert!(compared >= 200, "only {compared} figures were compared");
 }
 
-fn compare(folder: &PathBuf) -> (usize, Vec<String>) {
+fn compare(folder: &std::path::Path) -> (usize, Vec<String>) {
     let text = std::fs::read_to_string(folder.join("expected.json")).expect("expected.json");
     let expected: Value = serde_json::from_str(&text).expect("JSON");
     let job = expected["job"].as_str().unwrap_or("job.ron");

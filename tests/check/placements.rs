@@ -216,8 +216,8 @@ fn rings_apart(a: &[Point], b: &[Point]) -> f64 {
 
 /// The mark, station or zone of this name in a setup.
 fn pick(answer: &Value, kind: &str, setup: &Value, name: &str) -> Value {
-    let all = answer[format!("{kind}s")].as_array().into_iter().flatten();
-    all.filter(|x| x["setup"] == *setup && x[kind] == name).next().cloned().unwrap_or_default()
+    let mut all = answer[format!("{kind}s")].as_array().into_iter().flatten();
+    all.find(|x| x["setup"] == *setup && x[kind] == name).cloned().unwrap_or_default()
 }
 
 fn close(wanted: &Value, got: &Value) -> bool {

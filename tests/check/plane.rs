@@ -23,7 +23,7 @@ pub fn depth_in(p: Point, outlines: &Value) -> f64 {
 
 /// Distance of a point to the nearest of some outlines.
 pub fn to_rings(p: Point, rings: &[Ring]) -> f64 {
-    rings.iter().flat_map(|r| sides(r)).map(|(a, b)| to_side(p, a, b)).fold(f64::INFINITY, f64::min)
+    rings.iter().flat_map(sides).map(|(a, b)| to_side(p, a, b)).fold(f64::INFINITY, f64::min)
 }
 
 /// One outline, or a list of them.

@@ -102,9 +102,13 @@ impl Bench {
         );
         let set = format!("(name: \"Set\", targets: {{{}}})", self.targets);
         let procedure = format!("(name: \"P\", {})", self.procedure);
-        for (name, text) in
-            [("job.ron", &job), ("bay.ron", &self.bay), ("car.ron", &self.car), ("set.ron", &set), ("p.ron", &procedure)]
-        {
+        for (name, text) in [
+            ("job.ron", &job),
+            ("bay.ron", &self.bay),
+            ("car.ron", &self.car),
+            ("set.ron", &set),
+            ("p.ron", &procedure),
+        ] {
             std::fs::write(folder.path().join(name), text).expect("written");
         }
         folder

@@ -29,9 +29,12 @@ fn the_vehicle_is_driven_on() {
     // marks are told in the axes of the vehicle as it then stands
     at(answer.mark("Back off", "P"), (4450.0, 0.0));
     let notes: Vec<&str> = answer.findings("readiness").iter().filter_map(|f| f["text"].as_str()).collect();
-    let order = ["After Set, for Back off: leave board standing and drive 2500 mm back", "After Back off, for Again near: leave board standing and drive 2000 mm forward"];
+    let order = [
+        "After Set, for Back off: leave board standing and drive 2500 mm back",
+        "After Back off, for Again near: leave board standing and drive 2000 mm forward",
+    ];
     for wanted in order {
-        assert!(notes.iter().any(|n| *n == wanted), "{wanted:?} in {notes:#?}");
+        assert!(notes.contains(&wanted), "{wanted:?} in {notes:#?}");
     }
 }
 
@@ -52,9 +55,12 @@ fn the_second_place_is_judged_too() {
     // and the headroom there: a low beam over the second place alone
     let beam = "fixtures: [(name: \"beam\", shape: Box(at: (5000, 5500), size: (6000, 200)), z: (1600, 1800), overhead: true)]";
     let far = Bench::new(DRIVE_UP).pose(5000.0, 9000.0, 0.0).bay(bay(20_000.0, beam)).check();
-    let under: Vec<&serde_json::Value> = far.findings("headroom").into_iter().filter(|f| f["items"][1] == "beam").collect();
-    let of: Vec<(&str, f64)> =
-        under.iter().map(|f| (f["setup"].as_str().unwrap_or(""), f["have_mm"].as_f64().unwrap_or(0.0))).collect();
+    let under: Vec<&serde_json::Value> =
+        far.findings("headroom").into_iter().filter(|f| f["items"][1] == "beam").collect();
+    let of: Vec<(&str, f64)> = under
+        .iter()
+        .map(|f| (f["setup"].as_str().unwrap_or(""), f["have_mm"].as_f64().unwrap_or(0.0)))
+        .collect();
     assert_eq!(of, [("", 100.0), ("Back off", 100.0), ("Again near", 100.0)]);
     // nothing to say where the room is there
     let free = Bench::new(DRIVE_UP).pose(5000.0, 9000.0, 0.0).check();

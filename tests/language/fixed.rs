@@ -22,7 +22,9 @@ const PAPER: &str = r#""paper": (kind: Screen, face: (width: 4000, height: 2000,
 /// The front axle stands 5000 into the hall and the lamps 800 before it: the wall belongs at 13 420.
 #[test]
 fn a_wall_too_near_right_and_too_far() {
-    for (depth, have, outcome) in [(13_120.0, -300.0, "fail"), (13_420.0, 0.0, "pass"), (13_720.0, 300.0, "fail")] {
+    for (depth, have, outcome) in
+        [(13_120.0, -300.0, "fail"), (13_420.0, 0.0, "pass"), (13_720.0, 300.0, "fail")]
+    {
         let answer = Bench::setup(WALL_25_FT).bay(bay(depth, "")).check();
         answer.says("fixed-place", &["wall", "north wall", "along"], outcome, have, 15.0 - have.abs());
         let along = answer.finding("fixed-place", &["wall", "north wall", "along"]);
@@ -41,7 +43,13 @@ fn a_wall_too_near_right_and_too_far() {
         if have < 0.0 {
             near(&answer.0["margin_mm"], -285.0);
         }
-        answer.says("fixed-place", &["wall", "north wall", "turn"], "pass", 0.0, (15.0f64 / 1830.0).atan().to_degrees());
+        answer.says(
+            "fixed-place",
+            &["wall", "north wall", "turn"],
+            "pass",
+            0.0,
+            (15.0f64 / 1830.0).atan().to_degrees(),
+        );
         // the wall it hangs on is no obstacle to it, the others are
         assert!(answer.findings("target-clear").iter().all(|f| f["items"][1] != "north wall"));
         // bare wall: 10 m of it, the face 3.66 m in its middle
@@ -52,7 +60,14 @@ fn a_wall_too_near_right_and_too_far() {
 #[test]
 fn paper_at_3_m_or_25_m() {
     for (distance, right) in [(3000.0, 8800.0), (25_000.0, 30_800.0)] {
-        for (off, outcome) in [(-300.0, "fail"), (-20.0, "pass"), (0.0, "pass"), (20.0, "pass"), (20.1, "fail"), (300.0, "fail")] {
+        for (off, outcome) in [
+            (-300.0, "fail"),
+            (-20.0, "pass"),
+            (0.0, "pass"),
+            (20.0, "pass"),
+            (20.1, "fail"),
+            (300.0, "fail"),
+        ] {
             let bench = Bench::new(WALL_3_M).targets(PAPER).bay(bay(right + off, ""));
             let answer = bench.job(&format!("choose: {{\"distance\": {distance:?}}}")).check();
             answer.says("fixed-place", &["paper", "north wall", "along"], outcome, off, 20.0 - f64::abs(off));
@@ -92,7 +107,9 @@ fn bare_wall() {
     let door = |from: f64, height: f64| {
         format!("doorways: [(name: \"gate\", side: 2, from: {from:?}, width: 1000, height: {height:?})]")
     };
-    for (from, have, outcome) in [(2270.0, -100.0, "fail"), (2170.0, 0.0, "tight"), (2000.0, 170.0, "pass"), (4500.0, -2330.0, "fail")] {
+    for (from, have, outcome) in
+        [(2270.0, -100.0, "fail"), (2170.0, 0.0, "tight"), (2000.0, 170.0, "pass"), (4500.0, -2330.0, "fail")]
+    {
         let answer = Bench::setup(WALL_25_FT).bay(bay(13_420.0, &door(from, 2400.0))).check();
         answer.says("fixed-place", &["wall", "gate"], outcome, have, have);
         if outcome == "fail" {
@@ -105,9 +122,13 @@ fn bare_wall() {
     assert!(answer.findings("fixed-place").iter().all(|f| f["items"][1] != "gate"));
 
     let cabinet = |y: f64, more: &str| {
-        format!("fixtures: [(name: \"cabinet\", shape: Box(at: (4000, {y:?}), size: (500, 400)), z: (0, 1800){more})], ")
+        format!(
+            "fixtures: [(name: \"cabinet\", shape: Box(at: (4000, {y:?}), size: (500, 400)), z: (0, 1800){more})], "
+        )
     };
-    for (y, more, outcome) in [(13_220.0, "", "fail"), (13_000.0, "", "fail"), (13_220.0, ", movable: true", "movable")] {
+    for (y, more, outcome) in
+        [(13_220.0, "", "fail"), (13_000.0, "", "fail"), (13_220.0, ", movable: true", "movable")]
+    {
         let hall = bay(13_420.0, &cabinet(y, more)).replace("walk_around: 0", "walk_around: 600");
         let answer = Bench::setup(WALL_25_FT).bay(hall).check();
         let found = answer.finding("fixed-place", &["wall", "cabinet"]);
@@ -125,9 +146,12 @@ fn bare_wall() {
 fn no_wall_behind_the_target() {
     // a hall whose far side is slanted by more than 45 degrees
     let hall = "(name: \"Slant\", floor: [(0, 0), (10000, 0), (10000, 4000), (5000.5, 30000), (4999.5, 30000), (0, 4000)], ceiling: 4000, rules: (walk_around: 0))";
-    let answer = Bench::setup(&WALL_25_FT.replace("V\", Along(line: Centre, from: \"M\", by: 7620)", "V\", Place(line: Centre, from: \"M\", along: 7620, left: 1000)"))
-        .bay(hall.into())
-        .check();
+    let answer = Bench::setup(&WALL_25_FT.replace(
+        "V\", Along(line: Centre, from: \"M\", by: 7620)",
+        "V\", Place(line: Centre, from: \"M\", along: 7620, left: 1000)",
+    ))
+    .bay(hall.into())
+    .check();
     let found = answer.finding("fixed-place", &["wall"]);
     assert_eq!(found["outcome"], "fail");
     answer.tells("fixed-place", "no wall behind it");
@@ -147,11 +171,19 @@ fn an_installed_thing() {
         (4994.0, 11_000.0, 180.4, 0.0, 6.0, 0.4),
         (5003.0, 11_000.0, 179.0, 0.0, -3.0, -1.0),
     ] {
-        let more = format!("installed: [(name: \"mirror rail\", target: \"board\", at: ({x:?}, {y:?}), turn: {turn:?})]");
+        let more = format!(
+            "installed: [(name: \"mirror rail\", target: \"board\", at: ({x:?}, {y:?}), turn: {turn:?})]"
+        );
         let answer = Bench::setup(fixed).bay(bay(20_000.0, &more)).check();
         for (axis, have, limit) in [("along", along, 10.0), ("across", across, 5.0), ("turn", degrees, 0.5)] {
             let outcome = if f64::abs(have) <= limit { "pass" } else { "fail" };
-            answer.says("fixed-place", &["board", "mirror rail", axis], outcome, have, limit - f64::abs(have));
+            answer.says(
+                "fixed-place",
+                &["board", "mirror rail", axis],
+                outcome,
+                have,
+                limit - f64::abs(have),
+            );
         }
         // it stays where it is: nothing of the bay is held against it
         assert!(answer.findings("target-clear").iter().all(|f| f["items"] == serde_json::json!([])));
@@ -169,12 +201,18 @@ fn a_mark_on_a_painted_line() {
         marks: [("LL", Under(Sensor("left headlamp"))), ("LR", Under(Sensor("right headlamp"))), ("M", Midway("LL", "LR"))],
         stand_on: (mark: "M", floor_line: "lamp line", within: 10)"#;
     // M lies at (5000, 5800); the line runs to the right, so a mark behind it lies to its right
-    for (line_y, have, outcome) in [(5800.0, 0.0, "pass"), (5790.0, 10.0, "pass"), (5811.0, -11.0, "fail"), (5780.0, 20.0, "fail")] {
-        let more = format!("floor_lines: [(name: \"lamp line\", points: [(1000, {line_y:?}), (9000, {line_y:?})])]");
+    for (line_y, have, outcome) in
+        [(5800.0, 0.0, "pass"), (5790.0, 10.0, "pass"), (5811.0, -11.0, "fail"), (5780.0, 20.0, "fail")]
+    {
+        let more =
+            format!("floor_lines: [(name: \"lamp line\", points: [(1000, {line_y:?}), (9000, {line_y:?})])]");
         let answer = Bench::setup(on).bay(bay(20_000.0, &more)).check();
         answer.says("fixed-place", &["M", "lamp line", "line"], outcome, have, 10.0 - f64::abs(have));
         if have == 20.0 {
-            assert_eq!(answer.finding("fixed-place", &["M", "lamp line", "line"])["help"], "Drive 20 mm back");
+            assert_eq!(
+                answer.finding("fixed-place", &["M", "lamp line", "line"])["help"],
+                "Drive 20 mm back"
+            );
         }
     }
     // beyond its end the nearest end counts: 3-4-5

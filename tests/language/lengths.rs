@@ -33,12 +33,21 @@ fn the_published_figures_pass_and_wrong_ones_do_not() {
         let f = answer.finding("check-length", items);
         assert_eq!(f["outcome"], outcome, "{check}: {f:#}");
         let got = |key: &str| f[key].as_f64().expect("a figure");
-        assert!((got("have_mm") - have).abs() < 0.06 && (got("need_mm") - need).abs() < 0.06, "{check}: {f:#}");
+        assert!(
+            (got("have_mm") - have).abs() < 0.06 && (got("need_mm") - need).abs() < 0.06,
+            "{check}: {f:#}"
+        );
         assert_eq!(answer.verdict(), if outcome == "fail" { "does-not-fit" } else { "fits" }, "{check}");
     }
     // half a millimetre of rounding is none of the geometry's fault, two are
-    assert_eq!(with(r#"Length("A", "X", 2213.7)"#).check().finding("check-length", &["A", "X"])["outcome"], "pass");
-    assert_eq!(with(r#"Length("A", "X", 2213.9)"#).check().finding("check-length", &["A", "X"])["outcome"], "fail");
+    assert_eq!(
+        with(r#"Length("A", "X", 2213.7)"#).check().finding("check-length", &["A", "X"])["outcome"],
+        "pass"
+    );
+    assert_eq!(
+        with(r#"Length("A", "X", 2213.9)"#).check().finding("check-length", &["A", "X"])["outcome"],
+        "fail"
+    );
 }
 
 #[test]
@@ -71,9 +80,14 @@ fn automatic_diagonals() {
         assert!((mm - 2716.7).abs() < 0.05, "{mm}"); // FR-03
     }
     let page = Bench::setup(MARKS.trim_end_matches(',')).page();
-    assert!(page.contains("LENGTHS TO CHECK WITH THE TAPE") && page.contains("A-F  2\u{a0}716.7 mm"), "{page}");
+    assert!(
+        page.contains("LENGTHS TO CHECK WITH THE TAPE") && page.contains("A-F  2\u{a0}716.7 mm"),
+        "{page}"
+    );
     // marks on one side only have no diagonals
-    let one = Bench::setup(r#"marks: [("A", Under(Wheel(FrontLeft))), ("E", Along(line: WheelSide(Left), from: "A", by: 2017))]"#);
+    let one = Bench::setup(
+        r#"marks: [("A", Under(Wheel(FrontLeft))), ("E", Along(line: WheelSide(Left), from: "A", by: 2017))]"#,
+    );
     assert_eq!(one.check().0["lengths"].as_array().expect("lengths").len(), 0);
 }
 

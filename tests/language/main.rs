@@ -1,5 +1,14 @@
 //! The whole set-out language: procedures after published texts, each point firing and quiet, and bad input refused.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 #[allow(dead_code)]
 #[path = "../check/placements.rs"]
 mod placements;
@@ -10,8 +19,8 @@ mod plane;
 mod program;
 
 mod bench;
-mod fixed;
 mod earlier;
+mod fixed;
 mod lengths;
 mod pieces;
 mod readings;

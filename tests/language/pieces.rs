@@ -8,7 +8,9 @@ const SCREEN: &str = r#"
         stations: [(name: "screen", target: "headlamp screen", at: "V", faces: Centre, height: Floor(0))])]"#;
 
 fn screen(width: f64, height: f64, kind: &str, serves: &str) -> String {
-    format!("\"white sheet\": (kind: {kind}, face: (width: {width:?}, height: {height:?}, thickness: 20), serves: [{serves}])")
+    format!(
+        "\"white sheet\": (kind: {kind}, face: (width: {width:?}, height: {height:?}, thickness: 20), serves: [{serves}])"
+    )
 }
 
 /// HL-01: at least 3.66 m wide and 1.52 m high. From: Chevrolet Lumina 2000, headlamp aiming screen method.
@@ -21,11 +23,17 @@ fn sizes_asked_for() {
         (4000.0, 1500.0, ["pass", "fail"]),
         (3000.0, 1000.0, ["fail", "fail"]),
     ] {
-        let answer = Bench::new(SCREEN).targets(&screen(width, height, "Screen", "\"headlamp screen\"")).check();
-        let sizes: Vec<&serde_json::Value> =
-            answer.findings("equipment").into_iter().filter(|f| f["items"] == serde_json::json!(items)).collect();
+        let answer =
+            Bench::new(SCREEN).targets(&screen(width, height, "Screen", "\"headlamp screen\"")).check();
+        let sizes: Vec<&serde_json::Value> = answer
+            .findings("equipment")
+            .into_iter()
+            .filter(|f| f["items"] == serde_json::json!(items))
+            .collect();
         assert_eq!(sizes.len(), 2);
-        for ((found, wanted), (have, need)) in sizes.iter().zip(outcomes).zip([(width, 3660.0), (height, 1520.0)]) {
+        for ((found, wanted), (have, need)) in
+            sizes.iter().zip(outcomes).zip([(width, 3660.0), (height, 1520.0)])
+        {
             assert_eq!(found["outcome"], wanted, "{found:#}");
             near(&found["have_mm"], have);
             near(&found["need_mm"], need);
@@ -53,9 +61,13 @@ fn kinds_and_names() {
     two.finding("equipment", &["large sheet"]);
     let ring = two.station("S", "screen")["footprint_mm"].clone();
     let xs: Vec<f64> = ring.as_array().expect("points").iter().map(|p| p[0].as_f64().expect("x")).collect();
-    near(&(xs.iter().cloned().fold(f64::MIN, f64::max) - xs.iter().cloned().fold(f64::MAX, f64::min)).into(), 4000.0);
+    near(
+        &(xs.iter().cloned().fold(f64::MIN, f64::max) - xs.iter().cloned().fold(f64::MAX, f64::min)).into(),
+        4000.0,
+    );
     // a setup may ask more than the procedure
-    let more = SCREEN.replace("name: \"S\",", "name: \"S\", needs: {\"headlamp screen\": (width: Between(3800, 4200))},");
+    let more = SCREEN
+        .replace("name: \"S\",", "name: \"S\", needs: {\"headlamp screen\": (width: Between(3800, 4200))},");
     let answer = Bench::new(&more).targets(&screen(3700.0, 1600.0, "Screen", "\"headlamp screen\"")).check();
     answer.tells("equipment", "wrong width");
 }
@@ -67,7 +79,8 @@ fn the_count_asked_for() {
         needs: {"board": (count: 2)},
         setups: [(name: "S", marks: [("L", Place(line: Centre, from: "N", along: 2000, left: 800)), ("R", Place(line: Centre, from: "N", along: 2000, left: -800))],
             stations: [(name: "l", target: "board", at: "L", faces: Centre, height: Floor(0)), (name: "r", target: "board", at: "R", faces: Centre, height: Floor(0))])]"#;
-    let need = |procedure: &str| Bench::new(procedure).check().finding("equipment", &["board"])["need_mm"].as_f64();
+    let need =
+        |procedure: &str| Bench::new(procedure).check().finding("equipment", &["board"])["need_mm"].as_f64();
     assert_eq!(need(two), Some(2.0));
     assert_eq!(need(&two.replace("count: 2", "count: 4")), Some(4.0));
     let answer = Bench::new(&two.replace("count: 2", "count: 4")).check();
@@ -128,14 +141,24 @@ fn what_stands_in_the_path() {
         marks: [("A", Place(line: Centre, from: "N", along: 3000, left: 1500)), ("B", Place(line: Centre, from: "N", along: 3000, left: -1500))],
         stations: [(name: "board", target: "board", at: "A", path: ["B"], faces: Centre, height: Floor(300))],
         zones: [(name: "lamps", shape: Around(station: "board", beside: 200, above: 900, below: 500, ahead: 0, behind: 0), free_of: [Light])]"#;
-    let hall = |more: &str| crate::bench::bay(20_000.0, &format!("fixtures: [(name: \"stool\", shape: Box(at: (5000, 8960), size: (300, 300)), z: (0, 900){more})]"));
+    let hall = |more: &str| {
+        crate::bench::bay(
+            20_000.0,
+            &format!(
+                "fixtures: [(name: \"stool\", shape: Box(at: (5000, 8960), size: (300, 300)), z: (0, 900){more})]"
+            ),
+        )
+    };
     let moved = Bench::setup(path).bay(hall("")).check();
     assert_eq!(moved.finding("target-clear", &["board", "stool"])["outcome"], "fail");
     let apart = path.replace("path: [\"B\"], ", "");
     let still = Bench::setup(&apart).bay(hall("")).check();
     assert_eq!(still.finding("target-clear", &["board", "stool"])["outcome"], "pass");
     // a lamp beside the far end of the path is near it too
-    let lamp = crate::bench::bay(20_000.0, "fixtures: [(name: \"lamp\", shape: Box(at: (6950, 8970), size: (200, 10)), z: (400, 500), surface: [Light])]");
+    let lamp = crate::bench::bay(
+        20_000.0,
+        "fixtures: [(name: \"lamp\", shape: Box(at: (6950, 8970), size: (200, 10)), z: (400, 500), surface: [Light])]",
+    );
     let near_end = Bench::setup(path).bay(lamp.clone()).check();
     assert_eq!(near_end.finding("clear-zone", &["lamps", "lamp"])["outcome"], "fail");
     let far = Bench::setup(&apart).bay(lamp).check();

@@ -21,7 +21,9 @@ fn read(left: f64, right: f64) -> Bench {
 
 #[test]
 fn a_band_picks_the_variant() {
-    for (left, right, far) in [(650.0, 650.0, 1100.0), (655.0, 685.0, 1100.0), (655.0, 685.2, 1300.0), (690.0, 690.0, 1300.0)] {
+    for (left, right, far) in
+        [(650.0, 650.0, 1100.0), (655.0, 685.0, 1100.0), (655.0, 685.2, 1300.0), (690.0, 690.0, 1300.0)]
+    {
         let answer = read(left, right).check();
         near(&json!(answer.mark("S", "P").0), 950.0 + far);
         let found = answer.finding("measured", &["arch"]);
@@ -74,8 +76,11 @@ fn units_in_the_sentence() {
         ("Kg", 40.0, "kg", "by 10 kg"),
         ("Mm", 40.0, "mm", "by 10 mm"),
     ] {
-        let procedure = format!("measured: {{\"reading\": (ask: \"r\", unit: {unit}, between: (0, 30))}}, setups: [(name: \"S\")]");
-        let with = |value: f64| Bench::new(&procedure).job(&format!("measured: {{\"reading\": {value:?}}}")).check();
+        let procedure = format!(
+            "measured: {{\"reading\": (ask: \"r\", unit: {unit}, between: (0, 30))}}, setups: [(name: \"S\")]"
+        );
+        let with =
+            |value: f64| Bench::new(&procedure).job(&format!("measured: {{\"reading\": {value:?}}}")).check();
         let out = with(reading);
         let found = out.finding("measured", &["reading"]);
         assert_eq!((found["outcome"].as_str(), found["unit"].as_str()), (Some("fail"), Some(word)));

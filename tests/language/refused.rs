@@ -14,14 +14,18 @@ fn refused(bench: Bench, file: &str, at: &str, says: &str) {
     assert_eq!(ran.err, format!("baywright: {file}:{line}:{column}: {says}\n"));
 }
 
-const ONE: &str = r#"marks: [("E", Under(Nose))], stations: [(name: "b", target: "board", at: "E", height: Floor(0))]"#;
+const ONE: &str =
+    r#"marks: [("E", Under(Nose))], stations: [(name: "b", target: "board", at: "E", height: Floor(0))]"#;
 
 #[test]
 fn the_other_side() {
-    let swapped = |swap: &str| Bench::new(&format!("setups: [(name: \"L\", mirrored: (name: \"R\", swap: [{swap}]), {ONE})]"));
+    let swapped = |swap: &str| {
+        Bench::new(&format!("setups: [(name: \"L\", mirrored: (name: \"R\", swap: [{swap}]), {ONE})]"))
+    };
     for swap in [r#"("Z9", "E")"#, r#"("Z9", "Y9")"#] {
         let known = r#""E", "FA", "N", "RA", "T", "b", "front axle", "nose", "rear axle", "tail""#;
-        let says = format!("\"Z9\" is no mark or station of this setup, so it cannot be swapped; known: {known}");
+        let says =
+            format!("\"Z9\" is no mark or station of this setup, so it cannot be swapped; known: {known}");
         refused(swapped(swap), "p.ron", "\"Z9\"", &says);
     }
     assert_ne!(swapped(r#"("E", "nose"), ("b", "other b")"#).run(&["check", "job.ron"]).exit, 2);
@@ -42,11 +46,15 @@ fn targets_that_stay_in_a_circle() {
     };
     refused(
         Bench::new(&format!("setups: [{}, {}]", stays("A", "B"), stays("B", "A"))),
-        "p.ron", r#""B")"#, r#"the setup "B" does not come before this one"#,
+        "p.ron",
+        r#""B")"#,
+        r#"the setup "B" does not come before this one"#,
     );
     refused(
         Bench::new(&format!("setups: [{}]", stays("A", "A"))),
-        "p.ron", r#""A")"#, r#"the setup "A" does not come before this one"#,
+        "p.ron",
+        r#""A")"#,
+        r#"the setup "A" does not come before this one"#,
     );
     let ran = Bench::new(&format!("setups: [{}]", stays("A", "Nowhere"))).run(&["check", "job.ron"]);
     assert!(ran.exit == 2 && ran.err.contains("there is no earlier setup \"Nowhere\""), "{}", ran.err);
@@ -57,14 +65,23 @@ fn targets_that_stay_in_a_circle() {
 
 #[test]
 fn ways() {
-    refused(Bench::new(&format!("ways: {{\"w\": []}}, setups: [(name: \"S\", {ONE})]")), "p.ron", "\"w\"", r#"the way "w" has no setups"#);
+    refused(
+        Bench::new(&format!("ways: {{\"w\": []}}, setups: [(name: \"S\", {ONE})]")),
+        "p.ron",
+        "\"w\"",
+        r#"the way "w" has no setups"#,
+    );
     refused(
         Bench::new(&format!("ways: {{\"w\": [\"T\"]}}, setups: [(name: \"S\", {ONE})]")),
-        "p.ron", "\"T\"", r#"there is no setup "T"; the only setup is "S""#,
+        "p.ron",
+        "\"T\"",
+        r#"there is no setup "T"; the only setup is "S""#,
     );
     refused(
         Bench::new(&format!("ways: {{\"w\": [\"S\"]}}, setups: [(name: \"S\", {ONE})]")).chosen("way: \"v\""),
-        "job.ron", "\"v\"", r#""P" has no way "v"; the only way is "w""#,
+        "job.ron",
+        "\"v\"",
+        r#""P" has no way "v"; the only way is "w""#,
     );
 }
 
@@ -77,10 +94,22 @@ fn bands() {
     };
     refused(
         pick("(650, 670, \"low\"), (672, 690, \"high\")"),
-        "p.ron", "\"high\"", r#"the bands of "arch" leave a gap from 670 to 672; let each band start where the one below it ends"#,
+        "p.ron",
+        "\"high\"",
+        r#"the bands of "arch" leave a gap from 670 to 672; let each band start where the one below it ends"#,
     );
-    refused(pick("(650, 670, \"low\"), (670, 690, \"higher\")"), "p.ron", "\"higher\"", r#"there is no variant "higher"; did you mean "high"?"#);
-    refused(pick("(670, 650, \"low\")"), "p.ron", "\"low\"", r#"the band of "low" ends below where it starts"#);
+    refused(
+        pick("(650, 670, \"low\"), (670, 690, \"higher\")"),
+        "p.ron",
+        "\"higher\"",
+        r#"there is no variant "higher"; did you mean "high"?"#,
+    );
+    refused(
+        pick("(670, 650, \"low\")"),
+        "p.ron",
+        "\"low\"",
+        r#"the band of "low" ends below where it starts"#,
+    );
     let ran = Bench::new("measured: {\"arch\": (ask: \"a\")}, pick: (by: \"arhc\", from: [(1, 2, \"one\")]), setups: [(name: \"S\")]")
         .run(&["check", "job.ron"]);
     assert!(ran.exit == 2 && ran.err.contains("did you mean \"arch\"?"), "{}", ran.err);
@@ -90,11 +119,17 @@ fn bands() {
 fn averages() {
     refused(
         Bench::new("derived: {\"arch\": Mean([])}, setups: [(name: \"S\")]"),
-        "p.ron", "\"arch\"", r#""arch" is an average of nothing"#,
+        "p.ron",
+        "\"arch\"",
+        r#""arch" is an average of nothing"#,
     );
     refused(
-        Bench::new("measured: {\"left\": (ask: \"l\")}, derived: {\"arch\": Mean([\"left\", \"rihgt\"])}, setups: [(name: \"S\")]"),
-        "p.ron", "\"rihgt\"", r#"there is no measured figure "rihgt"; the only measured figure is "left""#,
+        Bench::new(
+            "measured: {\"left\": (ask: \"l\")}, derived: {\"arch\": Mean([\"left\", \"rihgt\"])}, setups: [(name: \"S\")]",
+        ),
+        "p.ron",
+        "\"rihgt\"",
+        r#"there is no measured figure "rihgt"; the only measured figure is "left""#,
     );
 }
 
@@ -103,32 +138,50 @@ fn what_the_bay_has_not() {
     let rail = ONE.replace("height: Floor(0)", "height: Floor(0), fixed_to: Bay(\"mirror rail\")");
     refused(
         Bench::setup(&rail),
-        "p.ron", "\"mirror rail\"", r#"the bay "Hall" has no installed "mirror rail"; it has no installed thing at all"#,
+        "p.ron",
+        "\"mirror rail\"",
+        r#"the bay "Hall" has no installed "mirror rail"; it has no installed thing at all"#,
     );
     refused(
-        Bench::setup(&rail).bay(bay(9000.0, "installed: [(name: \"mirror rial\", target: \"board\", at: (1, 1))]")),
-        "p.ron", "\"mirror rail\"", r#"the bay "Hall" has no installed "mirror rail"; did you mean "mirror rial"?"#,
+        Bench::setup(&rail)
+            .bay(bay(9000.0, "installed: [(name: \"mirror rial\", target: \"board\", at: (1, 1))]")),
+        "p.ron",
+        "\"mirror rail\"",
+        r#"the bay "Hall" has no installed "mirror rail"; did you mean "mirror rial"?"#,
     );
     refused(
         Bench::setup("stand_on: (mark: \"nose\", floor_line: \"lamp line\")"),
-        "p.ron", "\"lamp line\"", r#"the bay "Hall" has no floor line "lamp line"; it has no floor line at all"#,
+        "p.ron",
+        "\"lamp line\"",
+        r#"the bay "Hall" has no floor line "lamp line"; it has no floor line at all"#,
     );
     refused(
-        Bench::setup("stand_on: (mark: \"noes\", floor_line: \"l\")").bay(bay(9000.0, "floor_lines: [(name: \"l\", points: [(0, 0), (1, 1)])]")),
-        "p.ron", "\"noes\"", r#"there is no mark "noes"; did you mean "nose"?"#,
+        Bench::setup("stand_on: (mark: \"noes\", floor_line: \"l\")")
+            .bay(bay(9000.0, "floor_lines: [(name: \"l\", points: [(0, 0), (1, 1)])]")),
+        "p.ron",
+        "\"noes\"",
+        r#"there is no mark "noes"; did you mean "nose"?"#,
     );
 }
 
 #[test]
 fn variants_that_disagree() {
-    let two = |b: &str| format!("values: {{\"far\": 1}}, variants: {{\"a\": {{\"far\": 2}}, \"b\": {{\"far\": {b}}}}}, setups: [(name: \"S\")]");
+    let two = |b: &str| {
+        format!(
+            "values: {{\"far\": 1}}, variants: {{\"a\": {{\"far\": 2}}, \"b\": {{\"far\": {b}}}}}, setups: [(name: \"S\")]"
+        )
+    };
     refused(
         Bench::new(&two("3")).chosen("variants: [\"a\", \"b\"]"),
-        "job.ron", "\"b\"", r#"the variants "a" and "b" give "far" two different figures; choose one of them"#,
+        "job.ron",
+        "\"b\"",
+        r#"the variants "a" and "b" give "far" two different figures; choose one of them"#,
     );
     assert_eq!(Bench::new(&two("2")).chosen("variants: [\"a\", \"b\"]").run(&["check", "job.ron"]).exit, 0);
     refused(
         Bench::new(&two("2")).chosen("variants: [\"a\", \"c\"]"),
-        "job.ron", "\"c\"", r#""P" has no variant "c"; known: "a", "b""#,
+        "job.ron",
+        "\"c\"",
+        r#""P" has no variant "c"; known: "a", "b""#,
     );
 }

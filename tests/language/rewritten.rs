@@ -6,8 +6,8 @@ use crate::placements::{Tally, answer_of, cases, compare_case};
 use crate::program::tests;
 
 const FILES: [&str; 18] = [
-    "bs-02", "bs-03", "bs-04", "fs-01", "fs-02", "up-01", "up-02", "ld-02", "hl-01", "hl-02", "hl-04", "hl-06", "hl-09",
-    "fr-01", "fr-03", "fc-05", "rc-03", "rg-04",
+    "bs-02", "bs-03", "bs-04", "fs-01", "fs-02", "up-01", "up-02", "ld-02", "hl-01", "hl-02", "hl-04",
+    "hl-06", "hl-09", "fr-01", "fr-03", "fc-05", "rc-03", "rg-04",
 ];
 
 /// Where the new file names things otherwise: the setup and station (or mark) of the expected figures, then of the file.
@@ -78,7 +78,13 @@ fn the_same_coordinates_in_the_full_language() {
         }
         assert!(tally.compared >= before + 2, "{file}: nothing was compared");
     }
-    assert!(tally.wrong.is_empty(), "{} of {} disagree:\n{}", tally.wrong.len(), tally.compared, tally.wrong.join("\n"));
+    assert!(
+        tally.wrong.is_empty(),
+        "{} of {} disagree:\n{}",
+        tally.wrong.len(),
+        tally.compared,
+        tally.wrong.join("\n")
+    );
     assert!(tally.compared >= 700, "only {} coordinates were compared", tally.compared);
 }
 
@@ -104,7 +110,8 @@ fn the_mean_of_two_arches_picks_the_setting() {
         (700.0, 713.0, "fail", "outside the maker's band by 0.5 mm"),
         (650.0, 650.0, "fail", "outside the maker's band by 6 mm"),
     ] {
-        let case = json!({"vehicle": "../reference-car.ron", "measured": {"arch left": left, "arch right": right}});
+        let case =
+            json!({"vehicle": "../reference-car.ron", "measured": {"arch left": left, "arch right": right}});
         let answer = answer("fc-06", &case);
         let found = finding(&answer, "measured", "arch");
         assert_eq!(found["outcome"], outcome, "{left} {right}");
@@ -127,7 +134,8 @@ fn printed_check_lengths() {
         assert!(lengths.iter().all(|f| f["outcome"] == "pass"), "{lengths:?}");
     }
     let crooked = on("../reference-car-crooked.ron", Value::Null);
-    let wrong: Vec<&Map<String, Value>> = of_rule(&crooked, "check-length").into_iter().filter(|f| f["outcome"] == "fail").collect();
+    let wrong: Vec<&Map<String, Value>> =
+        of_rule(&crooked, "check-length").into_iter().filter(|f| f["outcome"] == "fail").collect();
     assert!(!wrong.is_empty(), "the crooked car gives the straight car's lengths");
 }
 

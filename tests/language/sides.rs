@@ -114,11 +114,18 @@ fn directions_and_areas() {
             let kind = if list == "stations" { "station" } else { "zone" };
             let key = if list == "stations" { "footprint_mm" } else { "bay_mm" };
             let all = answer.0[list].as_array().expect("a list");
-            let other = all.iter().find(|s| s["setup"] == "R" && s[kind] == one[kind]).expect("the other side");
+            let other =
+                all.iter().find(|s| s["setup"] == "R" && s[kind] == one[kind]).expect("the other side");
             for p in one[key].as_array().expect("points") {
                 let (x, y) = (10_000.0 - p[0].as_f64().expect("x"), p[1].as_f64().expect("y"));
-                let near = |q: &serde_json::Value| (q[0].as_f64().expect("x") - x).hypot(q[1].as_f64().expect("y") - y) < 0.01;
-                assert!(other[key].as_array().expect("points").iter().any(near), "{}: ({x}, {y}) in {other:#}", one[kind]);
+                let near = |q: &serde_json::Value| {
+                    (q[0].as_f64().expect("x") - x).hypot(q[1].as_f64().expect("y") - y) < 0.01
+                };
+                assert!(
+                    other[key].as_array().expect("points").iter().any(near),
+                    "{}: ({x}, {y}) in {other:#}",
+                    one[kind]
+                );
             }
         }
     }
@@ -130,7 +137,8 @@ fn a_sensor_of_the_other_side_counts() {
     let mut bench = Bench::new(PAIR);
     let listed = "\"rear right radar\": (kind: Radar, at: (-3600, -720, 600)),";
     assert!(bench.car.contains(listed));
-    bench.car = bench.car.replace(listed, "").replace("sensors: {", "without: [\"rear right radar\"], sensors: {");
+    bench.car =
+        bench.car.replace(listed, "").replace("sensors: {", "without: [\"rear right radar\"], sensors: {");
     let answer = bench.check();
     assert_eq!(answer.finding("readiness", &["rear right radar"])["outcome"], "not-applicable");
 }

@@ -10,7 +10,10 @@ fn doubts(bench: Bench, file: &str) -> Vec<String> {
     let told: Vec<String> = lines.map(|l| l.splitn(4, ':').nth(3).unwrap_or(l).trim().to_string()).collect();
     for line in ran.out.lines().filter(|l| l.starts_with("warning")) {
         let place: Vec<&str> = line.split(':').collect();
-        assert!(place.len() > 4 && place[2].parse::<usize>().is_ok() && place[3].parse::<usize>().is_ok(), "no place: {line}");
+        assert!(
+            place.len() > 4 && place[2].parse::<usize>().is_ok() && place[3].parse::<usize>().is_ok(),
+            "no place: {line}"
+        );
     }
     told
 }
@@ -31,10 +34,22 @@ fn marks(marks: &str) -> String {
 fn the_off_trap() {
     warns(
         &marks(r#"("A", Under(Wheel(FrontLeft))), ("P", Off(line: Centre, from: "A", by: 500))"#),
-        &[r#""P" steps off from "A", which need not be on that line; `Off` starts at the mark itself; `Place` starts at its foot on the line"#],
+        &[
+            r#""P" steps off from "A", which need not be on that line; `Off` starts at the mark itself; `Place` starts at its foot on the line"#,
+        ],
     );
-    warns(&marks(r#"("A", Along(line: Centre, from: "N", by: 10)), ("P", Off(line: Centre, from: "A", by: 500))"#), &[]);
-    warns(&marks(r#"("A", Under(Wheel(FrontLeft))), ("P", Place(line: Centre, from: "A", along: 0, left: 500))"#), &[]);
+    warns(
+        &marks(
+            r#"("A", Along(line: Centre, from: "N", by: 10)), ("P", Off(line: Centre, from: "A", by: 500))"#,
+        ),
+        &[],
+    );
+    warns(
+        &marks(
+            r#"("A", Under(Wheel(FrontLeft))), ("P", Place(line: Centre, from: "A", along: 0, left: 500))"#,
+        ),
+        &[],
+    );
 }
 
 #[test]
@@ -52,7 +67,10 @@ fn names_off_the_lists() {
 #[test]
 fn what_nobody_uses() {
     let far = r#"("P", Along(line: Centre, from: "N", by: "far"))"#;
-    warns(&format!("values: {{\"far\": 1, \"fro\": 2}}, {}", marks(far)), &[r#"nothing uses the value "fro""#]);
+    warns(
+        &format!("values: {{\"far\": 1, \"fro\": 2}}, {}", marks(far)),
+        &[r#"nothing uses the value "fro""#],
+    );
     warns(&marks(r#"("Q", Under(Nose)), ("P", Under(Tail))"#), &[r#"nothing uses the mark "Q""#]);
     // a mark for a check length, a line to draw or a painted line is used
     let used = r#"setups: [(name: "S", marks: [("Q", Under(Nose)), ("R", Under(Tail)), ("P", Under(Axle(Front)))], checks: [Same(("Q", "P"), ("R", "P"))], stand_on: (mark: "P", floor_line: "l"))]"#;
@@ -63,7 +81,10 @@ fn what_nobody_uses() {
     );
     warns(&format!("needs: {{\"board\": (width: 600)}}, {}", marks(r#"("P", Under(Nose))"#)), &[]);
     warns(
-        &format!("printed: {{\"distnace\": \"2 m\"}}, values: {{\"distance\": 2}}, {}", marks(&far.replace("far", "distance"))),
+        &format!(
+            "printed: {{\"distnace\": \"2 m\"}}, values: {{\"distance\": 2}}, {}",
+            marks(&far.replace("far", "distance"))
+        ),
         &[r#""distnace" is printed some way but is no figure of this procedure; did you mean "distance"?"#],
     );
     warns(
@@ -79,7 +100,9 @@ fn what_nobody_uses() {
 #[test]
 fn variants_that_change_nothing() {
     let with = |variants: &str, more: &str| {
-        format!("values: {{\"far\": 1}}, variants: {{{variants}}}, setups: [(name: \"S\", {more} marks: [(\"P\", Along(line: Centre, from: \"N\", by: \"far\"))], {END})]")
+        format!(
+            "values: {{\"far\": 1}}, variants: {{{variants}}}, setups: [(name: \"S\", {more} marks: [(\"P\", Along(line: Centre, from: \"N\", by: \"far\"))], {END})]"
+        )
     };
     let says = [r#"the variant "v" changes nothing"#];
     warns(&with("\"v\": {}", ""), &says);
@@ -91,18 +114,23 @@ fn variants_that_change_nothing() {
 
 #[test]
 fn zones_of_no_area() {
-    let zone = |shape: &str| format!("setups: [(name: \"S\", zones: [(name: \"z\", shape: {shape}, free_of: [Light])])]");
+    let zone = |shape: &str| {
+        format!("setups: [(name: \"S\", zones: [(name: \"z\", shape: {shape}, free_of: [Light])])]")
+    };
     warns(&zone("AroundVehicle(ahead: 0, behind: 0, left: 0, right: 0)"), &[r#"the zone "z" has no area"#]);
     warns(&zone("AroundVehicle(ahead: 1, behind: 0, left: 0, right: 0)"), &[]);
     // a strip of no width is refused
-    let ran = Bench::new(&zone("Strip(line: Centre, from: \"N\", along: (0, 9), across: 0)")).run(&["validate", "p.ron"]);
+    let ran = Bench::new(&zone("Strip(line: Centre, from: \"N\", along: (0, 9), across: 0)"))
+        .run(&["validate", "p.ron"]);
     assert!(ran.exit == 2 && ran.out.contains("`across` must be above zero"), "{}", ran.out);
 }
 
 #[test]
 fn bands_that_overlap() {
     let pick = |low: f64| {
-        format!("measured: {{\"arch\": (ask: \"a\")}}, pick: (by: \"arch\", from: [(1, 20, \"one\"), ({low:?}, 30, \"two\")]), setups: [(name: \"S\")]")
+        format!(
+            "measured: {{\"arch\": (ask: \"a\")}}, pick: (by: \"arch\", from: [(1, 20, \"one\"), ({low:?}, 30, \"two\")]), setups: [(name: \"S\")]"
+        )
     };
     warns(&pick(20.0), &[]);
     let none = "measured: {\"arch\": (ask: \"a\")}, pick: (by: \"arch\", from: []), setups: [(name: \"S\")]";
@@ -113,23 +141,31 @@ fn bands_that_overlap() {
 #[test]
 fn a_name_of_the_other_side_only() {
     let swap = |other: &str| {
-        format!("setups: [(name: \"S\", mirrored: (name: \"O\", swap: [(\"b\", \"{other}\")]), marks: [(\"P\", Under(Nose))], {END})]")
+        format!(
+            "setups: [(name: \"S\", mirrored: (name: \"O\", swap: [(\"b\", \"{other}\")]), marks: [(\"P\", Under(Nose))], {END})]"
+        )
     };
     warns(&swap("P"), &[]);
     warns(
         &swap("c"),
-        &[r#""b" is called "c" on the other side only; this side has no mark or station of that name: is it spelt as it should be?"#],
+        &[
+            r#""b" is called "c" on the other side only; this side has no mark or station of that name: is it spelt as it should be?"#,
+        ],
     );
 }
 
 #[test]
 fn a_job_and_its_files() {
     let hall = bay(20_000.0, "installed: [(name: \"rail\", target: \"sheet\", at: (1, 1))]");
-    let told = doubts(Bench::new(&marks(r#"("P", Under(Nose))"#)).bay(hall).job("market: \"Korea\""), "job.ron");
-    assert_eq!(told, [
-        r#"the equipment "Set" has no target "sheet"; known: "board", "pipe", "wall field""#,
-        r#"no procedure of this job speaks of the market "Korea""#,
-    ]);
+    let told =
+        doubts(Bench::new(&marks(r#"("P", Under(Nose))"#)).bay(hall).job("market: \"Korea\""), "job.ron");
+    assert_eq!(
+        told,
+        [
+            r#"the equipment "Set" has no target "sheet"; known: "board", "pipe", "wall field""#,
+            r#"no procedure of this job speaks of the market "Korea""#,
+        ]
+    );
     // a target that serves for one asked for is no gap
     let serves = r#""easel": (kind: Board, face: (width: 1, height: 1), serves: ["stand"])"#;
     let asked = marks(r#"("P", Under(Nose))"#).replace("target: \"board\"", "target: \"stand\"");

@@ -54,7 +54,10 @@ fn lines_on_faces_and_floor() {
         assert!(page.contains(line), "{line:?} in {page}");
     }
     let told = &answer.station("S", "paper")["tolerance"];
-    assert_eq!((&told["roll_deg"], &told["tilt_deg"], &told["up_mm"]), (&json!(1.0), &json!(2.0), &json!(3.0)));
+    assert_eq!(
+        (&told["roll_deg"], &told["tilt_deg"], &told["up_mm"]),
+        (&json!(1.0), &json!(2.0), &json!(3.0))
+    );
 }
 
 #[test]
@@ -77,10 +80,17 @@ fn printed_figures_dates_and_readings() {
 /// A string over the roof, 1500 high, wants the shop's headroom above it for its whole reach.
 #[test]
 fn headroom_above_a_string_over_the_roof() {
-    let string = |over: bool| format!("lines: [(line: Centre, from: \"tail\", reach: (500, 6000), over_vehicle: {over})]");
+    let string = |over: bool| {
+        format!("lines: [(line: Centre, from: \"tail\", reach: (500, 6000), over_vehicle: {over})]")
+    };
     let beam = |z: f64| {
         // above the car's way out, 300 before its nose: not over the vehicle itself
-        bay(20_000.0, &format!("fixtures: [(name: \"beam\", shape: Box(at: (5000, 6300), size: (3000, 100)), z: ({z:?}, 3500), overhead: true)]"))
+        bay(
+            20_000.0,
+            &format!(
+                "fixtures: [(name: \"beam\", shape: Box(at: (5000, 6300), size: (3000, 100)), z: ({z:?}, 3500), overhead: true)]"
+            ),
+        )
     };
     let item = ["string from tail", "beam"];
     for (z, outcome, have) in [(1640.0, "fail", 140.0), (1650.0, "tight", 150.0), (2000.0, "pass", 500.0)] {
@@ -98,8 +108,17 @@ fn headroom_above_a_string_over_the_roof() {
 /// An area to be seen is not an area to be kept empty; it is not judged as one.
 #[test]
 fn areas_to_be_seen() {
-    let zone = |more: &str| format!("zones: [(name: \"patch\", shape: Strip(line: Centre, from: \"N\", along: (0, 2000), across: 2000), z: (0, 3000){more})]");
-    let hall = || bay(20_000.0, "fixtures: [(name: \"bench\", shape: Box(at: (5000, 7000), size: (300, 300)), z: (0, 900))]");
+    let zone = |more: &str| {
+        format!(
+            "zones: [(name: \"patch\", shape: Strip(line: Centre, from: \"N\", along: (0, 2000), across: 2000), z: (0, 3000){more})]"
+        )
+    };
+    let hall = || {
+        bay(
+            20_000.0,
+            "fixtures: [(name: \"bench\", shape: Box(at: (5000, 7000), size: (300, 300)), z: (0, 900))]",
+        )
+    };
     let kept = Bench::setup(&zone(", free_of: [Anything]")).bay(hall()).check();
     assert_eq!(kept.finding("clear-zone", &["patch", "bench"])["outcome"], "fail");
     let seen = Bench::setup(&zone(", seen: true, free_of: [Anything]")).bay(hall()).check();

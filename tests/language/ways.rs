@@ -17,7 +17,10 @@ const WAYS: &str = r#"
 fn taken(answer: &crate::bench::Answer) -> (String, Vec<String>) {
     let way = &answer.0["ways"][0];
     let others = way["others"].as_array().expect("others").iter();
-    (way["way"].as_str().expect("a way").into(), others.map(|o| format!("{}: {}", text(&o[0]), text(&o[1]))).collect())
+    (
+        way["way"].as_str().expect("a way").into(),
+        others.map(|o| format!("{}: {}", text(&o[0]), text(&o[1]))).collect(),
+    )
 }
 
 fn text(value: &serde_json::Value) -> &str {
@@ -59,7 +62,10 @@ fn a_way_the_shop_has_no_targets_for() {
     let mut bench = Bench::new(WAYS);
     bench.targets = bench.targets.replace("owned: 3", "owned: 1");
     let answer = bench.check();
-    assert_eq!(taken(&answer), ("one after another".into(), vec!["all at once: equipment fails for board, 1 short".into()]));
+    assert_eq!(
+        taken(&answer),
+        ("one after another".into(), vec!["all at once: equipment fails for board, 1 short".into()])
+    );
     assert_eq!(answer.verdict(), "fits");
     assert_eq!(answer.finding("equipment", &["board"])["need_mm"], 1.0);
 }
@@ -70,12 +76,16 @@ fn none_fits() {
     let none = Bench::new(WAYS).bay(bay(8_000.0, "")).check();
     assert_eq!((taken(&none).0.as_str(), none.verdict()), ("all at once", "does-not-fit"));
     assert!(taken(&none).1[0].starts_with("one after another: Turn: target-clear fails"));
-    let open = WAYS.replace("ways:", "values: {\"near\": Missing(\"cut\")}, ways:").replace("by: 3000", "by: \"near\"");
+    let open = WAYS
+        .replace("ways:", "values: {\"near\": Missing(\"cut\")}, ways:")
+        .replace("by: 3000", "by: \"near\"");
     let answer = Bench::new(&open).bay(bay(8_000.0, "")).check();
     assert_eq!((taken(&answer).0.as_str(), answer.verdict()), ("one after another", "not-known"));
     // and a way that only a movable thing stands in can be gone
     let bench = |movable: &str| {
-        let more = format!("fixtures: [(name: \"bench\", shape: Box(at: (5000, 14970), size: (400, 100)), z: (0, 900){movable})]");
+        let more = format!(
+            "fixtures: [(name: \"bench\", shape: Box(at: (5000, 14970), size: (400, 100)), z: (0, 900){movable})]"
+        );
         Bench::new(WAYS).bay(bay(20_000.0, &more)).check()
     };
     assert_eq!(taken(&bench("")).0, "one after another");
@@ -137,7 +147,10 @@ fn a_way_that_does_not_apply() {
         setups: [(name: "Radar left", only_if: SensorOn("front radar", Left)), (name: "Radar right", only_if: SensorOn("front radar", Right))]"#;
     let answer = Bench::new(procedure).check();
     let (way, others) = taken(&answer);
-    assert_eq!((way.as_str(), others), ("left", vec!["right: none of its setups applies to this vehicle and variant".to_string()]));
+    assert_eq!(
+        (way.as_str(), others),
+        ("left", vec!["right: none of its setups applies to this vehicle and variant".to_string()])
+    );
 }
 
 #[test]
@@ -152,9 +165,16 @@ fn readiness_by_market() {
     let open = said(Bench::new(procedure));
     assert!(open.contains(&"If made for Korea: 68 kg in the driver's seat".to_string()), "{open:?}");
     assert!(open.contains(&"If made for elsewhere: 75 kg in the driver's seat".to_string()));
-    for bench in [Bench::new(procedure).job("market: \"Korea\""), Bench::new(procedure).chosen("variants: [\"Korea\"]")] {
+    for bench in [
+        Bench::new(procedure).job("market: \"Korea\""),
+        Bench::new(procedure).chosen("variants: [\"Korea\"]"),
+    ] {
         let korea = said(bench);
-        assert!(korea.contains(&"68 kg in the driver's seat".to_string()) && !korea.iter().any(|l| l.contains("75 kg")), "{korea:?}");
+        assert!(
+            korea.contains(&"68 kg in the driver's seat".to_string())
+                && !korea.iter().any(|l| l.contains("75 kg")),
+            "{korea:?}"
+        );
         assert!(korea.contains(&"Boot empty".to_string()));
     }
 }

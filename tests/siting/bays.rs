@@ -36,7 +36,9 @@ impl Parts {
 
     pub fn bundle(&self) -> Bundle {
         fn read<T: baywright::files::FileKind>(text: &str) -> T {
-            read_text(text, Path::new("test.ron")).unwrap_or_else(|f| panic!("{}\n{text}", f.iter().map(|f| f.to_string()).collect::<Vec<_>>().join("\n")))
+            read_text(text, Path::new("test.ron")).unwrap_or_else(|f| {
+                panic!("{}\n{text}", f.iter().map(|f| f.to_string()).collect::<Vec<_>>().join("\n"))
+            })
         }
         let mut files = String::new();
         for i in 0..self.procedures.len() {
@@ -103,17 +105,34 @@ pub fn busy() -> Parts {
         };
         let shape = match i % 5 {
             0 => format!("Round(at: ({x}, {y}), diameter: {})", dice.mm(80.0, 500.0)),
-            1 => format!("Box(at: ({x}, {y}), size: ({}, {}), turn: {})", dice.mm(200.0, 900.0), dice.mm(200.0, 600.0), dice.mm(0.0, 90.0)),
+            1 => format!(
+                "Box(at: ({x}, {y}), size: ({}, {}), turn: {})",
+                dice.mm(200.0, 900.0),
+                dice.mm(200.0, 600.0),
+                dice.mm(0.0, 90.0)
+            ),
             2 => {
                 let (w, d) = (dice.mm(400.0, 900.0), dice.mm(400.0, 900.0));
                 format!(
                     "Outline([({x}, {y}), ({}, {y}), ({}, {}), ({}, {}), ({}, {}), ({x}, {})])",
-                    x + w, x + w, y + d / 3.0, x + w / 3.0, y + d / 3.0, x + w / 3.0, y + d, y + d
+                    x + w,
+                    x + w,
+                    y + d / 3.0,
+                    x + w / 3.0,
+                    y + d / 3.0,
+                    x + w / 3.0,
+                    y + d,
+                    y + d
                 )
             }
             _ => format!("Box(at: ({x}, {y}), size: ({}, {}))", dice.mm(150.0, 800.0), dice.mm(150.0, 800.0)),
         };
-        let _ = writeln!(fixtures, "(name: \"fixture {i}\", shape: {shape}, z: (0, {}), surface: [Metal], movable: {}),", dice.mm(300.0, 2400.0), i % 3 == 0);
+        let _ = writeln!(
+            fixtures,
+            "(name: \"fixture {i}\", shape: {shape}, z: (0, {}), surface: [Metal], movable: {}),",
+            dice.mm(300.0, 2400.0),
+            i % 3 == 0
+        );
     }
     let bay = format!(
         "(name: \"Busy\", floor: [(0, 0), (11000, 0), (11000, 20000), (0, 20000)], ceiling: 5000, fixtures: [{fixtures}],
@@ -125,8 +144,15 @@ pub fn busy() -> Parts {
         for s in 0..2 {
             let ahead = dice.mm(1500.0, 3800.0);
             let left = if s == 0 { dice.mm(-1500.0, -200.0) } else { dice.mm(200.0, 1500.0) };
-            let _ = write!(marks, "(\"M{s}\", Place(line: Centre, from: \"nose\", along: {ahead}, left: {left})), ");
-            let _ = write!(stations, "(name: \"board {p}{s}\", target: \"board\", at: \"M{s}\", looks: Backward, turn: {}, height: Floor(200)), ", dice.mm(-40.0, 40.0));
+            let _ = write!(
+                marks,
+                "(\"M{s}\", Place(line: Centre, from: \"nose\", along: {ahead}, left: {left})), "
+            );
+            let _ = write!(
+                stations,
+                "(name: \"board {p}{s}\", target: \"board\", at: \"M{s}\", looks: Backward, turn: {}, height: Floor(200)), ",
+                dice.mm(-40.0, 40.0)
+            );
         }
         let fan = dice.mm(15.0, 40.0);
         procedures.push(format!(

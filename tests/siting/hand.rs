@@ -9,7 +9,8 @@ fn site(parts: &Parts) -> Siting {
 }
 
 fn at(parts: &Parts, heading: f64) -> Siting {
-    find(&parts.bundle(), &Ask { headings: vec![heading], bays: Vec::new() }, &Progress::new()).unwrap_or_else(|e| panic!("{e:?}"))
+    find(&parts.bundle(), &Ask { headings: vec![heading], bays: Vec::new() }, &Progress::new())
+        .unwrap_or_else(|e| panic!("{e:?}"))
 }
 
 fn near(a: f64, b: f64, tolerance: f64) -> bool {
@@ -29,7 +30,12 @@ fn a_rectangle_leaves_a_rectangle() {
     assert!(near(nose_in.allowed.area, 7.6e6, 1.0), "{}", nose_in.allowed.area);
     assert_eq!(nose_in.allowed.rings.len(), 1);
     let best = nose_in.best.unwrap();
-    assert!(near(best.slack, 1000.0, 0.01) && near(best.stance.x, 2500.0, 0.1) && near(best.stance.y, 4800.0, 2.0), "{best:?}");
+    assert!(
+        near(best.slack, 1000.0, 0.01)
+            && near(best.stance.x, 2500.0, 0.1)
+            && near(best.stance.y, 4800.0, 2.0),
+        "{best:?}"
+    );
     // backed in, y from 800 + 600 to 9000 - 3800
     let backed = found.headings[1].best.unwrap();
     assert!(near(backed.slack, 1000.0, 0.01) && near(backed.stance.y, 2400.0, 2.0), "{backed:?}");
@@ -59,21 +65,26 @@ fn one_post_takes_its_grown_outline() {
 fn two_posts_leave_a_gate() {
     // posts of a lift 3600 apart (2100 to 5700): the car with 600 each side needs 3000, 300 each way are left beside
     // them; the room before and behind is larger, so without them the place is elsewhere
-    let more = "fixtures: [(name: \"left post\", shape: Box(at: (1950, 5000), size: (300, 300)), z: (0, 3000)),
+    let more =
+        "fixtures: [(name: \"left post\", shape: Box(at: (1950, 5000), size: (300, 300)), z: (0, 3000)),
                 (name: \"right post\", shape: Box(at: (5850, 5000), size: (300, 300)), z: (0, 3000))]";
     // a bay just long enough for the car between the posts: 4000 + 2 x 600 = 5200, and 100 to spare
     let found = at(&Parts::alone(&rect(7800.0, 5300.0, &more.replace("5000)", "2600)")), 600.0), 0.0);
     let best = found.headings[0].best.unwrap();
     // along: 50 either way
     assert!(near(best.slack, 50.0, 0.01), "{best:?}");
-    assert!(near(best.stance.x, 3650.0, 0.1), "the smallest x with 50 to the left post: 2100 + 600 + 900 + 50, {best:?}");
+    assert!(
+        near(best.stance.x, 3650.0, 0.1),
+        "the smallest x with 50 to the left post: 2100 + 600 + 900 + 50, {best:?}"
+    );
     assert!(near(found.headings[0].allowed.area, 600.0 * 100.0, 60.0), "{}", found.headings[0].allowed.area);
 }
 
 #[test]
 fn an_l_shaped_floor() {
     // the foot of the L is 3600 wide, the top 9000: nose in, the car fits in the foot, or across the joint
-    let bay = "(name: \"L\", floor: [(0, 0), (3600, 0), (3600, 6000), (9000, 6000), (9000, 12000), (0, 12000)])";
+    let bay =
+        "(name: \"L\", floor: [(0, 0), (3600, 0), (3600, 6000), (9000, 6000), (9000, 12000), (0, 12000)])";
     let found = at(&Parts::alone(bay, 600.0), 0.0);
     // in the foot: x 1500..2100, y from 3800 up; in the top: all of the car beyond y 6600: y 9800..10600, x 1500..7500;
     // round the inner corner (3600, 6000) the tail's corner may turn on a quarter disc of 600
@@ -92,7 +103,11 @@ fn too_short_by_300_and_exactly_long_enough() {
     let short = found.shortfall.unwrap();
     assert!(near(short.along.unwrap(), 300.0, 0.5), "{short:?}");
     assert_eq!(short.across, None);
-    assert!(short.binding.iter().any(|b| b.contains("wall 0")) && short.binding.iter().any(|b| b.contains("wall 2")), "{short:?}");
+    assert!(
+        short.binding.iter().any(|b| b.contains("wall 0"))
+            && short.binding.iter().any(|b| b.contains("wall 2")),
+        "{short:?}"
+    );
     // 5200 long: it touches at both ends and still counts
     let found = site(&Parts::alone(&rect(5000.0, 5200.0, ""), 600.0));
     let best = found.best.unwrap();
@@ -135,15 +150,22 @@ fn changes_say_what_opens_the_bay() {
                 doorways: [(name: \"gate\", side: 0, from: 500, width: 4000, height: 3000, apron: [(500, -3000), (4500, -3000), (4500, 0), (500, 0)])]";
     let found = site(&Parts::alone(&rect(5000.0, 5500.0, more), 600.0));
     assert!(found.best.is_none());
-    let change = |c: &Change| found.changes.iter().find(|t| t.change == *c).unwrap_or_else(|| panic!("{:?}", found.changes));
+    let change = |c: &Change| {
+        found.changes.iter().find(|t| t.change == *c).unwrap_or_else(|| panic!("{:?}", found.changes))
+    };
     let cabinet = change(&Change::Clear("cabinet".into()));
     assert!(near(cabinet.place.unwrap().slack, 150.0, 0.01), "{cabinet:?}");
     assert!(change(&Change::Clear("stool".into())).place.is_none());
     assert!(change(&Change::Open("gate".into())).place.is_some());
-    let slacks: Vec<f64> = found.changes.iter().map(|t| t.place.map_or(f64::NEG_INFINITY, |p| p.slack)).collect();
+    let slacks: Vec<f64> =
+        found.changes.iter().map(|t| t.place.map_or(f64::NEG_INFINITY, |p| p.slack)).collect();
     assert!(slacks.is_sorted_by(|a, b| a >= b), "{slacks:?}");
     for t in &found.changes {
-        assert!(["clear", "open", "turn round", "move", "use"].iter().any(|w| t.words.starts_with(w)), "{}", t.words);
+        assert!(
+            ["clear", "open", "turn round", "move", "use"].iter().any(|w| t.words.starts_with(w)),
+            "{}",
+            t.words
+        );
     }
     // one heading asked: turning round is a change
     let found = at(&Parts::alone(&rect(5000.0, 4900.0, ""), 600.0), 0.0);
@@ -180,7 +202,10 @@ fn heading_tolerance() {
     // 4000 sin a + 1800 cos a; about the axle, which is 3200 from the tail, the tail's corner goes
     // 3200 sin a + 900 cos a to the side and may go 1000 (1600 less 600): a = 1.80 degrees
     let found = at(&Parts::alone(&rect(3200.0, 30000.0, ""), 600.0), 0.0);
-    let a = (0..450_000).map(|i| f64::from(i) * 1e-4).find(|a| 3200.0 * a.to_radians().sin() + 900.0 * a.to_radians().cos() > 1000.0).unwrap();
+    let a = (0..450_000)
+        .map(|i| f64::from(i) * 1e-4)
+        .find(|a| 3200.0 * a.to_radians().sin() + 900.0 * a.to_radians().cos() > 1000.0)
+        .unwrap();
     let swing = found.best.unwrap().swing;
     assert!(near(swing.left, a, 0.02) && near(swing.right, a, 0.02), "{swing:?} {a}");
 }
@@ -209,8 +234,17 @@ fn accepted_pairs_get_no_worse() {
 }
 
 fn screen(fixed: &str) -> Parts {
-    let mut parts = Parts::alone(&rect(6000.0, 9000.0, "installed: [(name: \"rail\", target: \"screen\", at: (3000, 9000), turn: 180)]"), 600.0);
-    parts.equipment = r#"(name: "Shop", targets: {"screen": (kind: Screen, face: (width: 2000, height: 1000), owned: 1)})"#.into();
+    let mut parts = Parts::alone(
+        &rect(
+            6000.0,
+            9000.0,
+            "installed: [(name: \"rail\", target: \"screen\", at: (3000, 9000), turn: 180)]",
+        ),
+        600.0,
+    );
+    parts.equipment =
+        r#"(name: "Shop", targets: {"screen": (kind: Screen, face: (width: 2000, height: 1000), owned: 1)})"#
+            .into();
     parts.procedures = vec![format!(
         r#"(name: "Lamps", setups: [(name: "Wall", marks: [("X", Along(line: Centre, from: "FA", by: 4000))],
             stations: [(name: "screen", target: "screen", at: "X", looks: Backward, height: Floor(300), fixed_to: {fixed}, tolerance: (along: 10, across: 20, turn: 1))])])"#
@@ -237,14 +271,21 @@ fn an_installed_target_leaves_its_tolerance() {
     let found = site(&screen("Bay(\"rail\")"));
     assert!(near(found.headings[0].allowed.area, 20.0 * 40.0, 1.0), "{}", found.headings[0].allowed.area);
     let best = found.best.unwrap().place;
-    assert!(near(best.slack, 10.0, 0.01) && near(best.stance.x, 2990.0, 0.1) && best.stance.heading == 0.0, "{best:?}");
+    assert!(
+        near(best.slack, 10.0, 0.01) && near(best.stance.x, 2990.0, 0.1) && best.stance.heading == 0.0,
+        "{best:?}"
+    );
     assert!(found.headings[1].best.is_none());
 }
 
 #[test]
 fn the_first_way_that_fits_is_taken() {
     let mut parts = Parts::alone(&rect(5000.0, 9000.0, ""), 600.0);
-    let zone = |name: &str, reach: f64| format!("(name: \"{name}\", zones: [(name: \"{name} field\", shape: Strip(line: Centre, from: \"nose\", along: (0, {reach}), across: 1000), free_of: [Anything])])");
+    let zone = |name: &str, reach: f64| {
+        format!(
+            "(name: \"{name}\", zones: [(name: \"{name} field\", shape: Strip(line: Centre, from: \"nose\", along: (0, {reach}), across: 1000), free_of: [Anything])])"
+        )
+    };
     parts.procedures = vec![format!(
         "(name: \"P\", ways: {{\"long\": [\"far\"], \"short\": [\"near\"]}}, setups: [{}, {}])",
         zone("far", 9000.0),
@@ -253,4 +294,38 @@ fn the_first_way_that_fits_is_taken() {
     let found = site(&parts);
     assert!(found.best.is_some());
     assert_eq!(found.poses[0].setups, [1]);
+}
+
+#[test]
+fn the_curve_tells_how_much_play_is_left() {
+    use baywright::layout::Stance;
+    use baywright::siting::{Direction, Site, curve};
+    // y from 3800 to 7600, x from 1500 to 3500; at x 2000 the sides leave 500
+    let bundle = Parts::alone(&rect(5000.0, 9000.0, ""), 600.0).bundle();
+    let site = Site::new(&bundle).unwrap();
+    let stance = Stance { x: 2000.0, y: 4000.0, heading: 0.0 };
+    let along = curve(&site, stance, Direction::Along);
+    assert_eq!(along.present, (4000.0, 200.0));
+    assert!(
+        along.fits.len() == 1 && near(along.fits[0].0, 3800.0, 1e-6) && near(along.fits[0].1, 7600.0, 1e-6)
+    );
+    assert!(near(along.best.1, 500.0, 1e-6));
+    let truth = |y: f64| (y - 3800.0).min(7600.0 - y).min(500.0);
+    for w in along.points.windows(2) {
+        assert!(w[0].0 < w[1].0);
+        let y = (w[0].0 + w[1].0) / 2.0;
+        assert!(near((w[0].1 + w[1].1) / 2.0, truth(y), 0.6), "{y} {w:?}");
+    }
+    assert!(along.points.len() <= 400);
+    let across = curve(&site, stance, Direction::Across);
+    assert!(
+        near(across.fits[0].0, 1500.0, 1e-6) && near(across.fits[0].1, 3500.0, 1e-6),
+        "{:?}",
+        across.fits
+    );
+    // 1000 from either side, but only 200 from the end it stands at
+    assert!(near(across.best.1, 200.0, 1e-6));
+    // outside the floor: minus how far it sticks out, less the need
+    let out = curve(&site, Stance { x: 2500.0, y: 3000.0, heading: 0.0 }, Direction::Along);
+    assert!(near(out.present.1, -200.0 - 600.0, 1e-6), "{:?}", out.present);
 }

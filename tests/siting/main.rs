@@ -1,6 +1,15 @@
 //! Where the vehicle can stand: cases worked by hand, random bays against a slow exact method, and the rules
 //! themselves at poses inside and outside the regions found.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test stops where it fails, and a bench prints"
+)]
+
 mod bays;
 mod hand;
 mod rough;

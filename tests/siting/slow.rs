@@ -7,9 +7,8 @@ use clipper2::{FillRule, Milli, Path, Paths, Point, difference};
 
 pub type Ring = Vec<(f64, f64)>;
 
-/// The allowed poses of one heading: rings (holes too), area in mm², the deepest pose's depth.
+/// The allowed poses of one heading: area in mm², the deepest pose's depth.
 pub struct Region {
-    pub rings: Vec<Ring>,
     pub area: f64,
     pub depth: f64,
 }
@@ -27,7 +26,12 @@ pub struct Moving {
 /// anything.
 pub fn moving(layout: &Layout, heading: f64) -> Vec<Moving> {
     let turned = layout.at(Stance { x: 0.0, y: 0.0, heading });
-    let mut all: Vec<Moving> = turned.body.hull.iter().map(|s| Moving { solid: s.clone(), need: layout.needs.walk_around }).collect();
+    let mut all: Vec<Moving> = turned
+        .body
+        .hull
+        .iter()
+        .map(|s| Moving { solid: s.clone(), need: layout.needs.walk_around })
+        .collect();
     for setup in &turned.setups {
         for stand in setup.stations.iter().filter_map(|s| s.place.as_ref().ok()) {
             all.extend(stand.parts.iter().map(|s| Moving { solid: s.clone(), need: layout.needs.clearance }));
@@ -63,15 +67,21 @@ pub fn region(layout: &Layout, heading: f64, outside: &[Ring], floor: (f64, f64)
             }
         }
     }
-    let subject = vec![(-20_000.0, -20_000.0), (floor.0 + 20_000.0, -20_000.0), (floor.0 + 20_000.0, floor.1 + 20_000.0), (-20_000.0, floor.1 + 20_000.0)];
+    let subject = vec![
+        (-20_000.0, -20_000.0),
+        (floor.0 + 20_000.0, -20_000.0),
+        (floor.0 + 20_000.0, floor.1 + 20_000.0),
+        (-20_000.0, floor.1 + 20_000.0),
+    ];
     let path = |r: &Ring| -> Path<Milli> { Path::new(r.iter().map(|p| Point::new(p.0, p.1)).collect()) };
     let subject: Paths<Milli> = Paths::new(vec![path(&subject)]);
     let holes: Paths<Milli> = Paths::new(holes.iter().map(path).collect());
-    let left: Paths<Milli> = difference(subject, holes, FillRule::NonZero).unwrap_or_else(|e| panic!("{e:?}"));
+    let left: Paths<Milli> =
+        difference(subject, holes, FillRule::NonZero).unwrap_or_else(|e| panic!("{e:?}"));
     let rings: Vec<Ring> = left.iter().map(|p| p.iter().map(|q| (q.x(), q.y())).collect()).collect();
     let area = left.signed_area();
     let depth = deepest(&rings);
-    Region { rings, area, depth }
+    Region { area, depth }
 }
 
 /// Still minus moving, grown by `by`: the hull of all corner differences and of the circle about each.
@@ -99,7 +109,9 @@ fn grown(still: &Ring, moving: &Ring, by: f64) -> Ring {
 fn hull(mut points: Ring) -> Ring {
     points.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
     points.dedup();
-    let turn = |o: &(f64, f64), a: &(f64, f64), b: &(f64, f64)| (a.0 - o.0) * (b.1 - o.1) - (a.1 - o.1) * (b.0 - o.0);
+    let turn = |o: &(f64, f64), a: &(f64, f64), b: &(f64, f64)| {
+        (a.0 - o.0) * (b.1 - o.1) - (a.1 - o.1) * (b.0 - o.0)
+    };
     let half = |points: &mut dyn Iterator<Item = &(f64, f64)>| {
         let mut chain: Ring = Vec::new();
         for p in points {
@@ -153,7 +165,8 @@ pub fn depth(at: (f64, f64), rings: &[Vec<impl Corner>]) -> f64 {
         for i in 0..ring.len() {
             let (a, b) = (ring[i].xy(), ring[(i + 1) % ring.len()].xy());
             let (dx, dy) = (b.0 - a.0, b.1 - a.1);
-            let t = (((at.0 - a.0) * dx + (at.1 - a.1) * dy) / (dx * dx + dy * dy).max(1e-12)).clamp(0.0, 1.0);
+            let t =
+                (((at.0 - a.0) * dx + (at.1 - a.1) * dy) / (dx * dx + dy * dy).max(1e-12)).clamp(0.0, 1.0);
             least = least.min((at.0 - a.0 - t * dx).hypot(at.1 - a.1 - t * dy));
             if (a.1 > at.1) != (b.1 > at.1) && at.0 < a.0 + (at.1 - a.1) / (b.1 - a.1) * dx {
                 odd = !odd;
@@ -169,7 +182,9 @@ fn deepest(rings: &[Ring]) -> f64 {
     if rings.is_empty() {
         return f64::NEG_INFINITY;
     }
-    let span = |f: fn(&(f64, f64)) -> f64| all().map(f).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
+    let span = |f: fn(&(f64, f64)) -> f64| {
+        all().map(f).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)))
+    };
     let (x, y) = (span(|p| p.0), span(|p| p.1));
     let half = (x.1 - x.0).max(y.1 - y.0) / 2.0;
     let mut open = vec![((x.0 + x.1) / 2.0, (y.0 + y.1) / 2.0, half)];

@@ -48,19 +48,30 @@ fn scenario_2() {
 /// Neighbours: with both cars and the cabinet standing the field of 14 x 10 m is never clear with the nose in.
 #[test]
 fn scenario_6() {
-    let bay = |cleared: &str| format!(
-        r#"(name: "Tarn Lane", floor: [(0, 0), (12600, 0), (12600, 16000), (0, 16000)], fixtures: [
+    let bay = |cleared: &str| {
+        format!(
+            r#"(name: "Tarn Lane", floor: [(0, 0), (12600, 0), (12600, 16000), (0, 16000)], fixtures: [
         (name: "car A", shape: Box(at: (2050, 5650), size: (1900, 4700)), z: (0, 1500), surface: [Metal], movable: true),
         (name: "car B", shape: Box(at: (10450, 2850), size: (1900, 4700)), z: (0, 1500), surface: [Metal], movable: true),
         (name: "steel cabinet", shape: Box(at: (8600, 14200), size: (800, 800)), z: (0, 1900), surface: [Metal], movable: true)]{cleared})"#
-    );
+        )
+    };
     let field = r#"(name: "Radar", setups: [(name: "Field", zones: [(name: "front field",
         shape: Strip(line: Centre, from: "N", along: (0, 10000), left: (-7000, 7000)), z: (0, 3000), free_of: [Metal, People], tolerate_below: 50)])])"#;
     // before the cars' noses and beside them: the zone begins behind car A's front only where it passes it
     let found = site(&parts(&bay(""), CORVANE, &[field], "pose: At(x: 6300, y: 4500, heading: 0)"), &[0.0]);
-    let free = site(&parts(&bay(""), CORVANE, &[field], r#"pose: At(x: 6300, y: 4500, heading: 0), cleared: ["car A", "steel cabinet"]"#), &[0.0]);
+    let free = site(
+        &parts(
+            &bay(""),
+            CORVANE,
+            &[field],
+            r#"pose: At(x: 6300, y: 4500, heading: 0), cleared: ["car A", "steel cabinet"]"#,
+        ),
+        &[0.0],
+    );
     // with A and the cabinet gone only car B is in the way; at the asked place (6300, 4500) nothing fails then
-    let here = |s: &Siting| s.headings[0].allowed.rings.iter().any(|r| crate::slow::inside((6300.0, 4500.0), r));
+    let here =
+        |s: &Siting| s.headings[0].allowed.rings.iter().any(|r| crate::slow::inside((6300.0, 4500.0), r));
     assert!(!here(&found) && here(&free));
     assert!(free.headings[0].allowed.area > found.headings[0].allowed.area);
 }
@@ -68,15 +79,18 @@ fn scenario_6() {
 /// Mats fit, people do not: 2280 of 2500 each side, the strip needs 600 where 220 are left.
 #[test]
 fn scenario_7() {
-    let bay = r#"(name: "Quill", floor: [(0, 0), (5000, 0), (5000, 9000), (0, 9000)], rules: (clearance: 0))"#;
+    let bay =
+        r#"(name: "Quill", floor: [(0, 0), (5000, 0), (5000, 9000), (0, 9000)], rules: (clearance: 0))"#;
     let car = r#"(name: "Holt", length: 4800, width: 1960, height: 1700, wheelbase: 2850, front_overhang: 940,
         track: (front: 1680, rear: 1680), tyre: (width: 235, diameter: 720), ground_clearance: 170)"#;
-    let mats = |strip: &str| format!(
-        r#"(name: "Surround", setups: [(name: "Side mats",
+    let mats = |strip: &str| {
+        format!(
+            r#"(name: "Surround", setups: [(name: "Side mats",
         marks: [("M", Along(line: Centre, from: "FA", by: -1400)), ("L", Off(line: Centre, from: "M", by: 1630)), ("R", Off(line: Centre, from: "M", by: -1630))],
         stations: [(name: "left mat", target: "{strip}", at: "L", faces: Nose, height: Floor(0)),
                    (name: "right mat", target: "{strip}", at: "R", faces: Nose, turn: 180, height: Floor(0))])])"#
-    );
+        )
+    };
     let with_strip = site(&parts(bay, car, &[&mats("mat")], "pose: Anywhere"), &[0.0, 180.0]);
     let short = with_strip.shortfall.unwrap();
     assert!(near(short.across.unwrap(), 760.0) && short.along.is_none(), "{short:?}");
@@ -90,7 +104,8 @@ fn scenario_7() {
 /// One car, three jobs in 12 m: 2700 short for one place, two places serve all, camera and radar together.
 #[test]
 fn scenario_9() {
-    let bay = r#"(name: "Orrin", floor: [(0, 0), (7000, 0), (7000, 12000), (0, 12000)], rules: (walk_around: 0))"#;
+    let bay =
+        r#"(name: "Orrin", floor: [(0, 0), (7000, 0), (7000, 12000), (0, 12000)], rules: (walk_around: 0))"#;
     let camera = r#"(name: "Camera", setups: [(name: "Board ahead", marks: [("X", Along(line: Centre, from: "N", by: 2070))],
         stations: [(name: "board", target: "board", at: "X", faces: Centre, height: Floor(700))])])"#;
     let radar = r#"(name: "Front radar", setups: [(name: "Field", zones: [(name: "front field",

@@ -43,6 +43,19 @@ pub fn show(ui: &Ui, cx: Cx, rect: Rect, view: &View, grab: Option<&Grab>) {
         return;
     }
     let room = right.x - end.right() - 24.0;
+    if let Some(note) = cx.note {
+        let mut job =
+            egui::text::LayoutJob::simple_singleline(note.to_owned(), FontId::proportional(13.0), text);
+        job.wrap = egui::text::TextWrapping::truncate_at_width(room);
+        let galley = painter.layout_job(job);
+        let corner = pos2(right.x - galley.size().x, rect.center().y - galley.size().y / 2.0);
+        let place = Rect::from_min_size(corner, galley.size());
+        painter.galley(corner, galley, text);
+        let response = ui.interact(place, egui::Id::unique("note"), egui::Sense::hover());
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, note));
+        response.on_hover_text(note);
+        return;
+    }
     for words in HINTS {
         let galley = painter.layout_no_wrap((*words).to_owned(), font.clone(), look::weak(ui));
         if galley.size().x <= room {

@@ -12,6 +12,7 @@ use crate::edit::{Edit, Motion, Step};
 use crate::geometry::P2;
 use crate::layout::Stance;
 use crate::paint::{Painted, View, pick, screen, under};
+use crate::report::words;
 use crate::scene::Tag;
 use grab::Grab;
 
@@ -82,6 +83,7 @@ impl Canvas {
         self.view = Some(view);
         self.painted = screen::draw(ui.painter(), rect, &view, &cx.seen.scene, cx.theme);
         grab::handle(ui, cx, rect, &view, self.grab.as_ref());
+        self.tell(cx, &view, &response, rect);
         if response.clicked() {
             response.request_focus();
             self.press(cx, &view, &response, rect, out);
@@ -208,6 +210,17 @@ impl Canvas {
         } else if under(view, &cx.seen.scene, at, 2.0).contains(&Tag::Vehicle) {
             ui.ctx().set_cursor_icon(egui::CursorIcon::Grab);
         }
+    }
+
+    /// What is under the pointer: a finding in words.
+    fn tell(&self, cx: Cx, view: &View, response: &Response, rect: Rect) {
+        let Some(pointer) = response.hover_pos().filter(|_| self.grab.is_none()) else { return };
+        let at = page(rect, pointer);
+        let tag = self.painted.at(at).cloned().or_else(|| pick(view, &cx.seen.scene, at, REACH));
+        let Some(Tag::Finding(at)) = tag else { return };
+        let Some(finding) = cx.findings().get(at) else { return };
+        let title = words::title(finding, cx.layout(), cx.show());
+        response.clone().on_hover_text_at_pointer(title);
     }
 
     /// A press chooses the finding under it, or the worst finding about the thing under it; again: the next one.

@@ -123,7 +123,9 @@ fn more(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
             out.push(Command::Edit(edit, Step::New));
         }
         let fails = matches!(finding.outcome, Outcome::Fail | Outcome::Movable);
-        if fails && ui.button("accept…").on_hover_text("take responsibility for this, with a reason").clicked() {
+        if fails
+            && ui.button("accept…").on_hover_text("take responsibility for this, with a reason").clicked()
+        {
             out.push(Command::AskAccept(at));
         }
         let accepted = finding.outcome == Outcome::Accepted;

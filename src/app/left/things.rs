@@ -2,10 +2,13 @@
 
 use egui::Ui;
 
+use crate::app::combo::{Choice, combo};
 use crate::app::command::Command;
 use crate::app::cx::Cx;
+use crate::app::field::Field;
 use crate::app::look::{self, ROW};
 use crate::edit::{Edit, Step};
+use crate::model::when::When;
 
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     let bundle = cx.document.bundle();
@@ -27,8 +30,55 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
             out.push(Command::Edit(Edit::Clear { name: thing.name.clone(), away: !away }, Step::New));
         }
     }
+    if bay.doorways.len() > 1 {
+        enter_by(ui, cx, out);
+    }
+    let sun = bay.bearing.is_some() && bay.place.is_some();
+    if sun || job.when.is_some() {
+        when(ui, cx, out);
+    }
     if !any {
         look::quiet(ui, "No doorway, and nothing that can be moved.");
+    }
+}
+
+/// Which doorway the vehicle comes in by.
+fn enter_by(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    let bundle = cx.document.bundle();
+    let doors = &bundle.bay.doorways;
+    let picked = bundle.job.enter_by.as_ref().or(doors.first().map(|d| &d.name)).map_or("", |n| n.as_str());
+    let choices = doors.iter().enumerate().map(|(i, d)| {
+        // the first needs no mention in the job
+        Choice::new((i > 0).then(|| d.name.clone()), d.name.as_str())
+    });
+    look::row(ui, "comes in by", |ui| {
+        let width = ui.available_width().min(170.0);
+        if let Some(door) = combo(ui, "comes in by", picked, picked, width, choices) {
+            out.push(Command::Edit(Edit::EnterBy(door), Step::New));
+        }
+    });
+}
+
+/// When the work is done: where the sun stands then.
+fn when(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    let now = cx.document.job().when.as_ref().map(|w| w.text.to_string()).unwrap_or_default();
+    look::quiet(ui, "For the sun: date, time and offset from UTC");
+    let field = Field {
+        label: "date and time",
+        shown: now.clone(),
+        plain: now,
+        hint: "2026-11-24 15:00 +00:00",
+        width: ui.available_width(),
+        figure: false,
+    };
+    let typed = field.show(ui, |text| match text {
+        "" => Ok(None),
+        text => {
+            When::parse(text).map(Some).map_err(|why| format!("{why}; write it as 2026-11-24 15:00 +00:00"))
+        }
+    });
+    if let Some(when) = typed {
+        out.push(Command::Edit(Edit::When(when), Step::New));
     }
 }
 

@@ -32,12 +32,14 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         for check in &setup.def.checks {
             let (items, result) = match check {
                 CheckLength::Length(a, b, mm) => (names(&[a, b]), both(between(setup, a, b), values.of(mm))),
-                CheckLength::Same(p, q) => {
-                    (names(&[&p.0, &p.1, &q.0, &q.1]), both(between(setup, &p.0, &p.1), between(setup, &q.0, &q.1)))
-                }
-                CheckLength::Loop(round, mm) => {
-                    (round.iter().map(|n| n.text.clone()).collect(), both(loop_length(setup, round), values.of(mm)))
-                }
+                CheckLength::Same(p, q) => (
+                    names(&[&p.0, &p.1, &q.0, &q.1]),
+                    both(between(setup, &p.0, &p.1), between(setup, &q.0, &q.1)),
+                ),
+                CheckLength::Loop(round, mm) => (
+                    round.iter().map(|n| n.text.clone()).collect(),
+                    both(loop_length(setup, round), values.of(mm)),
+                ),
                 CheckLength::Right(a, b, c) => (names(&[a, b, c]), corner(setup, a, b, c)),
             };
             let mut finding = match result {
@@ -47,13 +49,20 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                         have: Some(have),
                         need: Some(need),
                         margin: Some(margin),
-                        ..Finding::new(RuleId::CheckLength, if margin < 0.0 { Outcome::Fail } else { Outcome::Pass })
+                        ..Finding::new(
+                            RuleId::CheckLength,
+                            if margin < 0.0 { Outcome::Fail } else { Outcome::Pass },
+                        )
                     }
                 }
-                Err(missing) => Finding { missing: missing.0, ..Finding::new(RuleId::CheckLength, Outcome::Unknown) },
+                Err(missing) => {
+                    Finding { missing: missing.0, ..Finding::new(RuleId::CheckLength, Outcome::Unknown) }
+                }
             };
             finding.note = match check {
-                CheckLength::Right(..) if finding.outcome != Outcome::Unknown => Some("off the right angle".into()),
+                CheckLength::Right(..) if finding.outcome != Outcome::Unknown => {
+                    Some("off the right angle".into())
+                }
                 CheckLength::Same(..) if finding.outcome != Outcome::Unknown => Some("equal lengths".into()),
                 _ => None,
             };

@@ -201,7 +201,10 @@ fn unknowns(s: usize, setup: &Setup, zone: &Zone, out: &mut Vec<Finding>) {
         procedure: Some(setup.procedure),
         setup: Some(s),
         items: vec![zone.name.clone()],
-        note: missing.is_empty().then(|| "an area to be seen, but the procedure does not say by which sensor: it lists no sight to it".into()),
+        note: missing.is_empty().then(|| {
+            "an area to be seen, but the procedure does not say by which sensor: it lists no sight to it"
+                .into()
+        }),
         missing,
         ..Finding::new(RuleId::ClearZone, Outcome::Unknown)
     });

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
-use crate::driving::{Answer, NoPath, Path};
+use crate::driving::{Answer, DEEPEST, NoPath, Path};
 
 pub const RULE: Rule = Rule {
     id: RuleId::DriveIn,
@@ -69,9 +69,11 @@ fn not_found(cx: &Cx, none: &NoPath, door: Option<&Arc<str>>) -> Finding {
     match &none.tightest {
         Some(t) => {
             finding.items = vec![t.moving.into(), t.still.clone()];
-            finding.have = Some(t.margin);
-            finding.need = Some(0.0);
-            finding.margin = Some(t.margin);
+            if t.margin >= -DEEPEST {
+                finding.have = Some(t.margin);
+                finding.need = Some(0.0);
+                finding.margin = Some(t.margin);
+            }
             finding.witness = Some(t.at);
         }
         None => finding.items = std::iter::once(cx.vehicle.clone()).chain(door.cloned()).collect(),

@@ -99,7 +99,11 @@ fn sizes(cx: &Cx, setup: &Setup, name: &Arc<str>, out: &mut Vec<Finding>) {
         ..Finding::new(RuleId::Equipment, outcome)
     };
     if let Some(kind) = need.kind.filter(|_| !pieces::is_kind(piece.target, need)) {
-        let note = format!("a {} is asked for, it is a {}", pieces::kind_word(kind), pieces::kind_word(piece.target.kind));
+        let note = format!(
+            "a {} is asked for, it is a {}",
+            pieces::kind_word(kind),
+            pieces::kind_word(piece.target.kind)
+        );
         out.push(Finding { note: Some(note.into()), ..base(Outcome::Fail) });
     }
     for size in pieces::sizes(piece.target, need) {

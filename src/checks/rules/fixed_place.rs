@@ -31,7 +31,9 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         for miss in misses(cx.layout, setup) {
             out.push(match miss {
                 Ok(miss) => judge(&miss, base(Outcome::Pass)),
-                Err(missing) => Finding { items: missing.0.clone(), missing: missing.0, ..base(Outcome::Unknown) },
+                Err(missing) => {
+                    Finding { items: missing.0.clone(), missing: missing.0, ..base(Outcome::Unknown) }
+                }
             });
         }
         for (station, stand) in without_wall(cx.layout, setup) {

@@ -46,7 +46,11 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             match over_roof(run) {
                 Ok(Some(shape)) => {
                     let parts = vec![(&shape, roof(layout))];
-                    judge(cx, Tall { procedure: Some(setup.procedure), setup: Some(s), name: &name, parts, need }, out);
+                    judge(
+                        cx,
+                        Tall { procedure: Some(setup.procedure), setup: Some(s), name: &name, parts, need },
+                        out,
+                    );
                 }
                 Ok(None) => {}
                 Err(missing) => out.push(Finding {

@@ -75,7 +75,9 @@ mod tests {
     /// A camera 1000 behind the front axle, 700 high: the board's face, 600 wide and 800 high from 300 up, is 4000 ahead.
     fn camera(view: &str) -> Bench {
         Bench::new()
-            .vehicle(&format!(r#"sensors: {{"windscreen camera": (kind: Camera, at: (-1000, 0, 700), {view})}}"#))
+            .vehicle(&format!(
+                r#"sensors: {{"windscreen camera": (kind: Camera, at: (-1000, 0, 700), {view})}}"#
+            ))
             .setup(&format!(r#"{BOARD}, sights: [(from: "windscreen camera", to: "board")]"#))
     }
 
@@ -105,7 +107,9 @@ mod tests {
     fn what_is_missing() {
         let pair = ["windscreen camera", "board"];
         assert_eq!(camera("").check().one("no view angles", RULE, &pair).outcome, NotApplicable);
-        let none = Bench::new().setup(&format!(r#"{BOARD}, sights: [(from: "windscreen camera", to: "board")]"#)).check();
+        let none = Bench::new()
+            .setup(&format!(r#"{BOARD}, sights: [(from: "windscreen camera", to: "board")]"#))
+            .check();
         none.lacks("no such sensor", RULE, &pair, &["windscreen camera"]);
         let no_height = Bench::new()
             .vehicle(r#"sensors: {"c": (kind: Camera, at: (-1000, 0, 700), view: (across: 52, up: 30))}"#)

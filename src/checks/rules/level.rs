@@ -8,7 +8,7 @@ use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::geometry::{NOISE_MM, P2, Polygon, segment_gap};
 use crate::layout::plane::no_survey;
-use crate::layout::{FloorField, Known, Layout, Setup, WheelPlane, both};
+use crate::layout::{FloorField, Known, Layout, Setup, Stance, WheelPlane, both};
 use crate::model::language::Over;
 use crate::units::format_mm_exact;
 
@@ -36,6 +36,11 @@ pub fn level_margin(layout: &Layout) -> Option<f64> {
     judge(layout, &mut found);
     let margins: Option<Vec<f64>> = found.iter().map(|f| f.margin).collect();
     margins?.into_iter().min_by(f64::total_cmp)
+}
+
+/// [`level_margin`] with the vehicle at each of these places, for a picture of the best place as far as the floor goes.
+pub fn level_map(layout: &Layout, stances: &[Stance]) -> Vec<Option<f64>> {
+    stances.iter().map(|s| level_margin(&layout.at(*s))).collect()
 }
 
 fn judge(layout: &Layout, out: &mut Vec<Finding>) {
@@ -80,7 +85,9 @@ fn places(layout: &Layout, setup: &Setup, over: &Over) -> Vec<(Arc<str>, Known<P
             let foot = |s: &crate::layout::Station| s.place.clone().map(|stand| one(stand.frame.origin));
             setup.stations.iter().map(|s| (s.name.clone(), foot(s))).collect()
         }
-        Over::Marks(names) => names.iter().map(|n| (n.text.clone(), layout.mark(setup, n).map(one))).collect(),
+        Over::Marks(names) => {
+            names.iter().map(|n| (n.text.clone(), layout.mark(setup, n).map(one))).collect()
+        }
         Over::Zone(name) => {
             let zone = setup.zones.iter().find(|z| *name == *z.name);
             let place = match zone {
@@ -121,7 +128,13 @@ fn add_area(field: &FloorField, outline: &Polygon, all: &mut Places) {
     }
 }
 
-fn held(layout: &Layout, base: Finding, (within, shops): (f64, bool), wheels: &WheelPlane, places: &Places) -> Finding {
+fn held(
+    layout: &Layout,
+    base: Finding,
+    (within, shops): (f64, bool),
+    wheels: &WheelPlane,
+    places: &Places,
+) -> Finding {
     let field = &layout.stage.survey;
     let known = places.points.iter().filter_map(|p| Some((wheels.residual(field, *p)?, *p)));
     let worst = known.max_by(|a, b| a.0.abs().total_cmp(&b.0.abs()));
@@ -155,13 +168,14 @@ fn held(layout: &Layout, base: Finding, (within, shops): (f64, bool), wheels: &W
 }
 
 fn raised(layout: &Layout) -> Option<Cow<'static, str>> {
-    (layout.raise != 0.0).then(|| "the vehicle is raised: the floor's survey says nothing of the lift's plane".into())
+    (layout.raise != 0.0)
+        .then(|| "the vehicle is raised: the floor's survey says nothing of the lift's plane".into())
 }
 
 #[cfg(test)]
 mod tests {
     use super::RuleId::Level as RULE;
-    use super::level_margin;
+    use super::{level_map, level_margin};
     use crate::checks::Outcome::{Fail, Pass, Unknown};
     use crate::checks::rules::workbench::{BOARD, Bench};
     use crate::layout::Stance;
@@ -191,7 +205,10 @@ mod tests {
             let margin_is = f.margin.unwrap();
             assert!((margin_is - margin).abs() < 1e-9, "{case}: {margin_is}");
             assert_eq!(f.outcome, outcome, "{case}");
-            assert!((f.have.unwrap() - spot.abs()).abs() < 1e-9 && f.need == Some(5.0), "{case}: need - have, not have - need");
+            assert!(
+                (f.have.unwrap() - spot.abs()).abs() < 1e-9 && f.need == Some(5.0),
+                "{case}: need - have, not have - need"
+            );
             let way = if spot < 0.0 { "below" } else { "above" };
             assert!(f.note.as_deref().unwrap().starts_with(way), "{case}");
             assert!((level_margin(&found.layout).unwrap() - margin).abs() < 1e-9);
@@ -208,7 +225,11 @@ mod tests {
             .setup(&asked("within: 5,", "Stations"))
             .check();
         short.lacks("the board off the survey", RULE, &["board"], &["floor survey"]);
-        let aside = Bench::new().bay(&floor(0.0)).setup(&asked("within: 5,", "Stations")).pose(200.0, 10000.0, 0.0).check();
+        let aside = Bench::new()
+            .bay(&floor(0.0))
+            .setup(&asked("within: 5,", "Stations"))
+            .pose(200.0, 10000.0, 0.0)
+            .check();
         aside.lacks("the tyres off the survey", RULE, &["board"], &["floor survey"]);
         let figure = Bench::new()
             .bay(&floor(0.0))
@@ -232,7 +253,8 @@ mod tests {
         let f = found.one("default", RULE, &["board"]);
         assert_eq!((f.outcome, f.need), (Fail, Some(5.0)));
         assert!(f.note.as_deref().unwrap().contains("the maker gives no figure, yours is 5 mm"));
-        let own = Bench::new().bay(&floor(-5.5)).bay("rules: (level: 6)").setup(&asked("", "Stations")).check();
+        let own =
+            Bench::new().bay(&floor(-5.5)).bay("rules: (level: 6)").setup(&asked("", "Stations")).check();
         assert_eq!(own.one("own", RULE, &["board"]).outcome, Pass);
     }
 
@@ -245,7 +267,12 @@ mod tests {
             Bench::new().bay(&floor(-6.0)).setup(&format!("{BOARD}, {text}"))
         };
         // the spot lies inside the zone, no corner near it
-        zone("1000, 4000", 6.0).check().one("a spot inside", RULE, &["field"]).margin.map(|m| assert!(m.abs() < 1e-9)).unwrap();
+        zone("1000, 4000", 6.0)
+            .check()
+            .one("a spot inside", RULE, &["field"])
+            .margin
+            .map(|m| assert!(m.abs() < 1e-9))
+            .unwrap();
         assert_eq!(zone("1000, 4000", 5.0).check().one("a spot inside", RULE, &["field"]).outcome, Fail);
         // off the survey ahead: a known spot out of plane fails it, else it is not known
         assert_eq!(zone("1000, 11000", 5.0).check().one("partly off", RULE, &["field"]).outcome, Fail);
@@ -263,7 +290,11 @@ mod tests {
 
     #[test]
     fn the_reading_error_is_told() {
-        let found = Bench::new().bay(&floor(-5.5)).bay("reading_error: 1").setup(&asked("within: 5,", "Stations")).check();
+        let found = Bench::new()
+            .bay(&floor(-5.5))
+            .bay("reading_error: 1")
+            .setup(&asked("within: 5,", "Stations"))
+            .check();
         let note = found.one("error", RULE, &["board"]).note.as_deref().unwrap();
         assert!(note.contains("±1") && note.contains("more than what is left"), "{note}");
         assert!(!found.layout.stage.survey.is_empty());
@@ -272,9 +303,10 @@ mod tests {
     #[test]
     fn a_map_of_poses() {
         let found = Bench::new().bay(&floor(-6.0)).setup(&asked("within: 5,", "Stations")).check();
-        let at = |y: f64| level_margin(&found.layout.at(Stance { x: 5000.0, y, heading: 0.0 }));
-        assert!((at(10000.0).unwrap() + 1.0).abs() < 1e-9);
-        assert!(at(6000.0).unwrap() > 4.0, "the board then stands at 9000, on even floor");
-        assert_eq!(at(18000.0), None, "the board then stands off the survey");
+        let stances = [10000.0, 6000.0, 18000.0].map(|y| Stance { x: 5000.0, y, heading: 0.0 });
+        let map = level_map(&found.layout, &stances);
+        assert!((map[0].unwrap() + 1.0).abs() < 1e-9);
+        assert!(map[1].unwrap() > 4.0, "the board then stands at 9000, on even floor");
+        assert_eq!(map[2], None, "the board then stands off the survey");
     }
 }

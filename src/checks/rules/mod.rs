@@ -25,7 +25,7 @@ mod vehicle_clear;
 pub(in crate::checks) mod workbench;
 
 pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
-pub use level::level_margin;
+pub use level::{level_map, level_margin};
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};

@@ -52,7 +52,13 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             (Some(off), None) => Finding {
                 items,
                 have: Some(off),
-                note: Some(format!("{} mm off the lift's middle line; the bay gives no tolerance", crate::units::format_mm(off)).into()),
+                note: Some(
+                    format!(
+                        "{} mm off the lift's middle line; the bay gives no tolerance",
+                        crate::units::format_mm(off)
+                    )
+                    .into(),
+                ),
                 ..Finding::new(RuleId::OnLift, Outcome::NotApplicable)
             },
             (None, _) => Finding {
@@ -80,7 +86,9 @@ mod tests {
 
     /// Two runways as wide as the tyres and this much more on every side.
     fn runways(more: f64) -> String {
-        let one = |x: f64| format!("Box(at: ({x:?}, 8750), size: ({:?}, {:?}))", 200.0 + 2.0 * more, 3100.0 + 2.0 * more);
+        let one = |x: f64| {
+            format!("Box(at: ({x:?}, 8750), size: ({:?}, {:?}))", 200.0 + 2.0 * more, 3100.0 + 2.0 * more)
+        };
         format!("runways: [{}, {}]", one(4250.0), one(5750.0))
     }
 
@@ -96,8 +104,20 @@ mod tests {
             on(&runways(more), 600.0).check().says(case, RULE, &pair, outcome, margin);
         }
         // 40 aside, with 50 of room
-        on(&runways(50.0), 0.0).pose(5040.0, 10000.0, 0.0).check().says("driven aside", RULE, &pair, Tight, 10.0);
-        on(&runways(50.0), 0.0).pose(5060.0, 10000.0, 0.0).check().says("too far aside", RULE, &pair, Fail, -10.0);
+        on(&runways(50.0), 0.0).pose(5040.0, 10000.0, 0.0).check().says(
+            "driven aside",
+            RULE,
+            &pair,
+            Tight,
+            10.0,
+        );
+        on(&runways(50.0), 0.0).pose(5060.0, 10000.0, 0.0).check().says(
+            "too far aside",
+            RULE,
+            &pair,
+            Fail,
+            -10.0,
+        );
         // two pieces end to end are one runway
         let split = "runways: [Box(at: (4250, 8000), size: (600, 2000)), Box(at: (4250, 10000), size: (600, 2000)), Box(at: (5750, 9000), size: (600, 4000))]";
         on(split, 0.0).check().says("in two pieces", RULE, &pair, Pass, 200.0);
@@ -107,13 +127,21 @@ mod tests {
     #[test]
     fn the_lifts_middle() {
         let pair = ["vehicle", "ramp"];
-        let posts = "posts: [Box(at: (3000, 9000), size: (300, 300)), Box(at: (7020, 9000), size: (300, 300))]";
+        let posts =
+            "posts: [Box(at: (3000, 9000), size: (300, 300)), Box(at: (7020, 9000), size: (300, 300))]";
         // the middle of the posts is at x 5010
-        for (case, tolerance, outcome, margin) in [("clear by 1 mm", 11.0, Pass, 1.0), ("exactly equal", 10.0, Pass, 0.0), ("short by 1 mm", 9.0, Fail, -1.0)] {
+        for (case, tolerance, outcome, margin) in [
+            ("clear by 1 mm", 11.0, Pass, 1.0),
+            ("exactly equal", 10.0, Pass, 0.0),
+            ("short by 1 mm", 9.0, Fail, -1.0),
+        ] {
             let found = on(&format!("{posts}, tolerance: {tolerance:?}"), 0.0).check();
             let f = found.one(case, RULE, &pair);
             assert_eq!(f.outcome, outcome, "{case}");
-            assert!((f.margin.unwrap() - margin).abs() < 1e-9 && (f.have.unwrap() - 10.0).abs() < 1e-9, "{case}");
+            assert!(
+                (f.margin.unwrap() - margin).abs() < 1e-9 && (f.have.unwrap() - 10.0).abs() < 1e-9,
+                "{case}"
+            );
         }
         let free = on(posts, 0.0).check();
         let f = free.one("no tolerance", RULE, &pair);

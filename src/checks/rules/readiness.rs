@@ -52,20 +52,33 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         }
         let job = &layout.bundle.job;
         let variants = job.procedures.get(p).into_iter().flat_map(|c| c.all_variants());
-        let markets: Vec<&Name> = variants.filter(|v| procedure.vehicle_state_in.get(v.as_str()).is_some()).chain(&job.market).collect();
+        let markets: Vec<&Name> = variants
+            .filter(|v| procedure.vehicle_state_in.get(v.as_str()).is_some())
+            .chain(&job.market)
+            .collect();
         for (market, lines) in procedure.vehicle_state_in.iter() {
             if markets.contains(&market) {
                 for line in lines {
                     confirm(Some(p), None, line, line.clone().into());
                 }
             } else if markets.is_empty() {
-                confirm(Some(p), None, market.as_str(), format!("if made for {market}: {}", lines.join("; ")).into());
+                confirm(
+                    Some(p),
+                    None,
+                    market.as_str(),
+                    format!("if made for {market}: {}", lines.join("; ")).into(),
+                );
             }
         }
         if let Some(valid) = &procedure.valid {
             let from = valid.from.as_ref().map_or(String::new(), |f| format!(" from {f}"));
             let until = valid.until.as_ref().map_or(String::new(), |u| format!(" until {u}"));
-            confirm(Some(p), None, "validity", format!("this text applies{from}{until}: check the vehicle's date").into());
+            confirm(
+                Some(p),
+                None,
+                "validity",
+                format!("this text applies{from}{until}: check the vehicle's date").into(),
+            );
         }
         for line in &procedure.readings {
             confirm(Some(p), None, line, format!("write down: {line}").into());
@@ -98,7 +111,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         }
     }
     drives(cx, &mut |s, after, note| confirm(Some(layout.setups[s].procedure), Some(s), after, note.into()));
-    super::sunlight::notes(layout, out);
+    super::sunlight::notes(cx, out);
     for left in &layout.rig.left_out {
         if let Ok(why) = &left.why {
             out.push(Finding {
@@ -137,8 +150,20 @@ fn drives(cx: &Cx, each: &mut dyn FnMut(usize, &str, String)) {
         match (stays.is_empty(), way) {
             (true, None) => {}
             (true, Some(way)) => each(s, after, format!("after {after}, for {}: {way}", setup.name)),
-            (false, None) => each(s, after, format!("after {after}, for {}: leave {} standing; the vehicle stays", setup.name, stays.join(", "))),
-            (false, Some(way)) => each(s, after, format!("after {after}, for {}: leave {} standing and {way}", setup.name, stays.join(", "))),
+            (false, None) => each(
+                s,
+                after,
+                format!(
+                    "after {after}, for {}: leave {} standing; the vehicle stays",
+                    setup.name,
+                    stays.join(", ")
+                ),
+            ),
+            (false, Some(way)) => each(
+                s,
+                after,
+                format!("after {after}, for {}: leave {} standing and {way}", setup.name, stays.join(", ")),
+            ),
         }
     }
 }
@@ -148,14 +173,26 @@ fn drive_words(from: &Frame, to: &Frame) -> Option<String> {
     let shift = from.to_local(to.origin);
     let mut words: Vec<String> = Vec::new();
     if shift.x.abs() >= 0.5 {
-        words.push(format!("drive {:.0} mm {}", shift.x.abs(), if shift.x < 0.0 { "back" } else { "forward" }));
+        words.push(format!(
+            "drive {:.0} mm {}",
+            shift.x.abs(),
+            if shift.x < 0.0 { "back" } else { "forward" }
+        ));
     }
     if shift.y.abs() >= 0.5 {
-        words.push(format!("bring it {:.0} mm to its {}", shift.y.abs(), if shift.y < 0.0 { "right" } else { "left" }));
+        words.push(format!(
+            "bring it {:.0} mm to its {}",
+            shift.y.abs(),
+            if shift.y < 0.0 { "right" } else { "left" }
+        ));
     }
     let turn = from.x.perp(&to.x).atan2(from.x.dot(&to.x)).to_degrees();
     if turn.abs() >= 0.05 {
-        words.push(format!("turn it {:.1} degrees {}", turn.abs(), if turn < 0.0 { "clockwise" } else { "anticlockwise" }));
+        words.push(format!(
+            "turn it {:.1} degrees {}",
+            turn.abs(),
+            if turn < 0.0 { "clockwise" } else { "anticlockwise" }
+        ));
     }
     (!words.is_empty()).then(|| words.join(", "))
 }

@@ -81,9 +81,19 @@ fn obstacles<'a>(cx: &'a Cx, setup: &'a Setup, own: &[Arc<str>]) -> Vec<Obstacle
     let others = setup.stations.iter().filter(|s| !own.contains(&s.name));
     let targets = others.filter_map(|s| Some((&s.name, s.place.as_ref().ok()?))).flat_map(|(name, stand)| {
         let solids = stand.parts.iter().filter(|p| !p.z.is_flush());
-        solids.map(move |p| Obstacle { name, form: Form::Prism(&p.shape), z: (p.z.lo, p.z.hi), movable: false })
+        solids.map(move |p| Obstacle {
+            name,
+            form: Form::Prism(&p.shape),
+            z: (p.z.lo, p.z.hi),
+            movable: false,
+        })
     });
-    let walls = stage.sheets.iter().map(|w| Obstacle { name: &w.name, form: Form::Sheet(w.a, w.b), z: w.z, movable: false });
+    let walls = stage.sheets.iter().map(|w| Obstacle {
+        name: &w.name,
+        form: Form::Sheet(w.a, w.b),
+        z: w.z,
+        movable: false,
+    });
     things.chain(targets).chain(walls).collect()
 }
 
@@ -92,7 +102,11 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
     let rays = match &sight.rays {
         Ok(rays) => rays,
         Err(missing) => {
-            return Finding { items, missing: missing.0.clone(), ..Finding::new(RuleId::SightLine, Outcome::Unknown) };
+            return Finding {
+                items,
+                missing: missing.0.clone(),
+                ..Finding::new(RuleId::SightLine, Outcome::Unknown)
+            };
         }
     };
     let mut nearest: Option<(RayGap, &Arc<str>)> = None;
@@ -129,13 +143,18 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
     if let Some((_, at, first)) = blockers.first() {
         items.push(first.name.clone());
         let only_movable = blockers.iter().all(|b| b.2.movable);
-        let mut others: Vec<&str> = blockers[1..].iter().map(|b| &**b.2.name).filter(|n| **n != **first.name).collect();
+        let mut others: Vec<&str> =
+            blockers[1..].iter().map(|b| &**b.2.name).filter(|n| **n != **first.name).collect();
         others.dedup();
         return Finding {
             items,
             need: Some(0.0),
             witness: Some((*at, *at)),
-            moves: if only_movable { blockers.iter().map(|b| b.2.name.clone()).collect() } else { Vec::new() },
+            moves: if only_movable {
+                blockers.iter().map(|b| b.2.name.clone()).collect()
+            } else {
+                Vec::new()
+            },
             note: (!others.is_empty()).then(|| format!("then by {}", others.join(", ")).into()),
             ..Finding::new(RuleId::SightLine, if only_movable { Outcome::Movable } else { Outcome::Fail })
         };
@@ -174,7 +193,12 @@ mod tests {
         // the line to a left corner leaves the middle line by 300 in 4000: at y 12900 it is 292.5 aside. The cabinet's near
         // corner is at y 12900: square to the line counts
         let slant = 4000.0 / 4000f64.hypot(300.0);
-        for (case, aside, outcome) in [("clear by 1 mm", 1.0, Tight), ("clear by 20 mm", 20.0, Pass), ("exactly equal", 0.0, Tight), ("short by 1 mm", -1.0, Fail)] {
+        for (case, aside, outcome) in [
+            ("clear by 1 mm", 1.0, Tight),
+            ("clear by 20 mm", 20.0, Pass),
+            ("exactly equal", 0.0, Tight),
+            ("short by 1 mm", -1.0, Fail),
+        ] {
             // ends just at y 12900 and is endless in height, so the nearest is the plan distance of its corner
             let x = 5292.5 + aside + 500.0;
             let found = looking().fixture("cabinet", &box_at(x, 12800.0, 1000.0), "z: (0, 4000)").check();
@@ -192,9 +216,17 @@ mod tests {
     fn heights_count() {
         let pair = ["camera", "board", "beam"];
         // the highest line ends at 1100: a beam's underside over it
-        for (case, under, outcome) in [("clear by 1 mm", 1101.0, Tight), ("exactly equal", 1100.0, Tight), ("short by 1 mm", 1099.0, Fail)] {
+        for (case, under, outcome) in [
+            ("clear by 1 mm", 1101.0, Tight),
+            ("exactly equal", 1100.0, Tight),
+            ("short by 1 mm", 1099.0, Fail),
+        ] {
             let found = looking()
-                .fixture("beam", "Box(at: (5000, 12950), size: (4000, 100))", &format!("z: ({under:?}, 2000), overhead: true"))
+                .fixture(
+                    "beam",
+                    "Box(at: (5000, 12950), size: (4000, 100))",
+                    &format!("z: ({under:?}, 2000), overhead: true"),
+                )
                 .check();
             assert_eq!(found.one(case, RULE, &pair).outcome, outcome, "{case}");
         }
@@ -216,7 +248,11 @@ mod tests {
         assert_eq!(f.note.as_deref(), Some("then by far rack"));
         let movable = looking()
             .fixture("trolley", &box_at(5000.0, 11500.0, 400.0), "z: (0, 2000), movable: true")
-            .fixture("stool", &box_at(5240.0, 12200.0, 100.0), "z: (0, 900), movable: true, clear_by: \"carry it out\"")
+            .fixture(
+                "stool",
+                &box_at(5240.0, 12200.0, 100.0),
+                "z: (0, 900), movable: true, clear_by: \"carry it out\"",
+            )
             .check();
         let f = movable.one("only movable", RULE, &["camera", "board", "trolley"]);
         assert_eq!((f.outcome, f.margin), (Movable, None));
@@ -235,10 +271,17 @@ mod tests {
         let out = Bench::new()
             .vehicle(r#"sensors: {"camera": (kind: Camera, at: (-1000, 0, 700))}"#)
             .setup(r#"name: "S", marks: [("X", Along(line: Centre, from: "FA", by: 12000))], stations: [(name: "board", target: "board", at: "X", looks: Backward, height: Floor(300))], sights: [(from: "camera", to: "board")]"#);
-        let door = |height: f64| format!(r#"doorways: [(name: "gate", side: 2, from: 3000, width: 4000, height: {height:?}, apron: [(3000, 20000), (7000, 20000), (7000, 24000), (3000, 24000)])]"#);
+        let door = |height: f64| {
+            format!(
+                r#"doorways: [(name: "gate", side: 2, from: 3000, width: 4000, height: {height:?}, apron: [(3000, 20000), (7000, 20000), (7000, 24000), (3000, 24000)])]"#
+            )
+        };
         let pair = |last| ["camera", "board", last];
         assert_eq!(out.check().one("wall", RULE, &pair("wall 2")).outcome, Fail);
-        assert_eq!(out.clone().bay(&door(3000.0)).check().one("shut door", RULE, &pair("gate")).outcome, Fail);
+        assert_eq!(
+            out.clone().bay(&door(3000.0)).check().one("shut door", RULE, &pair("gate")).outcome,
+            Fail
+        );
         let open = out.clone().bay(&door(3000.0)).job(r#"doors_open: ["gate"]"#).check();
         let f = open.of(RULE)[0];
         assert_eq!(f.outcome, Pass, "{f:?}");
@@ -272,7 +315,12 @@ mod tests {
         let f = bench(r#"(from: "head high", to: "roof centre")"#);
         assert_eq!(f.one("over it", RULE, &["head high", "roof centre", "wall 3"]).outcome, Pass);
         assert_eq!(f.of(super::RuleId::InView)[0].items.len(), 0, "nobody looks along it");
-        bench(r#"(from: "head right", to: "front left wheel")"#).lacks("unknown", RULE, &["head right", "front left wheel"], &["head right"]);
+        bench(r#"(from: "head right", to: "front left wheel")"#).lacks(
+            "unknown",
+            RULE,
+            &["head right", "front left wheel"],
+            &["head right"],
+        );
         // to a mark on the floor: the jack, 500 high, is not in the way of a line that comes down behind it
         let f = bench(r#"(from: "head high", to: "X")"#);
         assert_eq!(f.of(RULE)[0].outcome, Pass);
@@ -280,7 +328,8 @@ mod tests {
 
     #[test]
     fn what_is_missing() {
-        let none = Bench::new().setup(&format!(r#"{BOARD}, sights: [(from: "camera", to: "board")]"#)).check();
+        let none =
+            Bench::new().setup(&format!(r#"{BOARD}, sights: [(from: "camera", to: "board")]"#)).check();
         none.lacks("no such sensor", RULE, &["camera", "board"], &["camera"]);
         assert_eq!(none.judgement.verdict, Verdict::NotKnown);
         Bench::new().setup(BOARD).check().idle("no sights", RULE);

@@ -2,12 +2,14 @@
 
 use super::RuleId;
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::pairs::Cx;
 use crate::layout::Layout;
 use crate::layout::sun::{Shine, Sunlight};
 use crate::units::norm_deg;
 
 /// Where the sun comes in at the job's time, and how much light the lamps listed give each face.
-pub fn notes(layout: &Layout, out: &mut Vec<Finding>) {
+pub fn notes(cx: &Cx, out: &mut Vec<Finding>) {
+    let layout = cx.layout;
     let add = |items: Vec<std::sync::Arc<str>>, outcome, note: String| Finding {
         items,
         note: Some(note.into()),
@@ -17,7 +19,10 @@ pub fn notes(layout: &Layout, out: &mut Vec<Finding>) {
         let when = layout.bundle.job.when.as_ref().map_or("", |w| &w.text);
         match light {
             Err(missing) => {
-                let note = format!("the sun at {when} cannot be told: the bay does not give its {}", missing.0.join(" and "));
+                let note = format!(
+                    "the sun at {when} cannot be told: the bay does not give its {}",
+                    missing.0.join(" and ")
+                );
                 out.push(add(vec!["sun".into()], Outcome::Confirm, note));
             }
             Ok(light) if light.shines.is_empty() => {
@@ -32,11 +37,14 @@ pub fn notes(layout: &Layout, out: &mut Vec<Finding>) {
             }
         }
     }
-    for (s, setup) in layout.setups.iter().enumerate() {
+    for (s, setup) in layout.setups.iter().enumerate().filter(|(s, _)| !cx.is_idle(*s)) {
         for station in &setup.stations {
             let lamps = station.place.as_ref().ok().and_then(|stand| layout.lamp_light(stand));
             if let Some(lux) = lamps {
-                let note = format!("the lamps listed give the face of {} about {lux:.0} lx, daylight not counted: measure it", station.name);
+                let note = format!(
+                    "the lamps listed give the face of {} about {lux:.0} lx, daylight not counted: measure it",
+                    station.name
+                );
                 out.push(Finding {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
@@ -52,7 +60,11 @@ fn stands(light: &Sunlight, when: &str) -> String {
     if sun.elevation <= 0.0 {
         return format!("at {when} the sun is below the horizon");
     }
-    format!("at {when} the sun stands {:.1} degrees high at compass {:.0}", sun.elevation, norm_deg(sun.azimuth))
+    format!(
+        "at {when} the sun stands {:.1} degrees high at compass {:.0}",
+        sun.elevation,
+        norm_deg(sun.azimuth)
+    )
 }
 
 fn shines(layout: &Layout, shine: &Shine) -> String {
@@ -65,7 +77,11 @@ fn shines(layout: &Layout, shine: &Shine) -> String {
     }
     match on[..] {
         [] => format!("it shines in through {}, on no target and no sensor in use", shine.opening.name),
-        _ => format!("it shines through {} on {}; shut or shade it, or choose another hour", shine.opening.name, on.join(", ")),
+        _ => format!(
+            "it shines through {} on {}; shut or shade it, or choose another hour",
+            shine.opening.name,
+            on.join(", ")
+        ),
     }
 }
 
@@ -104,7 +120,8 @@ mod tests {
         assert!(night.contains("below the horizon"), "{night}");
         let morning = note(bay("2026-06-21 04:30 +00:00"), &["sun"], NotApplicable);
         assert!(morning.contains("no open door"), "in the north-east, behind the bay: {morning}");
-        let shut = Bench::new().setup(BOARD).bay("place: (48.0, 11.0)").job(r#"when: "2026-12-21 11:20 +00:00""#);
+        let shut =
+            Bench::new().setup(BOARD).bay("place: (48.0, 11.0)").job(r#"when: "2026-12-21 11:20 +00:00""#);
         assert!(note(shut, &["sun"], Confirm).contains("does not give its bearing"));
         Bench::new().setup(BOARD).check().silent("no date", Readiness, &["sun"]);
     }
@@ -112,7 +129,11 @@ mod tests {
     #[test]
     fn light_of_lamps_listed() {
         // 8000 cd, 2000 before the face and 1500 above its middle: on an upright face I sin / d², so 8000 * 0.8 / 6.25
-        let lamp = Bench::new().setup(BOARD).fixture("lamp", "Box(at: (5000, 11000), size: (200, 200))", "z: (2200, 2300), surface: [Light], overhead: true, candela: 8000");
+        let lamp = Bench::new().setup(BOARD).fixture(
+            "lamp",
+            "Box(at: (5000, 11000), size: (200, 200))",
+            "z: (2200, 2300), surface: [Light], overhead: true, candela: 8000",
+        );
         assert!(note(lamp.clone(), &["light", "board"], Confirm).contains("1024 lx"));
         lamp.job(r#"cleared: ["lamp"]"#).check().silent("switched off", Readiness, &["light", "board"]);
     }

@@ -29,11 +29,8 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             .filter_map(|st| Some((&st.name, st.place.as_ref().ok()?.parts.as_slice())))
             .collect();
         let body = setup.moved.as_ref().map_or(&layout.body, |m| &m.body);
-        let vehicle: [(&Arc<str>, &[Solid]); 3] = [
-            (&cx.vehicle, &body.hull),
-            (&cx.mirrors, &body.mirrors),
-            (&cx.tyres, &body.tyres),
-        ];
+        let vehicle: [(&Arc<str>, &[Solid]); 3] =
+            [(&cx.vehicle, &body.hull), (&cx.mirrors, &body.mirrors), (&cx.tyres, &body.tyres)];
         for (i, (name, parts)) in placed.iter().enumerate() {
             // one piece that visits its places in turn never meets itself
             let others = if setup.def.in_turn { &[] } else { &placed[i + 1..] };

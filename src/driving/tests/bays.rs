@@ -254,7 +254,8 @@ fn the_place_itself() {
 fn walled_off() {
     let wall = r#"fixtures: [(name: "partition", shape: Box(at: (3000, 5000), size: (6000, 100)))]"#;
     let none = none(&bay(3000.0, wall), (3000.0, 10500.0, 0.0));
-    assert!(!none.why.is_empty());
+    assert_eq!(none.why, "partition is in the way on the best way found");
+    assert!(none.tightest.is_some_and(|t| t.margin < -crate::driving::DEEPEST));
 }
 
 #[test]

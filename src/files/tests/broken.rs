@@ -18,35 +18,17 @@ fn what_is_no_file_of_ours() {
     for (text, said) in [
         ("", "1:1: the file holds nothing"),
         ("  // only a comment\n", "2:1: the file holds nothing"),
-        (
-            "(name: \"B\", floor: [(0, 0), (1, 0)",
-            "1:20: this `[` is never closed",
-        ),
-        (
-            "(name: \"B, floor: [])",
-            "1:8: this text in quotes is never closed",
-        ),
+        ("(name: \"B\", floor: [(0, 0), (1, 0)", "1:20: this `[` is never closed"),
+        ("(name: \"B, floor: [])", "1:8: this text in quotes is never closed"),
         ("(name: \"B\", floor: [])]", "1:23: this `]` closes nothing"),
-        (
-            "(name: \"B\", /* floor: [])",
-            "1:13: this comment is never closed",
-        ),
+        ("(name: \"B\", /* floor: [])", "1:13: this comment is never closed"),
         (
             "(format: 3, floor: 5, nope: 7)",
             "1:10: this file has format 3; this version of the program reads format 1",
         ),
-        (
-            "(format: 0, floor: 5)",
-            "1:10: this file has format 0; this version of the program reads format 1",
-        ),
-        (
-            "(format: \"1\", floor: 5)",
-            "1:10: expected the number of the file format, found \"1\"",
-        ),
-        (
-            "(format: 1.5, floor: 5)",
-            "1:10: expected the number of the file format, found 1.5",
-        ),
+        ("(format: 0, floor: 5)", "1:10: this file has format 0; this version of the program reads format 1"),
+        ("(format: \"1\", floor: 5)", "1:10: expected the number of the file format, found \"1\""),
+        ("(format: 1.5, floor: 5)", "1:10: expected the number of the file format, found 1.5"),
     ] {
         assert_eq!(faults(text), [said], "{text}");
     }
@@ -57,87 +39,36 @@ fn a_file_of_another_kind_is_named() {
     let text = "\n(name: \"V\", wheelbase: 2690, length: 4000)";
     let found = read_text::<Bay>(text, Path::new("v.ron")).expect_err("no bay");
     let said: Vec<String> = found.iter().map(FileFault::to_string).collect();
-    assert_eq!(
-        said,
-        ["v.ron:2:1: expected a bay, but the fields here are those of a vehicle"]
-    );
+    assert_eq!(said, ["v.ron:2:1: expected a bay, but the fields here are those of a vehicle"]);
 }
 
 #[test]
 fn fields_words_and_values_that_cannot_stand() {
     for (more, said) in [
         ("ceilng: 4200", "2:1: a bay has no field `ceilng`"),
-        (
-            "walls: [(side: 1, nane: \"w\")]",
-            "2:19: a wall has no field `nane`",
-        ),
-        (
-            "walls: [(side: 1, surface: [Metl])]",
-            "2:29: `Metl` is not a word that may stand here",
-        ),
-        (
-            "walls: [(side: -1)]",
-            "2:16: expected the number of a side (0 is the first), found -1",
-        ),
-        (
-            "walls: 5",
-            "2:8: expected a list in square brackets, found `5`",
-        ),
-        (
-            "walls: [5]",
-            "2:9: expected a wall in round brackets, found `5`",
-        ),
+        ("walls: [(side: 1, nane: \"w\")]", "2:19: a wall has no field `nane`"),
+        ("walls: [(side: 1, surface: [Metl])]", "2:29: `Metl` is not a word that may stand here"),
+        ("walls: [(side: -1)]", "2:16: expected the number of a side (0 is the first), found -1"),
+        ("walls: 5", "2:8: expected a list in square brackets, found `5`"),
+        ("walls: [5]", "2:9: expected a wall in round brackets, found `5`"),
         ("rules: (level: -1)", "2:16: a length of -1 is below zero"),
-        (
-            "rules: (level: 1, level: 2)",
-            "2:19: `level` is given twice in the rules",
-        ),
+        ("rules: (level: 1, level: 2)", "2:19: `level` is given twice in the rules"),
         ("ceiling: 0", "2:10: expected a size above zero, found 0"),
-        (
-            "ceiling: \"high\"",
-            "2:10: expected a number, found \"high\"",
-        ),
+        ("ceiling: \"high\"", "2:10: expected a number, found \"high\""),
         ("ceiling: NaN", "2:10: expected a finite number, found NaN"),
-        (
-            "ceiling: 1e9",
-            "2:10: 1e9 is larger than 10 000 000, the largest figure a file may hold",
-        ),
-        (
-            "ceiling: 4200 mm",
-            "2:15: expected a comma or the closing `)`, found `mm`",
-        ),
-        (
-            "surveyed: tape",
-            "2:11: expected a text in quotes, found `tape`",
-        ),
+        ("ceiling: 1e9", "2:10: 1e9 is larger than 10 000 000, the largest figure a file may hold"),
+        ("ceiling: 4200 mm", "2:15: expected a comma or the closing `)`, found `mm`"),
+        ("surveyed: tape", "2:11: expected a text in quotes, found `tape`"),
         (
             "surveyed: \"a\\q\"",
             "2:11: this text in quotes holds a backslash that means nothing; write \\\\ for a backslash",
         ),
-        (
-            "heights: [(1, 2)]",
-            "2:11: expected 3 values in these brackets, found 2",
-        ),
-        (
-            "heights: [(1, 2, 3, 4)]",
-            "2:11: expected 3 values in these brackets, found 4",
-        ),
-        (
-            "heights: [(1, 2, 3) (4, 5, 6)]",
-            "2:21: expected a comma or the closing `]`, found `(`",
-        ),
-        (
-            "heights: [(1, 2, 3),, (4, 5, 6)]",
-            "2:21: expected a value before this comma, found `,`",
-        ),
-        (
-            "fixtures: [(name: \"f\")]",
-            "2:12: the fixture \"f\" lacks the field `shape`",
-        ),
-        (
-            "fixtures: [(shape: Round(at: (1, 1), diameter: 5))]",
-            "2:12: a fixture lacks the field `name`",
-        ),
+        ("heights: [(1, 2)]", "2:11: expected 3 values in these brackets, found 2"),
+        ("heights: [(1, 2, 3, 4)]", "2:11: expected 3 values in these brackets, found 4"),
+        ("heights: [(1, 2, 3) (4, 5, 6)]", "2:21: expected a comma or the closing `]`, found `(`"),
+        ("heights: [(1, 2, 3),, (4, 5, 6)]", "2:21: expected a value before this comma, found `,`"),
+        ("fixtures: [(name: \"f\")]", "2:12: the fixture \"f\" lacks the field `shape`"),
+        ("fixtures: [(shape: Round(at: (1, 1), diameter: 5))]", "2:12: a fixture lacks the field `name`"),
         (
             "fixtures: [(name: \"f\", shape: Disc(at: (1, 1), diameter: 5))]",
             "2:31: `Disc` is not a word that may stand here",
@@ -150,10 +81,7 @@ fn fields_words_and_values_that_cannot_stand() {
             "fixtures: [(name: \"f\", shape: Box(at: (1, 1), size: (5, 0)))]",
             "2:57: expected a size above zero, found 0",
         ),
-        (
-            "fixtures: [(name: \"f\", shape: Box(at: (1, 1)))]",
-            "2:34: `Box` lacks the field `size`",
-        ),
+        ("fixtures: [(name: \"f\", shape: Box(at: (1, 1)))]", "2:34: `Box` lacks the field `size`"),
         (
             "fixtures: [(name: \"f\", shape: Outline([(0, 0), (9, 9), (9, 0), (0, 9)]))]",
             "2:39: this outline cannot be used: side 1 crosses side 3",
@@ -229,31 +157,15 @@ fn all_faults_of_a_file_come_at_once_in_its_order() {
 
 #[test]
 fn columns_count_characters_and_lines_end_either_way() {
-    let text =
-        "\u{feff}(\r\n\tname: \"Prüfbüro ÄÖÜ\", flor: [(0, 0), (1, 0), (0, 1)], ceiling: x,\r\n)";
-    assert_eq!(
-        faults(text),
-        [
-            "2:24: a bay has no field `flor`",
-            "2:65: expected a number, found x"
-        ]
-    );
+    let text = "\u{feff}(\r\n\tname: \"Prüfbüro ÄÖÜ\", flor: [(0, 0), (1, 0), (0, 1)], ceiling: x,\r\n)";
+    assert_eq!(faults(text), ["2:24: a bay has no field `flor`", "2:65: expected a number, found x"]);
 }
 
 #[test]
 fn nesting_without_end_is_refused_not_followed() {
-    let deep = format!(
-        "(name: \"J\", bay: {}{}, vehicle: \"v\")",
-        "(".repeat(5000),
-        ")".repeat(5000)
-    );
+    let deep = format!("(name: \"J\", bay: {}{}, vehicle: \"v\")", "(".repeat(5000), ")".repeat(5000));
     let found = read_text::<Job>(&deep, Path::new("j.ron")).expect_err("too deep");
-    assert!(
-        found
-            .iter()
-            .any(|f| f.text == "brackets are nested too deeply here"),
-        "{found:#?}"
-    );
+    assert!(found.iter().any(|f| f.text == "brackets are nested too deeply here"), "{found:#?}");
     let long = format!("({}", "wheelbase: [".repeat(20000));
     assert!(read_text::<Vehicle>(&long, Path::new("v.ron")).is_err());
 }

@@ -24,14 +24,9 @@ setups: [(name: \"S\", marks: [
 ], stations: [(name: \"s\", target: \"t\", at: \"H\")], sights: [(from: \"front rader\", to: \"s\")])])";
     std::fs::write(&path, text).expect("write");
     let notices = validate(&path);
-    assert!(
-        notices.iter().all(|n| n.severity == Severity::Warning),
-        "{notices:#?}"
-    );
-    let said: Vec<String> = notices
-        .iter()
-        .map(|n| format!("{}:{}: {}", n.fault.line, n.fault.column, n.fault.text))
-        .collect();
+    assert!(notices.iter().all(|n| n.severity == Severity::Warning), "{notices:#?}");
+    let said: Vec<String> =
+        notices.iter().map(|n| format!("{}:{}: {}", n.fault.line, n.fault.column, n.fault.text)).collect();
     assert_eq!(
         said,
         [
@@ -47,9 +42,6 @@ setups: [(name: \"S\", marks: [
             "16:67: \"front rader\" is not among the agreed names of a sensor",
         ]
     );
-    assert_eq!(
-        notices[0].fault.hint.as_deref(),
-        Some("did you mean \"ForwardRadar\"?")
-    );
+    assert_eq!(notices[0].fault.hint.as_deref(), Some("did you mean \"ForwardRadar\"?"));
     assert!(notices[0].to_string().starts_with("warning: "));
 }

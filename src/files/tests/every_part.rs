@@ -167,8 +167,7 @@ fn every_field(text: &str) -> Vec<Field> {
                 all.push(Field {
                     open: scan.tokens[open].at.start,
                     name: scan.tokens[e.first].at.clone(),
-                    whole: scan.tokens[e.first].at.start
-                        ..scan.tokens[e.comma.unwrap_or(e.last)].at.end,
+                    whole: scan.tokens[e.first].at.start..scan.tokens[e.comma.unwrap_or(e.last)].at.end,
                 });
             }
         }
@@ -188,15 +187,8 @@ fn the_samples_are_whole() {
     for text in ALL {
         assert_eq!(faults(text), [""; 0]);
         let dos = text.replace('\n', "\r\n").replace("    ", "\t");
-        assert_eq!(
-            faults(&format!("\u{feff}{dos}")),
-            [""; 0],
-            "line ends, tabs and a mark at the start"
-        );
-        assert_eq!(
-            faults(&text.replace("format: 1,", "// no format\n")),
-            [""; 0]
-        );
+        assert_eq!(faults(&format!("\u{feff}{dos}")), [""; 0], "line ends, tabs and a mark at the start");
+        assert_eq!(faults(&text.replace("format: 1,", "// no format\n")), [""; 0]);
     }
 }
 
@@ -213,43 +205,22 @@ fn each_field_left_out_is_missed_once_or_not_at_all() {
             less.replace_range(field.whole.clone(), &gone);
             let kind = kind_of(text).expect("a kind");
             let found = faults_as(kind, &less);
-            let found: Vec<String> = found
-                .iter()
-                .map(|f| format!("{}:{}: {}", f.line, f.column, f.text))
-                .collect();
-            let lacks = found
-                .iter()
-                .filter(|f| f.contains(&format!("lacks the field `{name}`")))
-                .count();
+            let found: Vec<String> =
+                found.iter().map(|f| format!("{}:{}: {}", f.line, f.column, f.text)).collect();
+            let lacks = found.iter().filter(|f| f.contains(&format!("lacks the field `{name}`"))).count();
             let may_go = OPTIONAL.contains(&name)
                 || matches!(
                     name,
-                    "name"
-                        | "height"
-                        | "from"
-                        | "along"
-                        | "across"
-                        | "behind"
-                        | "ahead"
-                        | "station"
+                    "name" | "height" | "from" | "along" | "across" | "behind" | "ahead" | "station"
                 );
             if lacks == 1 {
                 missed += 1;
                 let at = place(text, field.open);
-                assert!(
-                    found.iter().any(|f| f.starts_with(&at)),
-                    "{name} in {bracket}: {found:#?}"
-                );
+                assert!(found.iter().any(|f| f.starts_with(&at)), "{name} in {bracket}: {found:#?}");
             }
             let others = found.len() - lacks;
-            assert!(
-                others == 0 || leaves_holes(name),
-                "{name} in {bracket}: {found:#?}"
-            );
-            assert!(
-                lacks == 1 || may_go || leaves_holes(name),
-                "{name} in {bracket}: {found:#?}"
-            );
+            assert!(others == 0 || leaves_holes(name), "{name} in {bracket}: {found:#?}");
+            assert!(lacks == 1 || may_go || leaves_holes(name), "{name} in {bracket}: {found:#?}");
         }
     }
     assert!(missed > 70, "only {missed} fields are missed");
@@ -276,10 +247,7 @@ fn each_field_misspelt_is_named_with_the_right_spelling() {
             assert_eq!(found.len(), 1, "{wrong}: {found:#?}");
             let said = found[0].to_string();
             assert!(said.contains(&place(text, field.name.start)), "{said}");
-            assert!(
-                said.contains(&format!("has no field `{wrong}`; did you mean `{name}`?")),
-                "{said}"
-            );
+            assert!(said.contains(&format!("has no field `{wrong}`; did you mean `{name}`?")), "{said}");
         }
     }
 }
@@ -301,10 +269,7 @@ fn each_number_spoiled_is_one_fault_at_its_place() {
                 let found = faults_as(kind_of(text).expect("a kind"), &spoiled);
                 let at = place(text, token.at.start);
                 assert_eq!(found.len(), 1, "{bad} for {word} at {at}: {found:#?}");
-                assert!(
-                    found[0].to_string().contains(&at),
-                    "{bad} for {word} at {at}: {found:#?}"
-                );
+                assert!(found[0].to_string().contains(&at), "{bad} for {word} at {at}: {found:#?}");
                 spoiled_numbers += 1;
             }
         }
@@ -326,10 +291,7 @@ fn spoiling_two_fields_of_one_bracket_gives_two_faults() {
                 spoiled.insert(field.name.end, 'q');
             }
             let found = faults_as(kind_of(text).expect("a kind"), &spoiled);
-            let two: Vec<_> = found
-                .iter()
-                .filter(|f| f.text.contains("has no field"))
-                .collect();
+            let two: Vec<_> = found.iter().filter(|f| f.text.contains("has no field")).collect();
             assert_eq!((two.len(), found.len()), (2, 2), "{found:#?}");
         }
     }

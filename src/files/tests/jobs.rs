@@ -63,24 +63,12 @@ fn a_whole_job_opens_and_places_later_faults() {
         text: "the two tapes do not meet".into(),
         hint: None,
     });
-    assert_eq!(
-        shop.short(&fault),
-        "procedures/radar.ron:31:14: the two tapes do not meet"
-    );
+    assert_eq!(shop.short(&fault), "procedures/radar.ron:31:14: the two tapes do not meet");
     let again = open_held(&opened.bundle.job, &shop.at("other.ron")).expect("whole");
     assert_eq!(again.bundle, opened.bundle);
-    let lost = Fault {
-        file: FileOf::Procedure(7),
-        spot: Spot(3),
-        text: "x".into(),
-        hint: None,
-    };
+    let lost = Fault { file: FileOf::Procedure(7), spot: Spot(3), text: "x".into(), hint: None };
     assert_eq!(opened.fault(&lost).to_string(), ": x");
-    assert!(
-        validate(&shop.at("job.ron"))
-            .iter()
-            .all(|n| n.severity == Severity::Warning)
-    );
+    assert!(validate(&shop.at("job.ron")).iter().all(|n| n.severity == Severity::Warning));
 }
 
 #[test]
@@ -101,10 +89,7 @@ fn files_that_cannot_be_read_are_named_where_the_job_names_them() {
             "procedures/radar.ron:1:9: this file is not UTF-8 text: the byte here stands for no character",
         ]
     );
-    let hints: Vec<_> = faults
-        .iter()
-        .map(|f| f.hint.as_deref().unwrap_or(""))
-        .collect();
+    let hints: Vec<_> = faults.iter().map(|f| f.hint.as_deref().unwrap_or("")).collect();
     assert_eq!(hints[0], "did you mean \"bay.ron\"?");
     assert_eq!(hints[1], "name a file in it");
     assert!(hints[2].starts_with("there is no folder"), "{}", hints[2]);
@@ -119,16 +104,10 @@ fn a_job_half_made_can_be_kept_but_not_opened() {
     assert!(to_text(&half).is_ok());
     assert_eq!(
         shop.faults(),
-        [
-            "job.ron:3:27: the job names no bay file",
-            "job.ron:3:40: the job names no vehicle file"
-        ]
+        ["job.ron:3:27: the job names no bay file", "job.ron:3:40: the job names no vehicle file"]
     );
     shop.change("job.ron", "bay: \"\"", "bay: 5");
-    assert_eq!(
-        shop.faults()[0],
-        "job.ron:3:27: expected a name in quotes, found 5"
-    );
+    assert_eq!(shop.faults()[0], "job.ron:3:27: expected a name in quotes, found 5");
 }
 
 #[test]
@@ -138,11 +117,7 @@ fn the_faults_of_all_files_are_collected() {
     shop.change("bays/bay.ron", "ceiling: 4200", "ceiling: -1");
     shop.change("vehicles/van.ron", "length: 4620", "length: 3000");
     shop.change("equipment/set.ron", "kind: Mat", "kind: Carpet");
-    shop.change(
-        "procedures/radar.ron",
-        "Midway(\"C\", \"E\")",
-        "Midway(\"C\", \"EE\")",
-    );
+    shop.change("procedures/radar.ron", "Midway(\"C\", \"E\")", "Midway(\"C\", \"EE\")");
     assert_eq!(
         shop.faults(),
         [
@@ -154,13 +129,7 @@ fn the_faults_of_all_files_are_collected() {
             "procedures/radar.ron:28:31: there is no mark \"EE\"",
         ]
     );
-    assert_eq!(
-        validate(&shop.at("job.ron"))
-            .iter()
-            .filter(|n| n.severity == Severity::Error)
-            .count(),
-        6
-    );
+    assert_eq!(validate(&shop.at("job.ron")).iter().filter(|n| n.severity == Severity::Error).count(), 6);
 }
 
 #[test]
@@ -176,87 +145,31 @@ fn a_file_of_another_kind_is_named() {
 #[test]
 fn names_in_a_job_must_be_there() {
     for (from, to, said) in [
-        (
-            "\"with rails\"",
-            "^\"with rials\"",
-            "\"Example radar\" has no variant \"with rials\"",
-        ),
-        (
-            "[\"roller door\"]",
-            "[^\"rolling door\"]",
-            "there is no doorway \"rolling door\"",
-        ),
-        (
-            "[\"cabinet\"]",
-            "[^\"cupboard\"]",
-            "there is no fixture \"cupboard\"",
-        ),
-        (
-            "[\"cabinet\"]",
-            "[^\"roller door\"]",
-            "\"roller door\" is a doorway and cannot be cleared away",
-        ),
-        (
-            "enter_by: \"roller door\"",
-            "enter_by: ^\"window\"",
-            "there is no doorway \"window\"",
-        ),
-        (
-            "Lift(name: \"two-post\"",
-            "Lift(name: ^\"scissor\"",
-            "there is no lift \"scissor\"",
-        ),
-        (
-            "height: 400.5",
-            "height: ^400",
-            "the lift \"two-post\" cannot hold a vehicle at 400",
-        ),
-        (
-            "\"gap\": 900",
-            "^\"gap\": 799",
-            "799 is not a choice for \"gap\"",
-        ),
-        (
-            "\"side\": 400",
-            "^\"side\": 350",
-            "350 is not a choice for \"side\"",
-        ),
-        (
-            "\"side\": 400",
-            "^\"distance\": 400",
-            "the value \"distance\" leaves no choice",
-        ),
-        (
-            "\"side\": 400",
-            "^\"height\": 400",
-            "the value \"height\" leaves no choice",
-        ),
-        (
-            "\"side\": 400",
-            "^\"sides\": 400",
-            "no procedure of this job has a value \"sides\" to choose",
-        ),
+        ("\"with rails\"", "^\"with rials\"", "\"Example radar\" has no variant \"with rials\""),
+        ("[\"roller door\"]", "[^\"rolling door\"]", "there is no doorway \"rolling door\""),
+        ("[\"cabinet\"]", "[^\"cupboard\"]", "there is no fixture \"cupboard\""),
+        ("[\"cabinet\"]", "[^\"roller door\"]", "\"roller door\" is a doorway and cannot be cleared away"),
+        ("enter_by: \"roller door\"", "enter_by: ^\"window\"", "there is no doorway \"window\""),
+        ("Lift(name: \"two-post\"", "Lift(name: ^\"scissor\"", "there is no lift \"scissor\""),
+        ("height: 400.5", "height: ^400", "the lift \"two-post\" cannot hold a vehicle at 400"),
+        ("\"gap\": 900", "^\"gap\": 799", "799 is not a choice for \"gap\""),
+        ("\"side\": 400", "^\"side\": 350", "350 is not a choice for \"side\""),
+        ("\"side\": 400", "^\"distance\": 400", "the value \"distance\" leaves no choice"),
+        ("\"side\": 400", "^\"height\": 400", "the value \"height\" leaves no choice"),
+        ("\"side\": 400", "^\"sides\": 400", "no procedure of this job has a value \"sides\" to choose"),
         (
             "{\"height\": (mm",
             "{^\"hight\": (mm",
             "no procedure of this job has a value \"hight\" that is missing",
         ),
-        (
-            "{\"height\": (mm",
-            "{^\"gap\": (mm",
-            "the value \"gap\" is not missing: the procedure gives it",
-        ),
+        ("{\"height\": (mm", "{^\"gap\": (mm", "the value \"gap\" is not missing: the procedure gives it"),
         (
             "{\"lamp height\"",
             "{^\"lamp hight\"",
             "no procedure of this job asks for \"lamp hight\" to be measured",
         ),
         ("\"bench\"]", "^\"banch\"]", "there is no thing \"banch\""),
-        (
-            "rule: \"vehicle-clear\"",
-            "rule: ^\"vehicle-clean\"",
-            "there is no rule \"vehicle-clean\"",
-        ),
+        ("rule: \"vehicle-clear\"", "rule: ^\"vehicle-clean\"", "there is no rule \"vehicle-clean\""),
     ] {
         let shop = Shop::new();
         let marked = samples::JOB.replacen(from, to, 1);
@@ -264,11 +177,7 @@ fn names_in_a_job_must_be_there() {
         let text = marked.replacen('^', "", 1);
         let (line, column) = Source::new("job.ron", &text).place(at);
         shop.put("job.ron", &text);
-        assert_eq!(
-            shop.faults(),
-            [format!("job.ron:{line}:{column}: {said}")],
-            "{to}"
-        );
+        assert_eq!(shop.faults(), [format!("job.ron:{line}:{column}: {said}")], "{to}");
     }
     for (from, to) in [
         ("height: 400.5", "height: 0"),
@@ -276,10 +185,7 @@ fn names_in_a_job_must_be_there() {
         ("\"bench\"]", "\"two-post post 1\"]"),
         ("\"bench\"]", "\"wall 3\"]"),
         ("\"bench\"]", "\"roller door apron\"]"),
-        (
-            "measured: {\"lamp height\": 702}",
-            "measured: {\"lamp height\": 99999}",
-        ),
+        ("measured: {\"lamp height\": 702}", "measured: {\"lamp height\": 99999}"),
     ] {
         let shop = Shop::new();
         shop.change("job.ron", from, to);
@@ -298,33 +204,17 @@ fn a_procedure_listed_in_two_variants_is_read_for_both() {
     );
     let opened = open_job(&shop.at("job.ron")).expect("whole");
     assert_eq!(opened.bundle.procedures.len(), 2);
-    assert!(
-        opened
-            .sources
-            .path(FileOf::Procedure(1))
-            .is_some_and(|p| p.ends_with("radar.ron"))
-    );
+    assert!(opened.sources.path(FileOf::Procedure(1)).is_some_and(|p| p.ends_with("radar.ron")));
     assert_eq!(opened.sources.paths().len(), 5);
-    shop.change(
-        "procedures/radar.ron",
-        "distance\": 2017",
-        "distance\": -inf",
-    );
-    assert_eq!(
-        shop.faults().len(),
-        1,
-        "a file named twice is reported once"
-    );
+    shop.change("procedures/radar.ron", "distance\": 2017", "distance\": -inf");
+    assert_eq!(shop.faults().len(), 1, "a file named twice is reported once");
 }
 
 #[test]
 fn there_must_be_a_job() {
     let shop = Shop::new();
     let faults = open_job(&shop.at("none.ron")).expect_err("no file");
-    assert_eq!(
-        shop.short(&faults[0]),
-        "none.ron:0:0: there is no such file"
-    );
+    assert_eq!(shop.short(&faults[0]), "none.ron:0:0: there is no such file");
     assert!(open_job(Path::new("")).is_err());
     let notices = validate(&shop.at("none.ron"));
     assert_eq!((notices.len(), notices[0].severity), (1, Severity::Error));

@@ -20,10 +20,7 @@ use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
 /// The faults of a text read as what it seems to be, each as "line:column: text".
 fn faults(text: &str) -> Vec<String> {
     let faults = faults_as(kind_of(text).unwrap_or(Kind::Bay), text);
-    faults
-        .iter()
-        .map(|f| format!("{}:{}: {}", f.line, f.column, f.text))
-        .collect()
+    faults.iter().map(|f| format!("{}:{}: {}", f.line, f.column, f.text)).collect()
 }
 
 fn faults_as(kind: Kind, text: &str) -> Vec<FileFault> {

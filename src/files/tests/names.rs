@@ -4,19 +4,12 @@ use super::faults;
 
 #[test]
 fn bays() {
-    let bay = |more: &str| {
-        format!("(name: \"B\", floor: [(0, 0), (5500, 0), (5500, 9000), (0, 9000)],\n{more})")
-    };
+    let bay =
+        |more: &str| format!("(name: \"B\", floor: [(0, 0), (5500, 0), (5500, 9000), (0, 9000)],\n{more})");
     let door = |name: &str, rest: &str| format!("(name: \"{name}\", height: 2000, {rest})");
     for (more, said) in [
-        (
-            "walls: [(side: 4)]".into(),
-            vec!["2:16: the floor has no side 4"],
-        ),
-        (
-            "walls: [(side: 1), (side: 1)]".into(),
-            vec!["2:27: side 1 is listed twice"],
-        ),
+        ("walls: [(side: 4)]".into(), vec!["2:16: the floor has no side 4"]),
+        ("walls: [(side: 1), (side: 1)]".into(), vec!["2:27: side 1 is listed twice"]),
         (
             "walls: [(side: 1, name: \"w\"), (side: 2, name: \"w\")]".into(),
             vec!["2:47: \"w\" is the name of another wall, doorway, fixture or lift already"],
@@ -33,19 +26,10 @@ fn bays() {
             vec!["2:33: the floor at (1, 2) is surveyed twice, as spot 1 and spot 3"],
         ),
         (
-            format!(
-                "doorways: [{}]",
-                door("d", "side: 0, from: 2000, width: 3501.5")
-            ),
+            format!("doorways: [{}]", door("d", "side: 0, from: 2000, width: 3501.5")),
             vec!["2:66: the doorway \"d\" reaches to 5501.5 along side 0, which is only 5500 long"],
         ),
-        (
-            format!(
-                "doorways: [{}]",
-                door("d", "side: 0, from: 2000, width: 3500")
-            ),
-            vec![],
-        ),
+        (format!("doorways: [{}]", door("d", "side: 0, from: 2000, width: 3500")), vec![]),
         (
             format!(
                 "doorways: [{}, {}]",
@@ -90,7 +74,8 @@ fn bays() {
 #[test]
 fn vehicles() {
     let vehicle = |change: (&str, &str), more: &str| {
-        let text = "(name: \"V\", length: 4000, width: 1800, height: 1500, wheelbase: 2500, front_overhang: 800,
+        let text =
+            "(name: \"V\", length: 4000, width: 1800, height: 1500, wheelbase: 2500, front_overhang: 800,
             track: (front: 1500, rear: 1500), tyre: (width: 200, diameter: 600), ground_clearance: 100,\n";
         format!("{}{more})", text.replace(change.0, change.1))
     };
@@ -99,9 +84,7 @@ fn vehicles() {
         (
             ("4000", "3299.5"),
             "",
-            vec![
-                "1:21: the length of 3299.5 is less than front_overhang and wheelbase together, 3300",
-            ],
+            vec!["1:21: the length of 3299.5 is less than front_overhang and wheelbase together, 3300"],
         ),
         (
             ("clearance: 100", "clearance: 1500"),
@@ -113,11 +96,7 @@ fn vehicles() {
             "mirrors: (width: 1799, behind_front_axle: 1, depth: 2, z: (3, 4))",
             vec!["3:10: the width over the mirrors, 1799, is less than the body's, 1800"],
         ),
-        (
-            ("", ""),
-            "outline: [(801, 899), (-3201, 899), (-3201, -899), (801, -899)]",
-            vec![],
-        ),
+        (("", ""), "outline: [(801, 899), (-3201, 899), (-3201, -899), (801, -899)]", vec![]),
         (
             ("", ""),
             "outline: [(802, 900), (-3200, 900), (-3200, -898)]",
@@ -142,9 +121,7 @@ fn vehicles() {
 #[test]
 fn jobs_alone() {
     let job = |more: &str| {
-        format!(
-            "(name: \"J\", bay: \"b\", vehicle: \"v\", equipment: \"e\", pose: Anywhere,\n{more})"
-        )
+        format!("(name: \"J\", bay: \"b\", vehicle: \"v\", equipment: \"e\", pose: Anywhere,\n{more})")
     };
     for (more, said) in [
         ("procedures: []", vec![]),
@@ -156,10 +133,7 @@ fn jobs_alone() {
             "procedures: [(file: \"\")], accepted: [(rule: \"vehicle-claer\", items: [])]",
             vec!["2:45: there is no rule \"vehicle-claer\""],
         ),
-        (
-            "procedures: [], pose: Nowhere",
-            vec!["2:17: `pose` is given twice in a job"],
-        ),
+        ("procedures: [], pose: Nowhere", vec!["2:17: `pose` is given twice in a job"]),
     ] {
         assert_eq!(faults(&job(more)), said, "{more}");
     }

@@ -15,22 +15,13 @@ fn procedure(head: &str, setup: &str) -> String {
 fn marks() {
     for (setup, said) in [
         ("marks: [(\"A\", Midway(\"N\", \"rear axle\"))]", vec![]),
-        (
-            "marks: [(\"A\", Midway(\"N\", \"Q\"))]",
-            vec!["3:27: there is no mark \"Q\""],
-        ),
+        ("marks: [(\"A\", Midway(\"N\", \"Q\"))]", vec!["3:27: there is no mark \"Q\""]),
         (
             "marks: [(\"A\", Foot(line: Centre, from: \"B\")), (\"B\", Under(Nose))]",
             vec!["3:40: the mark \"B\" is used before it is made"],
         ),
-        (
-            "marks: [(\"A\", Under(Nose)), (\"A\", Under(Tail))]",
-            vec!["3:30: the mark \"A\" is made twice"],
-        ),
-        (
-            "marks: [(\"G\", Under(Nose))]",
-            vec!["3:10: the mark \"G\" is made twice"],
-        ),
+        ("marks: [(\"A\", Under(Nose)), (\"A\", Under(Tail))]", vec!["3:30: the mark \"A\" is made twice"]),
+        ("marks: [(\"G\", Under(Nose))]", vec!["3:10: the mark \"G\" is made twice"]),
         ("marks: [(\"N\", Under(Axle(Front)))]", vec![]),
         (
             "marks: [(\"A\", Foot(line: Through(\"N\", \"N\"), from: \"T\"))]",
@@ -43,30 +34,18 @@ fn marks() {
                 "3:40: both tapes of the mark \"A\" start at \"N\"",
             ],
         ),
-        (
-            "marks: [(\"A\", Crossing(Nose, Nose))]",
-            vec!["3:10: the mark \"A\" crosses a line with itself"],
-        ),
+        ("marks: [(\"A\", Crossing(Nose, Nose))]", vec!["3:10: the mark \"A\" crosses a line with itself"]),
         (
             "stations: [(name: \"s\", target: \"t\", at: \"Z\", looks: At(\"Y\"))]",
-            vec![
-                "3:41: there is no mark \"Z\"",
-                "3:56: there is no mark \"Y\"",
-            ],
+            vec!["3:41: there is no mark \"Z\"", "3:56: there is no mark \"Y\""],
         ),
         (
             "level: (over: Marks([\"N\", \"X\", \"N\"]))",
-            vec![
-                "3:27: there is no mark \"X\"",
-                "3:32: \"N\" is listed twice as a mark",
-            ],
+            vec!["3:27: there is no mark \"X\"", "3:32: \"N\" is listed twice as a mark"],
         ),
         (
             "lines: [(line: Through(\"N\", \"K\"), from: \"L\", reach: 5)]",
-            vec![
-                "3:29: there is no mark \"K\"",
-                "3:41: there is no mark \"L\"",
-            ],
+            vec!["3:29: there is no mark \"K\"", "3:41: there is no mark \"L\""],
         ),
     ] {
         let text = procedure("marks: [(\"G\", Under(Nose))],", setup);
@@ -76,8 +55,7 @@ fn marks() {
 
 #[test]
 fn stations_zones_and_what_refers_to_them() {
-    let station =
-        |rest: &str| format!("stations: [(name: \"s\", target: \"t\", at: \"N\", {rest})]");
+    let station = |rest: &str| format!("stations: [(name: \"s\", target: \"t\", at: \"N\", {rest})]");
     let zone = |shape: &str| format!("zones: [(name: \"z\", shape: {shape})]");
     for (setup, said) in [
         (
@@ -95,9 +73,12 @@ fn stations_zones_and_what_refers_to_them() {
             "stations: [(name: \"s\", target: \"t\", at: \"N\"), (name: \"s\", target: \"t\", at: \"T\")]".into(),
             vec!["3:54: \"s\" is the name of another station of this setup already"],
         ),
+        // the far end may be a point of the bay; what is nearly a station's name is a slip
+        ("sights: [(from: \"front radar\", to: \"head left\")]".into(), vec![]),
         (
-            "sights: [(from: \"front radar\", to: \"s\")]".into(),
-            vec!["3:36: there is no station in this setup \"s\""],
+            "stations: [(name: \"board\", target: \"t\", at: \"N\")], sights: [(from: \"front radar\", to: \"bord\")]"
+                .into(),
+            vec!["3:87: there is no station in this setup \"bord\""],
         ),
         ("level: (over: Zone(\"q\"))".into(), vec!["3:20: there is no zone in this setup \"q\""]),
         (zone("Around(beside: 5)"), vec!["3:28: the zone \"z\" is around nothing: it needs `stations` or `station`"]),
@@ -132,10 +113,7 @@ fn stations_zones_and_what_refers_to_them() {
         let text = procedure("zones: [(name: \"shared\", shape: NotRead(\"x\"))],", &setup);
         assert_eq!(faults(&text), said, "{setup}");
     }
-    assert_eq!(
-        faults("(name: \"P\", setups: [])"),
-        ["1:21: a procedure needs at least one setup"]
-    );
+    assert_eq!(faults("(name: \"P\", setups: [])"), ["1:21: a procedure needs at least one setup"]);
     assert_eq!(
         faults("(name: \"P\", setups: [(name: \"S\"), (name: \"S\")])"),
         ["1:42: \"S\" is the name of another setup already"]
@@ -160,11 +138,7 @@ fn values_and_figures() {
             "",
             vec!["1:58: these values rest on each other in a circle: \"a\", \"b\", \"a\""],
         ),
-        (
-            "values: {\"a\": \"gone\"},",
-            "",
-            vec!["1:27: there is no value or measured figure \"gone\""],
-        ),
+        ("values: {\"a\": \"gone\"},", "", vec!["1:27: there is no value or measured figure \"gone\""]),
         (
             "values: {\"a\": 1}, variants: {\"v\": {\"aa\": 2}},",
             "",
@@ -204,19 +178,14 @@ fn further_parts_name_what_is_there() {
         let marks = "marks: [(\"A\", Under(Nose))],";
         format!("{head}\n{first}\nsetups: [(name: \"S\", {marks}\n{second}), (name: \"Z\")])")
     };
-    let station =
-        |rest: &str| format!("stations: [(name: \"s\", target: \"t\", at: \"A\", {rest})]");
+    let station = |rest: &str| format!("stations: [(name: \"s\", target: \"t\", at: \"A\", {rest})]");
     for (first, second, said) in [
         (
             "ways: {\"w\": [\"S\", \"O\"], ^\"x\": []},",
             "mirrored: (name: \"O\", swap: [(\"A\", \"N\")])".to_owned(),
             vec!["the way \"x\" has no setups"],
         ),
-        (
-            "ways: {\"w\": [^\"R\"]},",
-            String::new(),
-            vec!["there is no setup \"R\""],
-        ),
+        ("ways: {\"w\": [^\"R\"]},", String::new(), vec!["there is no setup \"R\""]),
         (
             "",
             "mirrored: (name: ^\"Z\", swap: [(^\"B\", ^\"C\")])".into(),
@@ -243,11 +212,7 @@ fn further_parts_name_what_is_there() {
                 "there is no variant \"u\"",
             ],
         ),
-        (
-            "",
-            "only: [\"v\", ^\"w\"]".into(),
-            vec!["there is no variant \"w\""],
-        ),
+        ("", "only: [\"v\", ^\"w\"]".into(), vec!["there is no variant \"w\""]),
         (
             "",
             "checks: [Length(\"A\", ^\"X\", ^\"y\")], draw: [(from: \"A\", to: ^\"W\")],
@@ -269,11 +234,7 @@ fn further_parts_name_what_is_there() {
                 "there is no mark \"U\"",
             ],
         ),
-        (
-            "",
-            station("fixed_to: Earlier(^\"K\")"),
-            vec!["there is no earlier setup \"K\""],
-        ),
+        ("", station("fixed_to: Earlier(^\"K\")"), vec!["there is no earlier setup \"K\""]),
         (
             "needs: {\"n\": (width: ^-5, height: ^Between(9, 3))},",
             String::new(),
@@ -286,45 +247,22 @@ fn further_parts_name_what_is_there() {
         let marked = two(first, &second);
         let text = marked.replace('^', "");
         let source = super::Source::new("p.ron", &text);
-        let places = marked
-            .match_indices('^')
-            .enumerate()
-            .map(|(i, (at, _))| source.place(at - i));
-        let said: Vec<String> = places
-            .zip(said)
-            .map(|((line, column), said)| format!("{line}:{column}: {said}"))
-            .collect();
+        let places = marked.match_indices('^').enumerate().map(|(i, (at, _))| source.place(at - i));
+        let said: Vec<String> =
+            places.zip(said).map(|((line, column), said)| format!("{line}:{column}: {said}")).collect();
         assert_eq!(faults(&text), said, "{marked}");
     }
 }
 
 #[test]
 fn sums_are_read_as_a_person_writes_them() {
-    let text = procedure(
-        "values: {\"lamp height\": 1, \"x\": \"-lamp height - 40 + 2.5\", \"y\": Exactly(3)},",
-        "",
-    );
+    let text =
+        procedure("values: {\"lamp height\": 1, \"x\": \"-lamp height - 40 + 2.5\", \"y\": Exactly(3)},", "");
     let p: Procedure = read_text(&text, Path::new("p.ron")).expect("a procedure");
     let Some(crate::model::Value::Is(x)) = p.values.get("x") else {
         panic!("x is a figure");
     };
-    let told: Vec<String> = x
-        .terms
-        .iter()
-        .map(|(sign, term)| format!("{sign} {term:?}"))
-        .collect();
-    assert_eq!(
-        told,
-        [
-            "-1 Named(\"lamp height\")",
-            "-1 Number(40.0)",
-            "1 Number(2.5)"
-        ]
-    );
-    assert_eq!(
-        p.values
-            .get("y")
-            .map(|v| format!("{v:?}").contains("Number(3.0)")),
-        Some(true)
-    );
+    let told: Vec<String> = x.terms.iter().map(|(sign, term)| format!("{sign} {term:?}")).collect();
+    assert_eq!(told, ["-1 Named(\"lamp height\")", "-1 Number(40.0)", "1 Number(2.5)"]);
+    assert_eq!(p.values.get("y").map(|v| format!("{v:?}").contains("Number(3.0)")), Some(true));
 }

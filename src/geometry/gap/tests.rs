@@ -19,14 +19,7 @@ fn rect(x0: f64, y0: f64, x1: f64, y1: f64) -> Shape {
 }
 
 fn l_shape() -> Shape {
-    shape(&[
-        (0.0, 0.0),
-        (6.0, 0.0),
-        (6.0, 2.0),
-        (2.0, 2.0),
-        (2.0, 6.0),
-        (0.0, 6.0),
-    ])
+    shape(&[(0.0, 0.0), (6.0, 0.0), (6.0, 2.0), (2.0, 2.0), (2.0, 6.0), (0.0, 6.0)])
 }
 
 fn check(g: Gap, mm: f64) {
@@ -37,24 +30,9 @@ fn check(g: Gap, mm: f64) {
 #[test]
 fn agrees_with_geos_apart_and_touching() {
     let cases = [
-        (
-            "1 touching edge",
-            rect(0.0, 0.0, 4.0, 2.0),
-            rect(4.0, 1.0, 6.0, 3.0),
-            0.0,
-        ),
-        (
-            "1b touching corner",
-            rect(0.0, 0.0, 4.0, 2.0),
-            rect(4.0, 2.0, 6.0, 4.0),
-            0.0,
-        ),
-        (
-            "3 in the notch of an L",
-            l_shape(),
-            rect(3.0, 3.0, 5.0, 5.0),
-            1.0,
-        ),
+        ("1 touching edge", rect(0.0, 0.0, 4.0, 2.0), rect(4.0, 1.0, 6.0, 3.0), 0.0),
+        ("1b touching corner", rect(0.0, 0.0, 4.0, 2.0), rect(4.0, 2.0, 6.0, 4.0), 0.0),
+        ("3 in the notch of an L", l_shape(), rect(3.0, 3.0, 5.0, 5.0), 1.0),
         (
             "4 rotated rectangle",
             rect(0.0, 0.0, 5.0, 2.0),
@@ -70,17 +48,11 @@ fn agrees_with_geos_apart_and_touching() {
     ];
     for (name, a, b, mm) in cases {
         for g in [gap(&a, &b), gap(&b, &a)] {
-            assert!(
-                (g.mm - mm).abs() <= 1e-9,
-                "case {name}: {g:?}, expected {mm}"
-            );
+            assert!((g.mm - mm).abs() <= 1e-9, "case {name}: {g:?}, expected {mm}");
             check(g, mm);
         }
     }
-    let g = gap(
-        &rect(0.0, 0.0, 5.0, 2.0),
-        &shape(&[(6.0, 3.0), (9.0, 7.0), (7.4, 8.2), (4.4, 4.2)]),
-    );
+    let g = gap(&rect(0.0, 0.0, 5.0, 2.0), &shape(&[(6.0, 3.0), (9.0, 7.0), (7.4, 8.2), (4.4, 4.2)]));
     assert!((g.a - P2::new(5.0, 2.0)).norm() < 1e-9 && (g.b - P2::new(5.84, 3.12)).norm() < 1e-9);
 }
 
@@ -94,10 +66,7 @@ fn a_thing_in_a_hole_is_measured_to_the_holes_wall() {
         rect(7.0, 3.0, 10.0, 7.0),
     ];
     let thing = rect(4.0, 4.0, 6.0, 6.0);
-    let least = bars
-        .iter()
-        .map(|b| gap(b, &thing).mm)
-        .fold(f64::INFINITY, f64::min);
+    let least = bars.iter().map(|b| gap(b, &thing).mm).fold(f64::INFINITY, f64::min);
     assert_eq!(least, 1.0);
 }
 
@@ -108,14 +77,8 @@ fn overlaps_by_hand() {
     let b = shape(&[(0.0, 1.000001), (10.0, 0.999999), (10.0, 2.0), (0.0, 2.0)]);
     let g = gap(&a, &b);
     assert!(g.mm < 0.0 && (g.mm + 1e-6).abs() < 1e-9, "{g:?}");
-    check(
-        gap(&rect(0.0, 0.0, 10.0, 2.0), &rect(9.999, 0.5, 12.0, 1.5)),
-        -0.001,
-    );
-    check(
-        gap(&rect(0.0, 0.0, 10.0, 10.0), &rect(4.0, 4.0, 6.0, 6.0)),
-        -6.0,
-    );
+    check(gap(&rect(0.0, 0.0, 10.0, 2.0), &rect(9.999, 0.5, 12.0, 1.5)), -0.001);
+    check(gap(&rect(0.0, 0.0, 10.0, 10.0), &rect(4.0, 4.0, 6.0, 6.0)), -6.0);
     let g = gap(&rect(4.0, 4.5, 6.0, 6.0), &rect(0.0, 0.0, 10.0, 10.0));
     check(g, -5.5);
     assert!((g.b - g.a - V2::new(0.0, 5.5)).norm() < 1e-9, "{g:?}");
@@ -198,14 +161,7 @@ fn depth_where_the_shape_has_a_notch() {
     // A bar exactly as wide as the slot may sink into it: 1 sideways.
     check(gap(&rect(5.0, 3.0, 9.0, 7.0), &block), -1.0);
     // Two notched shapes.
-    let hook = shape(&[
-        (5.0, 1.5),
-        (7.0, 1.5),
-        (7.0, 20.0),
-        (3.0, 20.0),
-        (3.0, 9.0),
-        (5.0, 9.0),
-    ]);
+    let hook = shape(&[(5.0, 1.5), (7.0, 1.5), (7.0, 20.0), (3.0, 20.0), (3.0, 9.0), (5.0, 9.0)]);
     check(gap(&hook, &block), -0.5);
     check(gap(&block, &hook), -0.5);
 }
@@ -238,40 +194,27 @@ fn deep_overlap_with_a_very_jagged_shape_ends() {
     let other = l_shape().place(&Frame::new(P2::new(2500.0, 100.0), 0.3));
     let start = std::time::Instant::now();
     let g = gap(&other, &jagged);
-    assert!(
-        start.elapsed().as_secs_f64() < 10.0,
-        "{:?}",
-        start.elapsed()
-    );
+    assert!(start.elapsed().as_secs_f64() < 10.0, "{:?}", start.elapsed());
     assert!(g.mm < -300.0 && g.mm > -510.0, "{g:?}");
     assert!(gap(&other.shifted(g.b - g.a), &jagged).mm > -1e-4);
 }
 
 fn any_rect() -> impl Strategy<Value = Shape> {
-    (
-        -3000.0..3000.0f64,
-        -3000.0..3000.0f64,
-        50.0..2500.0f64,
-        50.0..2500.0f64,
-        0.0..PI,
-    )
+    (-3000.0..3000.0f64, -3000.0..3000.0f64, 50.0..2500.0f64, 50.0..2500.0f64, 0.0..PI)
         .prop_map(|(x, y, w, d, t)| Shape::rect(P2::new(x, y), V2::new(w, d), t).unwrap())
 }
 
 fn any_star() -> impl Strategy<Value = Shape> {
-    (
-        prop::collection::vec(300.0..2500.0f64, 4..10),
-        -2000.0..2000.0f64,
-        -2000.0..2000.0f64,
-    )
-        .prop_map(|(radii, x, y)| {
+    (prop::collection::vec(300.0..2500.0f64, 4..10), -2000.0..2000.0f64, -2000.0..2000.0f64).prop_map(
+        |(radii, x, y)| {
             let n = radii.len() as f64;
             let ring = radii
                 .iter()
                 .enumerate()
                 .map(|(i, r)| P2::new(x, y) + rotate(V2::x(), i as f64 / n * TAU) * *r);
             Shape::polygon(Polygon::new(ring.collect()).unwrap())
-        })
+        },
+    )
 }
 
 fn any_round() -> impl Strategy<Value = Shape> {

@@ -28,9 +28,7 @@ impl Region {
     fn beyond_convex(&self, s: &Shape, mut search: Search) -> Option<RegionGap> {
         let corners = s.pieces().iter().flatten();
         if s.radius() == 0.0 {
-            corners
-                .filter(|p| !self.contains(**p))
-                .for_each(|p| search.offer(*p));
+            corners.filter(|p| !self.contains(**p)).for_each(|p| search.offer(*p));
             return search.best();
         }
         let centre = s.pieces()[0][0];
@@ -59,13 +57,8 @@ impl Region {
         };
         // Of parts equally far the shape's own corners come first.
         let corners = pieces.iter().flatten();
-        corners
-            .filter(|p| !self.contains(**p))
-            .for_each(|p| search.offer(*p));
-        let parts = pieces
-            .iter()
-            .flat_map(|p| outside_all(p.clone(), &self.pieces))
-            .collect();
+        corners.filter(|p| !self.contains(**p)).for_each(|p| search.offer(*p));
+        let parts = pieces.iter().flat_map(|p| outside_all(p.clone(), &self.pieces)).collect();
         search.run(parts);
         search.best()
     }

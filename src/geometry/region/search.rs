@@ -38,12 +38,7 @@ struct Part {
 
 impl Search {
     pub(super) fn new(counted: Vec<Edge>, skipped: Vec<Edge>) -> Search {
-        Search {
-            counted,
-            skipped,
-            circle: None,
-            best: None,
-        }
+        Search { counted, skipped, circle: None, best: None }
     }
 
     /// Takes no points beyond this circle, and rounds the parts off along it.
@@ -65,12 +60,7 @@ impl Search {
             return;
         };
         if mm > self.reached() + NOISE_MM {
-            self.best = Some(RegionGap {
-                mm: -mm,
-                label: e.label,
-                on_shape: p,
-                on_edge: foot,
-            });
+            self.best = Some(RegionGap { mm: -mm, label: e.label, on_shape: p, on_edge: foot });
         }
     }
 
@@ -90,8 +80,7 @@ impl Search {
         let gaps = self.skipped.iter().map(|e| point_edge(p, e));
         let skipped: Option<Gap> = gaps.min_by(|g, h| g.mm.total_cmp(&h.mm));
         // At a corner of both the nearest point is the same.
-        let counts =
-            |foot: P2, mm: f64| skipped.is_none_or(|s| mm < s.mm && (foot - s.b).norm() > NOISE_MM);
+        let counts = |foot: P2, mm: f64| skipped.is_none_or(|s| mm < s.mm && (foot - s.b).norm() > NOISE_MM);
         best.filter(|b| counts(b.2, b.0))
     }
 
@@ -149,17 +138,11 @@ impl Search {
     fn split(&mut self, corners: Vec<P2>) -> [Vec<P2>; 2] {
         let n = corners.len();
         if n > 3 {
-            let far = corners[n / 2..]
-                .iter()
-                .chain(&corners[..1])
-                .copied()
-                .collect();
+            let far = corners[n / 2..].iter().chain(&corners[..1]).copied().collect();
             return [corners[..=n / 2].to_vec(), far];
         }
         let side = |i: usize| (corners[(i + 1) % 3] - corners[i]).norm_squared();
-        let i = (0..3)
-            .max_by(|i, j| side(*i).total_cmp(&side(*j)))
-            .unwrap_or(0);
+        let i = (0..3).max_by(|i, j| side(*i).total_cmp(&side(*j))).unwrap_or(0);
         let (a, b, c) = (corners[i], corners[(i + 1) % 3], corners[(i + 2) % 3]);
         let middle = nalgebra::center(&a, &b);
         self.offer(middle);
@@ -174,9 +157,7 @@ impl Search {
             let meeting = self.skipped.iter().chain(&self.counted).filter(meets);
             for along in meeting.filter_map(|e| (e.b - e.a).try_normalize(0.0)) {
                 let halves = parts.iter().map(|p| cut(p, corner, along));
-                parts = halves
-                    .flat_map(|(behind, beyond)| behind.into_iter().chain(beyond))
-                    .collect();
+                parts = halves.flat_map(|(behind, beyond)| behind.into_iter().chain(beyond)).collect();
             }
         }
         parts
@@ -187,19 +168,13 @@ impl Search {
         if self.skipped.iter().any(|e| self.always_nearer(corners, e)) {
             return 0.0;
         }
-        let bound = self
-            .edges()
-            .map(|e| most(corners, e))
-            .fold(f64::INFINITY, f64::min);
+        let bound = self.edges().map(|e| most(corners, e)).fold(f64::INFINITY, f64::min);
         let [a, b, c] = *corners else { return bound };
         let t = [a, b, c];
         let near = t.map(|p| self.any_nearest(p));
         let far = near.map(|e| e.map_or([bound; 3], |e| t.map(|p| point_edge(p, &e).mm)));
         let pairs = [(0, 1), (0, 2), (1, 2)];
-        pairs
-            .map(|(i, j)| mean_bound(far[i], far[j]))
-            .into_iter()
-            .fold(bound, f64::min)
+        pairs.map(|(i, j)| mean_bound(far[i], far[j])).into_iter().fold(bound, f64::min)
     }
 
     /// Offers the points of the triangle's sides that are about as near to one edge as to another: there the
@@ -223,21 +198,15 @@ impl Search {
         let most = most(corners, skipped);
         let sum = corners.iter().fold(V2::zeros(), |sum, p| sum + p.coords);
         let centre = P2::from(sum / corners.len() as f64);
-        let reach = corners
-            .iter()
-            .map(|p| (p - centre).norm())
-            .fold(0.0, f64::max);
+        let reach = corners.iter().map(|p| (p - centre).norm()).fold(0.0, f64::max);
         self.counted.iter().all(|e| {
             if point_edge(centre, e).mm - reach > most {
                 return true;
             }
             // Where the nearest point is throughout an end that lies on the skipped edge too.
-            let ends = [e.a, e.b]
-                .into_iter()
-                .filter(|v| point_edge(*v, skipped).mm <= NOISE_MM);
+            let ends = [e.a, e.b].into_iter().filter(|v| point_edge(*v, skipped).mm <= NOISE_MM);
             let nearest_is = |v: P2, p: &P2| (point_edge(*p, e).b - v).norm() <= NOISE_MM;
-            ends.into_iter()
-                .any(|v| corners.iter().all(|p| nearest_is(v, p)))
+            ends.into_iter().any(|v| corners.iter().all(|p| nearest_is(v, p)))
         })
     }
 
@@ -260,19 +229,12 @@ impl Search {
 
 /// The greatest distance of a corner from the edge.
 fn most(corners: &[P2], e: &Edge) -> f64 {
-    corners
-        .iter()
-        .map(|p| point_edge(*p, e).mm)
-        .fold(0.0, f64::max)
+    corners.iter().map(|p| point_edge(*p, e).mm).fold(0.0, f64::max)
 }
 
 /// The least, over all weighted means of two distances given at three corners, of the greatest at a corner.
 fn mean_bound(d: [f64; 3], e: [f64; 3]) -> f64 {
-    let at = |w: f64| {
-        (0..3)
-            .map(|k| d[k] * w + e[k] * (1.0 - w))
-            .fold(0.0, f64::max)
-    };
+    let at = |w: f64| (0..3).map(|k| d[k] * w + e[k] * (1.0 - w)).fold(0.0, f64::max);
     let mut best = at(0.0).min(at(1.0));
     for (k, l) in [(0, 1), (0, 2), (1, 2)] {
         let (rise, start) = ((d[k] - e[k]) - (d[l] - e[l]), e[l] - e[k]);

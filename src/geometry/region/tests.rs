@@ -16,11 +16,7 @@ fn rect(x0: f64, y0: f64, x1: f64, y1: f64) -> Shape {
 /// One cell, its sides labelled 0, 1, 2...
 fn walled(points: &[(f64, f64)]) -> Region {
     let cell = polygon(points);
-    let edges = cell
-        .edges()
-        .zip(0..)
-        .map(|((a, b), label)| Edge { a, b, label })
-        .collect();
+    let edges = cell.edges().zip(0..).map(|((a, b), label)| Edge { a, b, label }).collect();
     Region::new(vec![cell], edges)
 }
 
@@ -33,11 +29,8 @@ fn floor() -> Region {
 fn with_apron(from: f64, to: f64) -> Region {
     let floor = polygon(&[(0.0, 0.0), (5500.0, 0.0), (5500.0, 12000.0), (0.0, 12000.0)]);
     let apron = polygon(&[(from, -4000.0), (to, -4000.0), (to, 0.0), (from, 0.0)]);
-    let edge = |a: (f64, f64), b: (f64, f64), label| Edge {
-        a: P2::new(a.0, a.1),
-        b: P2::new(b.0, b.1),
-        label,
-    };
+    let edge =
+        |a: (f64, f64), b: (f64, f64), label| Edge { a: P2::new(a.0, a.1), b: P2::new(b.0, b.1), label };
     let mut edges = vec![
         edge((0.0, 0.0), (1000.0, 0.0), 0),
         edge((4500.0, 0.0), (5500.0, 0.0), 0),
@@ -60,14 +53,8 @@ fn all(_: u32) -> bool {
 
 fn check(r: &Region, s: &Shape, mm: f64, label: u32) -> RegionGap {
     let g = r.signed(s, &all).unwrap();
-    assert!(
-        (g.mm - mm).abs() <= 1e-3 && g.label == label,
-        "{g:?}, expected {mm} at {label}"
-    );
-    assert!(
-        ((g.on_edge - g.on_shape).norm() - g.mm.abs()).abs() < 1e-6,
-        "{g:?}"
-    );
+    assert!((g.mm - mm).abs() <= 1e-3 && g.label == label, "{g:?}, expected {mm} at {label}");
+    assert!(((g.on_edge - g.on_shape).norm() - g.mm.abs()).abs() < 1e-6, "{g:?}");
     g
 }
 
@@ -77,12 +64,7 @@ fn in_a_rectangle() {
     check(&r, &rect(1000.0, 1000.0, 3000.0, 5500.0), 1000.0, 0);
     check(&r, &rect(1000.0, 1000.5, 3000.0, 5500.0), 1000.0, 3);
     check(&r, &rect(0.0, 0.0, 5500.0, 12000.0), 0.0, 0);
-    check(
-        &r,
-        &Shape::round(P2::new(5000.0, 6000.0), 600.0).unwrap(),
-        200.0,
-        1,
-    );
+    check(&r, &Shape::round(P2::new(5000.0, 6000.0), 600.0).unwrap(), 200.0, 1);
     // Hanging out, over one wall, over two at a corner, and wholly outside.
     let g = check(&r, &rect(1000.0, -210.0, 3000.0, 5500.0), -210.0, 0);
     assert_eq!((g.on_shape.y, g.on_edge.y), (-210.0, 0.0));
@@ -130,22 +112,12 @@ fn in_an_l() {
     assert_eq!(r.area(), 20e6);
     check(&r, &rect(500.0, 500.0, 1500.0, 5000.0), 500.0, 0);
     // Round the inner corner, which is nearest.
-    check(
-        &r,
-        &Shape::round(P2::new(1400.0, 1200.0), 1000.0).unwrap(),
-        500.0,
-        2,
-    );
+    check(&r, &Shape::round(P2::new(1400.0, 1200.0), 1000.0).unwrap(), 500.0, 2);
     // Across the inner corner: the farthest part is the shape's own corner; the other wall is further.
     check(&r, &rect(1000.0, 1000.0, 2500.0, 2300.0), -300.0, 2);
     check(&r, &rect(1000.0, 1000.0, 2300.0, 2500.0), -300.0, 3);
     // A bar that bridges the notch: farthest in the middle, on no corner. At (4000, 4000) from both walls 2000.
-    let bar = Shape::rect(
-        P2::new(3950.0, 3950.0),
-        V2::new(7000.0, 100.0 * 2f64.sqrt()),
-        -TAU / 8.0,
-    )
-    .unwrap();
+    let bar = Shape::rect(P2::new(3950.0, 3950.0), V2::new(7000.0, 100.0 * 2f64.sqrt()), -TAU / 8.0).unwrap();
     check(&r, &bar, -2000.0, 2);
     // A circle over the inner corner: by hand its farthest part from both walls lies on the diagonal.
     let round = Shape::round(P2::new(2000.0, 2000.0), 1000.0).unwrap();
@@ -182,9 +154,7 @@ fn through_an_open_door() {
     // Off the apron's end.
     check(&r, &rect(1300.0, -4100.0, 3200.0, 400.0), -100.0, 10);
     // With the wall beside the door left out there is still the apron's edge.
-    let g = r
-        .signed(&rect(1300.0, -2000.0, 3200.0, 2500.0), &|l| l == 0)
-        .unwrap();
+    let g = r.signed(&rect(1300.0, -2000.0, 3200.0, 2500.0), &|l| l == 0).unwrap();
     assert_eq!((g.mm, g.label), (300.0, 10));
 }
 
@@ -198,12 +168,7 @@ fn an_apron_wider_than_its_door_leaves_a_thin_wall() {
     assert_eq!((g.mm, g.label), (500.0, 10));
     // A car turned in the doorway is nearest to the corner of a jamb.
     let car = Shape::rect(P2::new(2750.0, 500.0), V2::new(1900.0, 4500.0), 0.2).unwrap();
-    let g = check(
-        &r,
-        &car,
-        1750.0 * 0.2f64.cos() - 500.0 * 0.2f64.sin() - 950.0,
-        0,
-    );
+    let g = check(&r, &car, 1750.0 * 0.2f64.cos() - 500.0 * 0.2f64.sin() - 950.0, 0);
     assert_eq!(g.on_edge, P2::new(4500.0, 0.0));
     // The same for a shape in several pieces, which must come off as a whole.
     let l = polygon(&[
@@ -215,26 +180,14 @@ fn an_apron_wider_than_its_door_leaves_a_thin_wall() {
         (700.0, -500.0),
     ]);
     check(&r, &Shape::polygon(l.clone()), 500.0, 0);
-    let up: Vec<P2> = l
-        .points()
-        .iter()
-        .map(|p| p + V2::new(0.0, 1000.0))
-        .collect();
+    let up: Vec<P2> = l.points().iter().map(|p| p + V2::new(0.0, 1000.0)).collect();
     check(&r, &Shape::polygon(Polygon::new(up).unwrap()), -300.0, 0);
-    check(
-        &r,
-        &Shape::round(P2::new(1200.0, 0.0), 1000.0).unwrap(),
-        -300.0,
-        0,
-    );
+    check(&r, &Shape::round(P2::new(1200.0, 0.0), 1000.0).unwrap(), -300.0, 0);
 }
 
 #[test]
 fn equally_near_edges_give_the_lowest_label() {
-    let r = Region::new(
-        floor().cells().to_vec(),
-        floor().edges().iter().rev().copied().collect(),
-    );
+    let r = Region::new(floor().cells().to_vec(), floor().edges().iter().rev().copied().collect());
     check(&r, &rect(1000.0, 1000.0, 4500.0, 11000.0), 1000.0, 0);
 }
 
@@ -244,9 +197,7 @@ fn outside(r: &Region, p: P2) -> f64 {
         return 0.0;
     }
     let sides = r.cells().iter().flat_map(Polygon::edges);
-    sides
-        .map(|(a, b)| segment_gap(p, p, a, b).mm)
-        .fold(f64::INFINITY, f64::min)
+    sides.map(|(a, b)| segment_gap(p, p, a, b).mm).fold(f64::INFINITY, f64::min)
 }
 
 proptest! {

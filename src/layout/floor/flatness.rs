@@ -122,7 +122,12 @@ impl FloorField {
     /// Each row of DIN 18202 table 3 against the surface, with a straightedge laid along and across the bay every
     /// 500 mm. Empty without a surface.
     pub fn din_18202(&self) -> Vec<DinRow> {
-        let gaps: Vec<Gap> = self.lines().iter().flat_map(|(a, b)| self.profile(*a, *b)).flat_map(|run| straightedge(&run)).collect();
+        let gaps: Vec<Gap> = self
+            .lines()
+            .iter()
+            .flat_map(|(a, b)| self.profile(*a, *b))
+            .flat_map(|run| straightedge(&run))
+            .collect();
         let rows = DIN_ROWS.iter().enumerate();
         rows.filter_map(|(row, name)| {
             let used = |g: &Gap| g.gap / din_allows(row, g.over);
@@ -142,9 +147,7 @@ impl FloorField {
                 self.profile(*a, *b).into_iter().map(move |run| {
                     let (first, last) = (run[0].0, run[run.len() - 1].0);
                     let count = ((last - first) / F_PITCH + 1e-9) as usize + 1;
-                    (0..count)
-                        .filter_map(|i| self.height(a + way * (first + i as f64 * F_PITCH)))
-                        .collect()
+                    (0..count).filter_map(|i| self.height(a + way * (first + i as f64 * F_PITCH))).collect()
                 })
             })
             .collect();
@@ -165,7 +168,8 @@ impl FloorField {
         };
         let half = (b.max - b.min) / 2.0;
         let along = offsets(half.x).map(|o| (P2::new(middle.x + o, b.min.y), P2::new(middle.x + o, b.max.y)));
-        let across = offsets(half.y).map(|o| (P2::new(b.min.x, middle.y + o), P2::new(b.max.x, middle.y + o)));
+        let across =
+            offsets(half.y).map(|o| (P2::new(b.min.x, middle.y + o), P2::new(b.max.x, middle.y + o)));
         along.chain(across).collect()
     }
 }

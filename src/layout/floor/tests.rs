@@ -58,8 +58,18 @@ fn of_two_diagonals_the_one_from_the_smaller_x_then_y() {
     let f = field(&[(0.0, -700.0, 0.0), (700.0, 0.0, 8.0), (0.0, 700.0, 0.0), (-700.0, 0.0, 4.0)]);
     assert_eq!(f.height(P2::new(0.0, 0.0)), Some(6.0));
     // eight spots on one circle of radius 65: all sides run from the first, (-63, -16)
-    let ring = [(63.0, 16.0), (63.0, -16.0), (-63.0, 16.0), (-63.0, -16.0), (16.0, 63.0), (16.0, -63.0), (-16.0, 63.0), (-16.0, -63.0)];
-    let spots: Vec<(f64, f64, f64)> = ring.iter().map(|p| (p.0, p.1, if *p == (-63.0, -16.0) { 10.0 } else { 0.0 })).collect();
+    let ring = [
+        (63.0, 16.0),
+        (63.0, -16.0),
+        (-63.0, 16.0),
+        (-63.0, -16.0),
+        (16.0, 63.0),
+        (16.0, -63.0),
+        (-16.0, 63.0),
+        (-16.0, -63.0),
+    ];
+    let spots: Vec<(f64, f64, f64)> =
+        ring.iter().map(|p| (p.0, p.1, if *p == (-63.0, -16.0) { 10.0 } else { 0.0 })).collect();
     let f = field(&spots);
     assert_eq!(f.triangles.len(), 6);
     assert!(f.triangles.iter().all(|t| t[0] == 0), "{:?}", f.triangles);
@@ -69,7 +79,11 @@ fn of_two_diagonals_the_one_from_the_smaller_x_then_y() {
 fn too_few_spots_make_no_surface() {
     assert!(field(&[]).is_empty());
     assert_eq!(field(&[]).height(P2::origin()), None);
-    for spots in [&[(0.0, 0.0, 3.0)][..], &[(0.0, 0.0, 3.0), (100.0, 0.0, 5.0)], &[(0.0, 0.0, 3.0), (100.0, 0.0, 5.0), (200.0, 0.0, 9.0)]] {
+    for spots in [
+        &[(0.0, 0.0, 3.0)][..],
+        &[(0.0, 0.0, 3.0), (100.0, 0.0, 5.0)],
+        &[(0.0, 0.0, 3.0), (100.0, 0.0, 5.0), (200.0, 0.0, 9.0)],
+    ] {
         let f = field(spots);
         assert_eq!(f.height(P2::origin()), Some(3.0), "at a spot itself");
         assert_eq!(f.height(P2::new(50.0, 0.0)), None, "between spots on a line");
@@ -83,7 +97,13 @@ fn too_few_spots_make_no_surface() {
 #[test]
 fn contours_of_a_slope_are_straight() {
     // 1 mm in 100 mm along x
-    let f = field(&[(0.0, 0.0, 0.0), (1000.0, 0.0, 10.0), (1000.0, 800.0, 10.0), (0.0, 800.0, 0.0), (400.0, 300.0, 4.0)]);
+    let f = field(&[
+        (0.0, 0.0, 0.0),
+        (1000.0, 0.0, 10.0),
+        (1000.0, 800.0, 10.0),
+        (0.0, 800.0, 0.0),
+        (400.0, 300.0, 4.0),
+    ]);
     let lines = f.contours(2.5);
     let heights: Vec<f64> = lines.iter().map(|c| c.height).collect();
     assert_eq!(heights, [2.5, 5.0, 7.5, 10.0]);
@@ -95,19 +115,37 @@ fn contours_of_a_slope_are_straight() {
         assert!((reach - 800.0).abs() < 1e-9);
     }
     // a pit: one closed line round it
-    let pit = field(&[(0.0, 0.0, 0.0), (900.0, 0.0, 0.0), (900.0, 900.0, 0.0), (0.0, 900.0, 0.0), (450.0, 400.0, -9.0)]);
+    let pit = field(&[
+        (0.0, 0.0, 0.0),
+        (900.0, 0.0, 0.0),
+        (900.0, 900.0, 0.0),
+        (0.0, 900.0, 0.0),
+        (450.0, 400.0, -9.0),
+    ]);
     let round = pit.contours(4.0);
-    assert_eq!(round.iter().map(|c| (c.height, c.lines.len())).collect::<Vec<_>>(), [(-8.0, 1), (-4.0, 1), (0.0, 1)]);
+    assert_eq!(
+        round.iter().map(|c| (c.height, c.lines.len())).collect::<Vec<_>>(),
+        [(-8.0, 1), (-4.0, 1), (0.0, 1)]
+    );
     let line = &round[1].lines[0];
     assert_eq!(line.first(), line.last());
     assert_eq!(line.len(), 5);
     assert!(f.contours(1e-9).len() <= 401 && f.contours(f64::NAN).len() <= 401);
-    assert!(field(&[(0.0, 0.0, 1.0), (9.0, 0.0, 1.0), (0.0, 9.0, 1.0)]).contours(1.0).is_empty(), "a flat floor has none");
+    assert!(
+        field(&[(0.0, 0.0, 1.0), (9.0, 0.0, 1.0), (0.0, 9.0, 1.0)]).contours(1.0).is_empty(),
+        "a flat floor has none"
+    );
 }
 
 #[test]
 fn a_profile_has_a_point_at_each_side_and_none_outside() {
-    let f = field(&[(0.0, 0.0, 0.0), (1000.0, 0.0, 0.0), (1000.0, 1000.0, 0.0), (0.0, 1000.0, 0.0), (500.0, 500.0, -8.0)]);
+    let f = field(&[
+        (0.0, 0.0, 0.0),
+        (1000.0, 0.0, 0.0),
+        (1000.0, 1000.0, 0.0),
+        (0.0, 1000.0, 0.0),
+        (500.0, 500.0, -8.0),
+    ]);
     let runs = f.profile(P2::new(-200.0, 250.0), P2::new(1200.0, 250.0));
     assert_eq!(runs.len(), 1);
     let want = [(200.0, 0.0), (450.0, -4.0), (950.0, -4.0), (1200.0, 0.0)];
@@ -124,8 +162,9 @@ fn a_profile_has_a_point_at_each_side_and_none_outside() {
 }
 
 fn spots() -> impl Strategy<Value = Vec<(f64, f64, f64)>> {
-    prop::collection::vec((0..12i32, 0..20i32, -90..90i32), 3..60)
-        .prop_map(|v| v.iter().map(|s| (f64::from(s.0) * 500.0, f64::from(s.1) * 600.0, f64::from(s.2) / 10.0)).collect())
+    prop::collection::vec((0..12i32, 0..20i32, -90..90i32), 3..60).prop_map(|v| {
+        v.iter().map(|s| (f64::from(s.0) * 500.0, f64::from(s.1) * 600.0, f64::from(s.2) / 10.0)).collect()
+    })
 }
 
 proptest! {

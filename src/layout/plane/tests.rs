@@ -14,7 +14,11 @@ fn near(have: (f64, f64, f64), want: (f64, f64, f64), within: f64) {
 #[test]
 fn published_plane_fits() {
     // a homework page (solvely.ai 177330107), checked by hand: z = -1.5 x + 1.0 y - 0.5
-    near(fit(&[(0.0, 1.0, 1.0), (0.0, 1.0, 0.0), (1.0, 1.0, -1.0), (-1.0, -1.0, 0.0)]), (-0.5, -1.5, 1.0), 1e-12);
+    near(
+        fit(&[(0.0, 1.0, 1.0), (0.0, 1.0, 0.0), (1.0, 1.0, -1.0), (-1.0, -1.0, 0.0)]),
+        (-0.5, -1.5, 1.0),
+        1e-12,
+    );
     // an ill-conditioned exercise (after Nicholson; math-gpt.org), solved exactly: 158/15, -7/3, 56/15
     let hard = [(0.0, -3.0, 0.0), (4.0, 0.0, 0.0), (3.0, -1.0, 1.0), (1.0, -2.0, 1.0), (-1.0, -4.0, -3.0)];
     near(fit(&hard), (158.0 / 15.0, -7.0 / 3.0, 56.0 / 15.0), 1e-10);
@@ -27,16 +31,16 @@ fn published_plane_fits() {
 #[test]
 fn the_trees() {
     let girth = [
-        8.3, 8.6, 8.8, 10.5, 10.7, 10.8, 11.0, 11.0, 11.1, 11.2, 11.3, 11.4, 11.4, 11.7, 12.0, 12.9, 12.9, 13.3, 13.7, 13.8, 14.0, 14.2,
-        14.5, 16.0, 16.3, 17.3, 17.5, 17.9, 18.0, 18.0, 20.6,
+        8.3, 8.6, 8.8, 10.5, 10.7, 10.8, 11.0, 11.0, 11.1, 11.2, 11.3, 11.4, 11.4, 11.7, 12.0, 12.9, 12.9,
+        13.3, 13.7, 13.8, 14.0, 14.2, 14.5, 16.0, 16.3, 17.3, 17.5, 17.9, 18.0, 18.0, 20.6,
     ];
     let height = [
-        70.0, 65.0, 63.0, 72.0, 81.0, 83.0, 66.0, 75.0, 80.0, 75.0, 79.0, 76.0, 76.0, 69.0, 75.0, 74.0, 85.0, 86.0, 71.0, 64.0, 78.0,
-        80.0, 74.0, 72.0, 77.0, 81.0, 82.0, 80.0, 80.0, 80.0, 87.0,
+        70.0, 65.0, 63.0, 72.0, 81.0, 83.0, 66.0, 75.0, 80.0, 75.0, 79.0, 76.0, 76.0, 69.0, 75.0, 74.0, 85.0,
+        86.0, 71.0, 64.0, 78.0, 80.0, 74.0, 72.0, 77.0, 81.0, 82.0, 80.0, 80.0, 80.0, 87.0,
     ];
     let volume = [
-        10.3, 10.3, 10.2, 16.4, 18.8, 19.7, 15.6, 18.2, 22.6, 19.9, 24.2, 21.0, 21.4, 21.3, 19.1, 22.2, 33.8, 27.4, 25.7, 24.9, 34.5,
-        31.7, 36.3, 38.3, 42.6, 55.4, 55.7, 58.3, 51.5, 51.0, 77.0,
+        10.3, 10.3, 10.2, 16.4, 18.8, 19.7, 15.6, 18.2, 22.6, 19.9, 24.2, 21.0, 21.4, 21.3, 19.1, 22.2, 33.8,
+        27.4, 25.7, 24.9, 34.5, 31.7, 36.3, 38.3, 42.6, 55.4, 55.7, 58.3, 51.5, 51.0, 77.0,
     ];
     let points: Vec<(f64, f64, f64)> = (0..31).map(|i| (girth[i], height[i], volume[i])).collect();
     let (a, b, c) = fit(&points);
@@ -74,9 +78,14 @@ fn four_pads() {
     let points = pads.map(|p| P3::new(p.0, p.1, p.2));
     let plane = Plane::fit(&points).unwrap();
     assert!((plane.at(P2::origin()) + 0.25).abs() < 1e-12);
-    assert!((plane.slope.x * 1000.0 - 2.407407).abs() < 1e-6 && (plane.slope.y * 1000.0 - 1.5625).abs() < 1e-9);
+    assert!(
+        (plane.slope.x * 1000.0 - 2.407407).abs() < 1e-6 && (plane.slope.y * 1000.0 - 1.5625).abs() < 1e-9
+    );
     assert!((Slope(plane.slope.norm()).mm_per_m() - 2.87002).abs() < 1e-5);
-    assert!((plane.along(V2::x()).degrees() - 0.13793).abs() < 5e-6 && (plane.along(V2::y()).degrees() - 0.08952).abs() < 5e-6);
+    assert!(
+        (plane.along(V2::x()).degrees() - 0.13793).abs() < 5e-6
+            && (plane.along(V2::y()).degrees() - 0.08952).abs() < 5e-6
+    );
     for (p, off) in points.iter().zip([0.25, -0.25, 0.25, -0.25]) {
         assert!((p.z - plane.at(p.xy()) - off).abs() < 1e-12);
     }
@@ -91,7 +100,13 @@ fn vehicle() -> Vehicle {
 /// The floor that falls to a drain: 12 down over the wheelbase, the spot 3000 ahead of the front axle 38 down.
 #[test]
 fn wheels_and_target_out_of_plane() {
-    let spots = [(1960.0, 5000.0, 0.0), (3540.0, 5000.0, 0.0), (1960.0, 2300.0, 12.0), (3540.0, 2300.0, 12.0), (2750.0, 8000.0, -38.0)];
+    let spots = [
+        (1960.0, 5000.0, 0.0),
+        (3540.0, 5000.0, 0.0),
+        (1960.0, 2300.0, 12.0),
+        (3540.0, 2300.0, 12.0),
+        (2750.0, 8000.0, -38.0),
+    ];
     let field = FloorField::new(spots.map(|s| P3::new(s.0, s.1, s.2)), Some(1.0));
     let frame = Frame::heading(P2::new(2750.0, 5000.0), 0.0);
     let wheels = WheelPlane::under(&field, &vehicle(), &frame).unwrap();
@@ -120,14 +135,25 @@ fn wheels_and_target_out_of_plane() {
 /// The errors by the rule against errors by trying: readings shaken one at a time.
 #[test]
 fn errors_agree_with_shaken_readings() {
-    let spots = [(0.0, 0.0, 1.0), (6000.0, 200.0, -2.0), (5800.0, 9000.0, 3.0), (300.0, 9200.0, 0.0), (2900.0, 4100.0, -4.0), (3100.0, 7000.0, 2.0)];
+    let spots = [
+        (0.0, 0.0, 1.0),
+        (6000.0, 200.0, -2.0),
+        (5800.0, 9000.0, 3.0),
+        (300.0, 9200.0, 0.0),
+        (2900.0, 4100.0, -4.0),
+        (3100.0, 7000.0, 2.0),
+    ];
     let frame = Frame::heading(P2::new(2900.0, 5200.0), 0.2);
     let p = P2::new(2500.0, 8000.0);
     let residual = |heights: &[f64]| {
         let points = spots.iter().zip(heights).map(|(s, h)| P3::new(s.0, s.1, *h));
         let field = FloorField::new(points, Some(0.7));
         let wheels = WheelPlane::under(&field, &vehicle(), &frame).unwrap();
-        (wheels.measured(&field, p).unwrap(), wheels.slope_error(&field, frame.x).unwrap(), wheels.plane.along(frame.x).0)
+        (
+            wheels.measured(&field, p).unwrap(),
+            wheels.slope_error(&field, frame.x).unwrap(),
+            wheels.plane.along(frame.x).0,
+        )
     };
     let heights = spots.map(|s| s.2);
     let (at, slope_error, slope) = residual(&heights);

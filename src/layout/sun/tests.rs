@@ -18,15 +18,22 @@ fn the_published_example() {
 #[test]
 fn noon() {
     let summer = sun("2026-06-21 12:02 +00:00", 51.5, 0.0);
-    assert!((summer.azimuth - 180.0).abs() < 0.5 && (summer.elevation - (90.0 - 51.5 + 23.44)).abs() < 0.05, "{summer:?}");
+    assert!(
+        (summer.azimuth - 180.0).abs() < 0.5 && (summer.elevation - (90.0 - 51.5 + 23.44)).abs() < 0.05,
+        "{summer:?}"
+    );
     let winter = sun("2026-12-21 11:58 +00:00", 51.5, 0.0);
-    assert!((winter.azimuth - 180.0).abs() < 0.5 && (winter.elevation - (90.0 - 51.5 - 23.44)).abs() < 0.1, "{winter:?}");
+    assert!(
+        (winter.azimuth - 180.0).abs() < 0.5 && (winter.elevation - (90.0 - 51.5 - 23.44)).abs() < 0.1,
+        "{winter:?}"
+    );
     assert!(sun("2026-12-21 00:00 +00:00", 51.5, 0.0).elevation < -50.0);
 }
 
 #[test]
 fn directions_in_the_bay() {
-    let near = |v: V3, w: (f64, f64, f64)| assert!((v - V3::new(w.0, w.1, w.2)).norm() < 1e-12, "{v:?} {w:?}");
+    let near =
+        |v: V3, w: (f64, f64, f64)| assert!((v - V3::new(w.0, w.1, w.2)).norm() < 1e-12, "{v:?} {w:?}");
     let half = 0.5f64.sqrt();
     let level = |azimuth| Sun { azimuth, elevation: 0.0 };
     // a bay entered northward: east is right, south is behind
@@ -41,7 +48,13 @@ fn directions_in_the_bay() {
 #[test]
 fn what_an_opening_lets_through() {
     // a door 3000 wide and 2500 high in the wall y = 0, the bay on the side of larger y
-    let door = Opening { name: "door".into(), a: P2::new(1000.0, 0.0), b: P2::new(4000.0, 0.0), z: (0.0, 2500.0), outward: -V3::y() };
+    let door = Opening {
+        name: "door".into(),
+        a: P2::new(1000.0, 0.0),
+        b: P2::new(4000.0, 0.0),
+        z: (0.0, 2500.0),
+        outward: -V3::y(),
+    };
     let from_behind = Sun { azimuth: 180.0, elevation: 26.565_051_177_077_99 }.toward(0.0); // 1 in 2
     assert!(door.lets_in(from_behind));
     assert!(!door.lets_in(Sun { azimuth: 0.0, elevation: 30.0 }.toward(0.0)));

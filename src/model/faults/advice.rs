@@ -25,35 +25,22 @@ pub fn bay(bay: &Bay) -> Vec<Defect> {
         let name = &f.name;
         match f.z {
             None if f.overhead => {
-                let text = format!(
-                    "{name:?} hangs overhead but has no `z`, so it stands on the floor without end"
-                );
-                out.at(
-                    name.spot,
-                    text,
-                    Some("give its lower and upper edge".into()),
-                );
+                let text =
+                    format!("{name:?} hangs overhead but has no `z`, so it stands on the floor without end");
+                out.at(name.spot, text, Some("give its lower and upper edge".into()));
             }
             Some((lo, hi)) if f.overhead && lo <= 0.0 => {
                 let text = format!("{name:?} hangs overhead but reaches down to {}", plain(lo));
-                out.field(
-                    name.spot,
-                    "z",
-                    text + if hi <= 0.0 { ", into the floor" } else { "" },
-                );
+                out.field(name.spot, "z", text + if hi <= 0.0 { ", into the floor" } else { "" });
             }
             Some((lo, hi)) if lo == hi && lo > 0.0 => {
-                let text = format!(
-                    "{name:?} has no thickness: it starts and ends at {}",
-                    plain(lo)
-                );
+                let text = format!("{name:?} has no thickness: it starts and ends at {}", plain(lo));
                 out.field(name.spot, "z", text);
             }
             _ => {}
         }
         if ["vehicle", "mirrors", "tyres", "ceiling"].contains(&name.as_str()) {
-            let text =
-                format!("a fixture called {name:?} cannot be told from the {name} in a finding");
+            let text = format!("a fixture called {name:?} cannot be told from the {name} in a finding");
             out.at(name.spot, text, None);
         }
     }
@@ -74,19 +61,13 @@ pub fn vehicle(v: &Vehicle) -> Vec<Defect> {
             out.field(v.name.spot, "track", text);
         }
         if v.tyre.width >= track {
-            out.field(
-                v.name.spot,
-                "tyre",
-                format!("the {which} tyres are wider than their track"),
-            );
+            out.field(v.name.spot, "tyre", format!("the {which} tyres are wider than their track"));
         }
     }
     if v.tyre.diameter >= v.wheelbase {
         out.field(v.name.spot, "tyre", "the front and rear tyres overlap");
     }
-    v.sensors
-        .iter()
-        .for_each(|(name, _)| sensor(name, &mut out));
+    v.sensors.iter().for_each(|(name, _)| sensor(name, &mut out));
     v.without.iter().for_each(|name| sensor(name, &mut out));
     v.points.iter().for_each(|(name, _)| point(name, &mut out));
     out.0
@@ -112,16 +93,10 @@ pub fn procedure(p: &Procedure) -> Vec<Defect> {
     unused_marks(p, &mut out);
     further::procedure(p, &mut out);
     for (name, table) in p.variants.iter() {
-        let changes = further::decides(p, name)
-            || table
-                .iter()
-                .any(|(n, v)| p.values.get(n.as_str()) != Some(v));
+        let changes =
+            further::decides(p, name) || table.iter().any(|(n, v)| p.values.get(n.as_str()) != Some(v));
         if !changes {
-            out.at(
-                name.spot,
-                format!("the variant {name:?} changes nothing"),
-                None,
-            );
+            out.at(name.spot, format!("the variant {name:?} changes nothing"), None);
         }
     }
     out.0
@@ -131,29 +106,17 @@ pub fn procedure(p: &Procedure) -> Vec<Defect> {
 pub fn job(job: &Job) -> Vec<Defect> {
     let mut out = Defects::default();
     if job.procedures.is_empty() {
-        out.field(
-            job.name.spot,
-            "procedures",
-            "this job has no procedure: only the vehicle is judged",
-        );
+        out.field(job.name.spot, "procedures", "this job has no procedure: only the vehicle is judged");
     }
     for a in &job.accepted {
         if a.reason.trim().is_empty() {
-            out.at(
-                a.rule.spot,
-                format!("a finding of {} is accepted without a reason", a.rule),
-                None,
-            );
+            out.at(a.rule.spot, format!("a finding of {} is accepted without a reason", a.rule), None);
         }
     }
     for (name, found) in job.figures.iter() {
         if found.from.trim().is_empty() {
             let hint = Some("say in `from` who read it where".into());
-            out.at(
-                name.spot,
-                format!("the figure {name:?} has no source"),
-                hint,
-            );
+            out.at(name.spot, format!("the figure {name:?} has no source"), hint);
         }
     }
     out.0
@@ -167,17 +130,10 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
     let mut all = Vec::new();
     for (i, p) in parts.procedures.iter().enumerate() {
         let mut out = Defects::default();
-        for s in p
-            .iter()
-            .flat_map(|p| p.setups.iter())
-            .flat_map(|s| s.stations.iter())
-        {
+        for s in p.iter().flat_map(|p| p.setups.iter()).flat_map(|s| s.stations.iter()) {
             if !further::owned(equipment, s.target.as_str()) {
                 let hint = words::suggest(s.target.as_str(), "target", equipment.targets.names());
-                let text = format!(
-                    "the equipment {:?} has no target {:?}",
-                    equipment.name, s.target
-                );
+                let text = format!("the equipment {:?} has no target {:?}", equipment.name, s.target);
                 out.at(s.target.spot, text, hint);
             }
         }
@@ -204,11 +160,7 @@ fn unlisted(name: &Name, what: &str, known: &[&str], out: &mut Defects) {
         let text = format!("{name:?} is not among the agreed names of a {what}");
         let near = words::nearest(name.as_str(), known.iter().copied());
         let hint = near.map(|n| format!("did you mean {n:?}?"));
-        out.at(
-            name.spot,
-            text,
-            hint.or(Some("vehicle and procedure must spell it alike".into())),
-        );
+        out.at(name.spot, text, hint.or(Some("vehicle and procedure must spell it alike".into())));
     }
 }
 
@@ -221,10 +173,8 @@ fn steps(p: &Procedure, out: &mut Defects) {
             if let Construction::Off { line, from, .. } = how
                 && !lines::holds(line, from.as_str(), &known[..at])
             {
-                let text =
-                    format!("{name:?} steps off from {from:?}, which need not be on that line");
-                let hint =
-                    "`Off` starts at the mark itself; `Place` starts at its foot on the line";
+                let text = format!("{name:?} steps off from {from:?}, which need not be on that line");
+                let hint = "`Off` starts at the mark itself; `Place` starts at its foot on the line";
                 out.at(from.spot, text, Some(hint.into()));
             }
         }
@@ -239,10 +189,7 @@ fn unused_values(p: &Procedure, out: &mut Defects) {
     }
     used.extend(p.pick.iter().map(|pick| pick.by.as_str()));
     let variants = p.variants.iter().map(|(_, t)| t);
-    for (_, value) in std::iter::once(&p.values)
-        .chain(variants)
-        .flat_map(|t| t.iter())
-    {
+    for (_, value) in std::iter::once(&p.values).chain(variants).flat_map(|t| t.iter()) {
         if let Value::Is(figure) = value {
             used.extend(figure.names());
         }
@@ -252,8 +199,7 @@ fn unused_values(p: &Procedure, out: &mut Defects) {
     }
     for (name, ask) in p.measured.iter() {
         if ask.between.is_none() && ask.is.is_none() && !used.contains(&name.as_str()) {
-            let text =
-                format!("nothing uses the measured figure {name:?}, and it has no band to be in");
+            let text = format!("nothing uses the measured figure {name:?}, and it has no band to be in");
             out.at(name.spot, text, None);
         }
     }
@@ -266,10 +212,7 @@ fn unused_marks(p: &Procedure, out: &mut Defects) {
             used.push(name.as_str());
         }
     });
-    let marks = p
-        .marks
-        .iter()
-        .chain(p.setups.iter().flat_map(|s| s.marks.iter()));
+    let marks = p.marks.iter().chain(p.setups.iter().flat_map(|s| s.marks.iter()));
     for MarkDef(name, _) in marks.filter(|m| !used.contains(&m.0.as_str())) {
         out.at(name.spot, format!("nothing uses the mark {name:?}"), None);
     }

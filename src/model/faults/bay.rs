@@ -51,16 +51,8 @@ fn names(bay: &Bay, out: &mut Defects) {
 
 fn walls(bay: &Bay, out: &mut Defects) {
     for (i, wall) in bay.walls.iter().enumerate() {
-        if in_range(bay, wall.side, out)
-            && bay.walls[..i]
-                .iter()
-                .any(|w| w.side.index == wall.side.index)
-        {
-            out.at(
-                wall.side.spot,
-                format!("side {} is listed twice", wall.side.index),
-                None,
-            );
+        if in_range(bay, wall.side, out) && bay.walls[..i].iter().any(|w| w.side.index == wall.side.index) {
+            out.at(wall.side.spot, format!("side {} is listed twice", wall.side.index), None);
         }
     }
 }

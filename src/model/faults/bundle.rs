@@ -38,15 +38,9 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
         choices(parts.job, &procedures, &mut out);
         figures(parts.job, &procedures, &mut out);
         measured(parts.job, &procedures, &mut out);
-        if let (Some(bay), Some(vehicle), Some(equipment)) =
-            (parts.bay, parts.vehicle, parts.equipment)
-        {
+        if let (Some(bay), Some(vehicle), Some(equipment)) = (parts.bay, parts.vehicle, parts.equipment) {
             let known = items(bay, vehicle, equipment, &procedures);
-            parts
-                .job
-                .accepted
-                .iter()
-                .for_each(|a| accepted(a, &known, &mut out));
+            parts.job.accepted.iter().for_each(|a| accepted(a, &known, &mut out));
         }
     }
     let mut all: Vec<(FileOf, Defect)> = out.0.into_iter().map(|d| (FileOf::Job, d)).collect();
@@ -68,11 +62,7 @@ fn variants(parts: &Parts, out: &mut Defects) {
                 missing(procedure, "variant", variant, known.into_iter(), out);
             }
         }
-        if let Some(way) = chosen
-            .way
-            .as_ref()
-            .filter(|w| procedure.ways.get(w.as_str()).is_none())
-        {
+        if let Some(way) = chosen.way.as_ref().filter(|w| procedure.ways.get(w.as_str()).is_none()) {
             missing(procedure, "way", way, procedure.ways.names(), out);
         }
         disagreement(chosen, procedure, out);
@@ -88,11 +78,7 @@ fn missing<'a>(
 ) {
     let hint = words::suggest(name.as_str(), what, known);
     let text = format!("{:?} has no {what} {name:?}", p.name);
-    out.at(
-        name.spot,
-        text,
-        hint.or(Some(format!("it has no {what}s at all"))),
-    );
+    out.at(name.spot, text, hint.or(Some(format!("it has no {what}s at all"))));
 }
 
 /// Two variants that give one value two figures cannot be chosen together.
@@ -101,13 +87,10 @@ fn disagreement(chosen: &Chosen, p: &Procedure, out: &mut Defects) {
     for variant in chosen.all_variants() {
         let table = p.variants.get(variant.as_str());
         for (name, value) in table.iter().flat_map(|t| t.iter()) {
-            let other = given
-                .iter()
-                .find(|(_, n, v)| *n == name.as_str() && *v != value);
+            let other = given.iter().find(|(_, n, v)| *n == name.as_str() && *v != value);
             if let Some((first, ..)) = other {
-                let text = format!(
-                    "the variants {first:?} and {variant:?} give {name:?} two different figures"
-                );
+                let text =
+                    format!("the variants {first:?} and {variant:?} give {name:?} two different figures");
                 out.at(variant.spot, text, Some("choose one of them".into()));
             }
             given.push((variant, name.as_str(), value));
@@ -141,16 +124,10 @@ fn bay_names(job: &Job, bay: &Bay, out: &mut Defects) {
             false => lift.heights.iter().map(|h| h.0).collect(),
         };
         if height.is_finite() && !heights.contains(height) {
-            let text = format!(
-                "the lift {name:?} cannot hold a vehicle at {}",
-                plain(*height)
-            );
+            let text = format!("the lift {name:?} cannot hold a vehicle at {}", plain(*height));
             out.field(name.spot, "height", text);
             if let Some(last) = out.0.last_mut() {
-                last.hint = Some(format!(
-                    "its heights are {}",
-                    words::list(&heights, |h| plain(*h))
-                ));
+                last.hint = Some(format!("its heights are {}", words::list(&heights, |h| plain(*h))));
             }
         }
     }

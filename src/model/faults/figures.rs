@@ -17,10 +17,7 @@ pub(super) fn known(p: &Procedure) -> Vec<&str> {
 /// Names a figure uses that nothing has.
 pub(super) fn figure(figure: &Figure, known: &[&str], out: &mut Defects) {
     for name in figure.names().filter(|n| !known.contains(n)) {
-        let name = Name {
-            text: name.into(),
-            spot: figure.spot,
-        };
+        let name = Name { text: name.into(), spot: figure.spot };
         out.unknown(&name, "value or measured figure", known.iter().copied());
         let run_together = name.as_str().contains(['-', '+']);
         if let Some(last) = out.0.last_mut().filter(|_| run_together) {
@@ -32,18 +29,10 @@ pub(super) fn figure(figure: &Figure, known: &[&str], out: &mut Defects) {
 /// Values with unknown names, values in a circle, variants of values that are not there, one name for two things.
 pub(super) fn values(p: &Procedure, out: &mut Defects) {
     let names = known(p);
-    let not_values = p
-        .measured
-        .iter()
-        .map(|(n, _)| n)
-        .chain(p.derived.iter().map(|(n, _)| n));
+    let not_values = p.measured.iter().map(|(n, _)| n).chain(p.derived.iter().map(|(n, _)| n));
     for name in not_values {
         if p.values.get(name.as_str()).is_some() {
-            out.at(
-                name.spot,
-                format!("{name:?} is a value already and cannot be measured too"),
-                None,
-            );
+            out.at(name.spot, format!("{name:?} is a value already and cannot be measured too"), None);
         }
     }
     let variants = p.variants.iter().map(|(_, t)| t);
@@ -61,14 +50,11 @@ pub(super) fn values(p: &Procedure, out: &mut Defects) {
     for (variant, table) in p.variants.iter() {
         for (name, _) in table.iter() {
             if p.measured.get(name.as_str()).is_some() {
-                let text =
-                    format!("the variant {variant:?} cannot change {name:?}, which is measured");
+                let text = format!("the variant {variant:?} cannot change {name:?}, which is measured");
                 out.at(name.spot, text, None);
             } else if p.values.get(name.as_str()).is_none() {
                 let hint = crate::model::words::suggest(name.as_str(), "value", p.values.names());
-                let text = format!(
-                    "the variant {variant:?} changes {name:?}, which is not among the values"
-                );
+                let text = format!("the variant {variant:?} changes {name:?}, which is not among the values");
                 out.at(name.spot, text, hint);
             }
         }
@@ -103,10 +89,7 @@ fn circle(base: &Table<Value>, over: &Table<Value>, out: &mut Defects) {
 }
 
 /// The way from `start` by the names its values rest on back to itself, if there is one.
-fn closes<'a>(
-    all: &BTreeMap<&'a str, (&'a Name, &'a Value)>,
-    start: &'a str,
-) -> Option<Vec<&'a str>> {
+fn closes<'a>(all: &BTreeMap<&'a str, (&'a Name, &'a Value)>, start: &'a str) -> Option<Vec<&'a str>> {
     let mut open = vec![vec![start]];
     let mut seen: Vec<&str> = Vec::new();
     while let Some(way) = open.pop() {

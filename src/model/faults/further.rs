@@ -20,34 +20,17 @@ pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
     let read: Vec<&str> = p.measured.names().collect();
     for (name, Derived::Mean(readings)) in p.derived.iter() {
         if readings.is_empty() {
-            out.at(
-                name.spot,
-                format!("{name:?} is an average of nothing"),
-                None,
-            );
+            out.at(name.spot, format!("{name:?} is an average of nothing"), None);
         }
         if p.measured.get(name.as_str()).is_some() {
-            out.at(
-                name.spot,
-                format!("{name:?} is measured already and cannot be an average"),
-                None,
-            );
+            out.at(name.spot, format!("{name:?} is measured already and cannot be an average"), None);
         }
         known(readings.iter(), "measured figure", &read, out);
     }
     bands::pick(p, out);
     let variants = chosen_names(p);
-    let stations = p
-        .setups
-        .iter()
-        .flat_map(|s| s.stations.iter())
-        .flat_map(|s| s.only.iter());
-    known(
-        p.setups.iter().flat_map(|s| s.only.iter()).chain(stations),
-        "variant",
-        &variants,
-        out,
-    );
+    let stations = p.setups.iter().flat_map(|s| s.stations.iter()).flat_map(|s| s.only.iter());
+    known(p.setups.iter().flat_map(|s| s.only.iter()).chain(stations), "variant", &variants, out);
 }
 
 /// What one setup says of itself and of those before it.
@@ -75,11 +58,7 @@ fn earlier(p: &Procedure, s: &Setup, name: &Name, out: &mut Defects) {
     if !before.contains(&name.as_str()) {
         let later = setup_names(p).contains(&name.as_str());
         out.unknown(name, "earlier setup", before);
-        if let Some(last) = out
-            .0
-            .last_mut()
-            .filter(|d| later && d.spot.0 == name.spot.0)
-        {
+        if let Some(last) = out.0.last_mut().filter(|d| later && d.spot.0 == name.spot.0) {
             last.text = format!("the setup {name:?} does not come before this one");
             last.hint = None;
         }
@@ -100,12 +79,7 @@ fn setup_names(p: &Procedure) -> Vec<&str> {
     p.setups.iter().flat_map(names_of).collect()
 }
 
-fn known<'a>(
-    names: impl IntoIterator<Item = &'a Name>,
-    what: &str,
-    known: &[&str],
-    out: &mut Defects,
-) {
+fn known<'a>(names: impl IntoIterator<Item = &'a Name>, what: &str, known: &[&str], out: &mut Defects) {
     for name in names {
         if !known.contains(&name.as_str()) {
             out.unknown(name, what, known.iter().copied());

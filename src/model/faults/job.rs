@@ -11,10 +11,7 @@ pub fn job(job: &Job) -> Vec<Defect> {
     for (i, chosen) in job.procedures.iter().enumerate() {
         if job.procedures[..i].contains(chosen) && !chosen.file.as_str().is_empty() {
             let text = match &chosen.variant {
-                Some(variant) => format!(
-                    "{:?} is listed twice in the variant {variant:?}",
-                    chosen.file
-                ),
+                Some(variant) => format!("{:?} is listed twice in the variant {variant:?}", chosen.file),
                 None => format!("{:?} is listed twice", chosen.file),
             };
             out.at(chosen.file.spot, text, Some("list it once".into()));
@@ -23,11 +20,7 @@ pub fn job(job: &Job) -> Vec<Defect> {
     for accepted in &job.accepted {
         if !RULES.contains(&accepted.rule.as_str()) && !accepted.rule.as_str().is_empty() {
             let hint = words::suggest(accepted.rule.as_str(), "rule", RULES.iter().copied());
-            out.at(
-                accepted.rule.spot,
-                format!("there is no rule {:?}", accepted.rule),
-                hint,
-            );
+            out.at(accepted.rule.spot, format!("there is no rule {:?}", accepted.rule), hint);
         }
     }
     out.0

@@ -74,11 +74,7 @@ fn construction(name: &Name, how: &Construction, out: &mut Defects) {
         Construction::Lengths { a, b, .. } => {
             if same(&a.0, &b.0) {
                 let text = format!("both tapes of the mark {name:?} start at {:?}", a.0);
-                out.at(
-                    b.0.spot,
-                    text,
-                    Some("two tapes need two different marks".into()),
-                );
+                out.at(b.0.spot, text, Some("two tapes need two different marks".into()));
             }
             for (_, length) in [a, b] {
                 if length.plain().is_some_and(|l| l <= 0.0) {
@@ -87,11 +83,7 @@ fn construction(name: &Name, how: &Construction, out: &mut Defects) {
             }
         }
         Construction::Crossing(a, b) if a == b => {
-            out.at(
-                name.spot,
-                format!("the mark {name:?} crosses a line with itself"),
-                None,
-            );
+            out.at(name.spot, format!("the mark {name:?} crosses a line with itself"), None);
         }
         _ => {}
     }

@@ -97,16 +97,7 @@ pub const POINTS: &[&str] = &[
 ];
 
 /// Marks every setup knows.
-pub const BUILT_IN_MARKS: &[&str] = &[
-    "nose",
-    "tail",
-    "front axle",
-    "rear axle",
-    "N",
-    "T",
-    "FA",
-    "RA",
-];
+pub const BUILT_IN_MARKS: &[&str] = &["nose", "tail", "front axle", "rear axle", "N", "T", "FA", "RA"];
 
 /// Defects while they are gathered.
 #[derive(Default)]
@@ -115,22 +106,12 @@ struct Defects(Vec<Defect>);
 impl Defects {
     /// About the thing at the spot.
     fn at(&mut self, spot: Spot, text: impl Into<String>, hint: Option<String>) {
-        self.0.push(Defect {
-            spot,
-            field: None,
-            text: text.into(),
-            hint,
-        });
+        self.0.push(Defect { spot, field: None, text: text.into(), hint });
     }
 
     /// About a field in the bracket the spot stands in.
     fn field(&mut self, spot: Spot, field: impl Into<String>, text: impl Into<String>) {
-        self.0.push(Defect {
-            spot,
-            field: Some(field.into()),
-            text: text.into(),
-            hint: None,
-        });
+        self.0.push(Defect { spot, field: Some(field.into()), text: text.into(), hint: None });
     }
 
     /// A name that nothing has, with the nearest or all of the known ones.

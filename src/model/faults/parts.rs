@@ -10,17 +10,11 @@ use super::marks::line;
 
 pub(super) fn station(s: &Station, out: &mut Defects) {
     if s.looks.is_some() && s.faces.is_some() {
-        let text = format!(
-            "the station {:?} gives `looks` and `faces`, which say the same thing",
-            s.name
-        );
+        let text = format!("the station {:?} gives `looks` and `faces`, which say the same thing", s.name);
         out.field(s.name.spot, "faces", text);
     }
     if s.anchor.is_some() && s.stands_by.is_some() {
-        let text = format!(
-            "the station {:?} gives `anchor` and `stands_by`; only one can hold",
-            s.name
-        );
+        let text = format!("the station {:?} gives `anchor` and `stands_by`; only one can hold", s.name);
         out.field(s.name.spot, "stands_by", text);
     }
     if let Some(Looks::Along(l) | Looks::Against(l)) = &s.looks {
@@ -43,20 +37,10 @@ pub(super) fn zone(z: &Zone, out: &mut Defects) {
     if let Some((lo, hi)) = &z.z
         && above(lo, hi, |lo, hi| lo > hi)
     {
-        out.at(
-            lo.spot,
-            format!("the zone {:?} ends below where it starts", z.name),
-            None,
-        );
+        out.at(lo.spot, format!("the zone {:?} ends below where it starts", z.name), None);
     }
     match &z.shape {
-        ZoneShape::Strip {
-            line: l,
-            along,
-            left,
-            across,
-            ..
-        } => {
+        ZoneShape::Strip { line: l, along, left, across, .. } => {
             line(l, out);
             rising(&along.0, &along.1, "`along`", out);
             if let Some((right, left)) = left {
@@ -66,24 +50,13 @@ pub(super) fn zone(z: &Zone, out: &mut Defects) {
                 positive(width, "`across`", out);
             }
             if left.is_some() == across.is_some() {
-                let which = if left.is_some() {
-                    "both; only one can hold"
-                } else {
-                    "neither"
-                };
-                let text = format!(
-                    "the strip of zone {:?} needs `left` or `across` and gives {which}",
-                    z.name
-                );
+                let which = if left.is_some() { "both; only one can hold" } else { "neither" };
+                let text =
+                    format!("the strip of zone {:?} needs `left` or `across` and gives {which}", z.name);
                 out.field(z.name.spot, "shape", text);
             }
         }
-        ZoneShape::Fan {
-            line: l,
-            angles,
-            reach,
-            ..
-        } => {
+        ZoneShape::Fan { line: l, angles, reach, .. } => {
             line(l, out);
             rising(&angles.0, &angles.1, "`angles`", out);
             if above(&angles.0, &angles.1, |a, b| b - a > 360.0) {
@@ -97,54 +70,31 @@ pub(super) fn zone(z: &Zone, out: &mut Defects) {
                 positive(part, "`part`", out);
             }
         }
-        ZoneShape::Around {
-            stations,
-            station,
-            beside,
-            above,
-            below,
-            behind,
-            ahead,
-        } => {
+        ZoneShape::Around { stations, station, beside, above, below, behind, ahead } => {
             if stations.is_empty() && station.is_none() {
-                let text = format!(
-                    "the zone {:?} is around nothing: it needs `stations` or `station`",
-                    z.name
-                );
+                let text =
+                    format!("the zone {:?} is around nothing: it needs `stations` or `station`", z.name);
                 out.field(z.name.spot, "shape", text);
             }
             for figure in [beside, above, below, behind, ahead].into_iter().flatten() {
                 not_negative(figure, "a distance around a station", out);
             }
         }
-        ZoneShape::AroundVehicle {
-            ahead,
-            behind,
-            left,
-            right,
-        } => {
+        ZoneShape::AroundVehicle { ahead, behind, left, right } => {
             for figure in [ahead, behind, left, right] {
                 not_negative(figure, "a distance around the vehicle", out);
             }
         }
         ZoneShape::Corners(marks) => {
             if marks.len() < 3 {
-                let text = format!(
-                    "the zone {:?} has {} corners and needs at least 3",
-                    z.name,
-                    marks.len()
-                );
+                let text = format!("the zone {:?} has {} corners and needs at least 3", z.name, marks.len());
                 out.field(z.name.spot, "shape", text);
             }
             repeated(marks, "corner", out);
         }
         ZoneShape::Lane { from, to, width } => {
             if from == to && !from.as_str().is_empty() {
-                out.at(
-                    to.spot,
-                    format!("a lane from {from:?} to {to:?} leads nowhere"),
-                    None,
-                );
+                out.at(to.spot, format!("a lane from {from:?} to {to:?} leads nowhere"), None);
             }
             positive(width, "`width`", out);
         }
@@ -167,42 +117,26 @@ pub(super) fn ask(level: &LevelAsk, setup: Spot, out: &mut Defects) {
 fn repeated(names: &[Name], what: &str, out: &mut Defects) {
     for (i, name) in names.iter().enumerate() {
         if names[..i].contains(name) && !name.as_str().is_empty() {
-            out.at(
-                name.spot,
-                format!("{name:?} is listed twice as a {what}"),
-                None,
-            );
+            out.at(name.spot, format!("{name:?} is listed twice as a {what}"), None);
         }
     }
 }
 
 pub(super) fn positive(figure: &Figure, what: &str, out: &mut Defects) {
     if let Some(v) = figure.plain().filter(|v| *v <= 0.0) {
-        out.at(
-            figure.spot,
-            format!("{what} must be above zero, found {}", super::plain(v)),
-            None,
-        );
+        out.at(figure.spot, format!("{what} must be above zero, found {}", super::plain(v)), None);
     }
 }
 
 fn not_negative(figure: &Figure, what: &str, out: &mut Defects) {
     if let Some(v) = figure.plain().filter(|v| *v < 0.0) {
-        out.at(
-            figure.spot,
-            format!("{what} cannot be below zero, found {}", super::plain(v)),
-            None,
-        );
+        out.at(figure.spot, format!("{what} cannot be below zero, found {}", super::plain(v)), None);
     }
 }
 
 pub(super) fn rising(from: &Figure, to: &Figure, what: &str, out: &mut Defects) {
     if above(from, to, |a, b| a >= b) {
-        out.at(
-            from.spot,
-            format!("the first figure of {what} must be below the second"),
-            None,
-        );
+        out.at(from.spot, format!("the first figure of {what} must be below the second"), None);
     }
 }
 

@@ -4,6 +4,7 @@ use crate::model::figure::Figure;
 use crate::model::language::Reach;
 use crate::model::procedure::{Procedure, Setup};
 use crate::model::uses::{Use, Uses};
+use crate::model::words;
 
 use super::marks::{Scope, line};
 use super::parts::{ask, positive, rising, station, zone};
@@ -14,21 +15,11 @@ use super::{Defect, Defects, figures, further};
 pub fn procedure(p: &Procedure, whole: bool) -> Vec<Defect> {
     let mut out = Defects::default();
     if p.setups.is_empty() && whole {
-        out.field(
-            p.name.spot,
-            "setups",
-            "a procedure needs at least one setup",
-        );
+        out.field(p.name.spot, "setups", "a procedure needs at least one setup");
     }
     figures::values(p, &mut out);
     let mirrored = p.setups.iter().filter_map(|s| s.mirrored.as_ref());
-    out.unique(
-        "setup",
-        p.setups
-            .iter()
-            .map(|s| &s.name)
-            .chain(mirrored.map(|m| &m.name)),
-    );
+    out.unique("setup", p.setups.iter().map(|s| &s.name).chain(mirrored.map(|m| &m.name)));
     let mut known = Scope::default();
     known.make(&p.marks, whole, &mut out);
     for z in &p.zones {
@@ -57,10 +48,7 @@ pub(super) fn every_figure<'a>(p: &'a Procedure, see: &mut dyn FnMut(&'a Figure)
 
 /// Shows everything the procedure's parts refer to.
 pub(super) fn every_use<'a>(p: &'a Procedure, see: &mut dyn FnMut(Use<'a>)) {
-    let marks = p
-        .marks
-        .iter()
-        .chain(p.setups.iter().flat_map(|s| s.marks.iter()));
+    let marks = p.marks.iter().chain(p.setups.iter().flat_map(|s| s.marks.iter()));
     marks.for_each(|m| m.1.uses(see));
     p.zones.iter().for_each(|z| z.uses(see));
     p.setups.iter().for_each(|s| s.uses(see));
@@ -69,10 +57,7 @@ pub(super) fn every_use<'a>(p: &'a Procedure, see: &mut dyn FnMut(Use<'a>)) {
 fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, out: &mut Defects) {
     marks.make(&s.marks, whole, out);
     out.unique("station of this setup", s.stations.iter().map(|x| &x.name));
-    out.unique(
-        "zone of this setup",
-        p.zones.iter().chain(s.zones.iter()).map(|x| &x.name),
-    );
+    out.unique("zone of this setup", p.zones.iter().chain(s.zones.iter()).map(|x| &x.name));
     s.stations.iter().for_each(|x| station(x, out));
     s.zones.iter().for_each(|z| zone(z, out));
     if let Some(level) = &s.level {
@@ -87,14 +72,18 @@ fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, 
     }
     if whole {
         let stations: Vec<&str> = s.stations.iter().map(|x| x.name.as_str()).collect();
-        let zones: Vec<&str> = p
-            .zones
-            .iter()
-            .chain(s.zones.iter())
-            .map(|z| z.name.as_str())
-            .collect();
+        let zones: Vec<&str> = p.zones.iter().chain(s.zones.iter()).map(|z| z.name.as_str()).collect();
         s.uses(&mut |used| match used {
             Use::Station(name) if !stations.contains(&name.as_str()) => {
+                out.unknown(name, "station in this setup", stations.iter().copied());
+            }
+            // it may be a point of the bay or the vehicle, but a slip of the pen is told
+            Use::Seen(name)
+                if !stations.contains(&name.as_str())
+                    && !zones.contains(&name.as_str())
+                    && !marks.has(name.as_str())
+                    && words::nearest(name.as_str(), stations.iter().copied()).is_some() =>
+            {
                 out.unknown(name, "station in this setup", stations.iter().copied());
             }
             Use::Zone(name) if !zones.contains(&name.as_str()) => {
@@ -110,15 +99,8 @@ fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, 
 /// Zones known to every setup may use a setup's own marks and stations: some setup must have them.
 fn shared_zones(p: &Procedure, known: &Scope, out: &mut Defects) {
     let setups = p.setups.iter();
-    let marks: Vec<&str> = setups
-        .clone()
-        .flat_map(|s| s.marks.iter())
-        .map(|m| m.0.as_str())
-        .collect();
-    let stations: Vec<&str> = setups
-        .flat_map(|s| s.stations.iter())
-        .map(|s| s.name.as_str())
-        .collect();
+    let marks: Vec<&str> = setups.clone().flat_map(|s| s.marks.iter()).map(|m| m.0.as_str()).collect();
+    let stations: Vec<&str> = setups.flat_map(|s| s.stations.iter()).map(|s| s.name.as_str()).collect();
     for zone in &p.zones {
         for used in zone.used() {
             match used {

@@ -39,18 +39,10 @@ pub fn vehicle(v: &Vehicle) -> Vec<Defect> {
     out.unique("sensor it has not", &v.without);
     for name in &v.without {
         if v.sensors.get(name.as_str()).is_some() {
-            out.at(
-                name.spot,
-                format!("{name:?} is listed in `sensors` and in `without`"),
-                None,
-            );
+            out.at(name.spot, format!("{name:?} is listed in `sensors` and in `without`"), None);
         }
     }
-    let empty = v
-        .sensors
-        .iter()
-        .map(|(n, _)| n)
-        .chain(v.points.iter().map(|(n, _)| n));
+    let empty = v.sensors.iter().map(|(n, _)| n).chain(v.points.iter().map(|(n, _)| n));
     for name in empty.filter(|n| n.as_str().trim().is_empty()) {
         out.at(name.spot, "a sensor or point needs a name", None);
     }
@@ -64,25 +56,13 @@ fn outline(v: &Vehicle, out: &mut Defects) {
     let b = outline.0.bounds();
     let half = v.width / 2.0;
     for (reach, wanted, where_to) in [
-        (
-            b.max.x,
-            v.front_overhang,
-            "ahead of the front axle, where front_overhang says",
-        ),
-        (
-            -b.min.x,
-            v.length - v.front_overhang,
-            "behind the front axle, where length and front_overhang say",
-        ),
+        (b.max.x, v.front_overhang, "ahead of the front axle, where front_overhang says"),
+        (-b.min.x, v.length - v.front_overhang, "behind the front axle, where length and front_overhang say"),
         (b.max.y, half, "to the left, where half the width is"),
         (-b.min.y, half, "to the right, where half the width is"),
     ] {
         if (reach - wanted).abs() > AGREES {
-            let text = format!(
-                "the outline reaches {} {where_to} {}",
-                plain(reach),
-                plain(wanted)
-            );
+            let text = format!("the outline reaches {} {where_to} {}", plain(reach), plain(wanted));
             out.field(v.name.spot, "outline", text);
         }
     }

@@ -50,11 +50,7 @@ pub fn json(found: &Siting) -> String {
 }
 
 fn at(place: &Place) -> At {
-    At {
-        x_mm: tidy(place.stance.x),
-        y_mm: tidy(place.stance.y),
-        slack_mm: tidy(place.slack),
-    }
+    At { x_mm: tidy(place.stance.x), y_mm: tidy(place.stance.y), slack_mm: tidy(place.slack) }
 }
 
 fn heading(h: &HeadingFound) -> HeadingOut {

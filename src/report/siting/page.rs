@@ -45,7 +45,11 @@ fn write_page(out: &mut String, found: &Siting, show: Show) -> std::fmt::Result 
             writeln!(out, "  No single change does")?;
         }
         if !not.is_empty() {
-            writeln!(out, "  Tried alone without success: {}", not.iter().map(|t| t.words.as_str()).collect::<Vec<_>>().join("; "))?;
+            writeln!(
+                out,
+                "  Tried alone without success: {}",
+                not.iter().map(|t| t.words.as_str()).collect::<Vec<_>>().join("; ")
+            )?;
         }
     }
     if found.poses.len() > 1 || !found.unserved.is_empty() {
@@ -73,10 +77,17 @@ fn write_page(out: &mut String, found: &Siting, show: Show) -> std::fmt::Result 
 
 fn write_stand(out: &mut String, found: &Siting, i: usize, stand: &Stand, show: Show) -> std::fmt::Result {
     let setups: Vec<String> = stand.setups.iter().map(|s| setup_name(found, *s)).collect();
-    writeln!(out, "  {}. {}, slack {}", i + 1, capital(&words::place(&stand.place.stance, show)), show.one(stand.place.slack.floor()))?;
+    writeln!(
+        out,
+        "  {}. {}, slack {}",
+        i + 1,
+        capital(&words::place(&stand.place.stance, show)),
+        show.one(stand.place.slack_down())
+    )?;
     writeln!(out, "     {}", setups.join(", "))?;
     if !stand.again.is_empty() {
-        let marks: Vec<&str> = stand.again.iter().map(|(s, m)| &*found.layout.setups[*s].marks[*m].name).collect();
+        let marks: Vec<&str> =
+            stand.again.iter().map(|(s, m)| &*found.layout.setups[*s].marks[*m].name).collect();
         writeln!(out, "     after the move every reference is void; set out anew: {}", marks.join(", "))?;
     } else if i > 0 {
         writeln!(out, "     after the move every reference is void")?;

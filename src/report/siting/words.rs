@@ -11,7 +11,7 @@ pub fn headline(found: &Siting, show: Show) -> String {
     if let Some(best) = &found.best {
         let (place, swing) = (best.place, best.swing);
         let slack = if place.slack >= 1.0 {
-            format!("slack {} in any direction", show.one(place.slack.floor()))
+            format!("slack {} in any direction", show.one(place.slack_down()))
         } else {
             "no slack: it touches".into()
         };
@@ -26,7 +26,10 @@ pub fn headline(found: &Siting, show: Show) -> String {
         );
     }
     if found.poses.len() > 1 && found.unserved.is_empty() {
-        return format!("Nothing in {name} serves everything at once; {} to stand serve everything one after the other", count(found.poses.len(), "place", "places"));
+        return format!(
+            "Nothing in {name} serves everything at once; {} to stand serve everything one after the other",
+            count(found.poses.len(), "place", "places")
+        );
     }
     match found.shortfall.as_ref().map(|s| shortfall(s, show)) {
         Some(short) => format!("Nothing fits: {short}"),
@@ -45,7 +48,11 @@ pub fn shortfall(short: &Shortfall, show: Show) -> String {
     if both.is_empty() {
         return "no growth in one direction alone would be enough".into();
     }
-    let held = if short.binding.is_empty() { String::new() } else { format!("; it binds between {}", short.binding.join(", ")) };
+    let held = if short.binding.is_empty() {
+        String::new()
+    } else {
+        format!("; it binds between {}", short.binding.join(", "))
+    };
     format!("{}{held}", both.join(", or "))
 }
 
@@ -71,7 +78,12 @@ pub fn turn(heading: f64) -> String {
 /// A change with what comes of it.
 pub fn change(tried: &Tried, show: Show) -> String {
     match tried.place {
-        Some(place) => format!("{}: fits, {}, slack {}", tried.words, turn(place.stance.heading), show.one(place.slack.floor())),
+        Some(place) => format!(
+            "{}: fits, {}, slack {}",
+            tried.words,
+            turn(place.stance.heading),
+            show.one(place.slack_down())
+        ),
         None => format!("{}: does not help by itself", tried.words),
     }
 }
@@ -82,10 +94,20 @@ pub fn heading(found: &HeadingFound, show: Show) -> String {
     match (&found.best, &found.miss) {
         (Some(best), _) => {
             let area = found.allowed.area / 1e6;
-            format!("{turn}: room to stand of {area:.3} m², best {} / {}, slack {}", show.one(best.stance.x), show.one(best.stance.y), show.one(best.slack.floor()))
+            format!(
+                "{turn}: room to stand of {area:.3} m², best {} / {}, slack {}",
+                show.one(best.stance.x),
+                show.one(best.stance.y),
+                show.one(best.slack_down())
+            )
         }
         (None, Some((miss, binding))) => {
-            format!("{turn}: nowhere; nearest miss {} at {} / {} ({binding})", show.up(-miss.slack), show.one(miss.stance.x), show.one(miss.stance.y))
+            format!(
+                "{turn}: nowhere; nearest miss {} at {} / {} ({binding})",
+                show.up(-miss.slack),
+                show.one(miss.stance.x),
+                show.one(miss.stance.y)
+            )
         }
         (None, None) => format!("{turn}: nowhere"),
     }

@@ -106,16 +106,10 @@ fn what_cannot_be_read_without_doubt() {
         let e = parse_length(text).expect_err(text);
         assert!(e.problem.contains(part), "{text}: {e}");
         assert!(!e.hint.is_empty());
-        assert!(
-            e.to_string()
-                .starts_with(&format!("cannot read \"{}\"", text.trim()))
-        );
+        assert!(e.to_string().starts_with(&format!("cannot read \"{}\"", text.trim())));
     }
     let huge = "9".repeat(400);
-    assert_eq!(
-        parse_length(&huge).map_err(|e| e.problem),
-        Err("the number is too large".to_owned())
-    );
+    assert_eq!(parse_length(&huge).map_err(|e| e.problem), Err("the number is too large".to_owned()));
 }
 
 proptest! {

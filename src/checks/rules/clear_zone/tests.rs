@@ -313,3 +313,49 @@ fn round_several_faces_the_least_counts() {
         .check();
     found.says("the nearer", RULE, &POST, Fail, -1.0);
 }
+
+/// Radar at (5000, 10700, 500), the middle of the board's face at (5000, 13000, 700): 2308.679 apart, so at 77 GHz the
+/// first zone is sqrt(3.893409 * 2308.679) / 2 = 47.404 wide each way in the middle, y 11850 (Rec. ITU-R P.526).
+#[test]
+fn a_radars_fresnel_zone() {
+    let radar = |more: &str, post: f64, z: &str| {
+        Bench::new()
+            .vehicle(r#"sensors: {"front radar": (kind: Radar, at: (700, 0, 500))}"#)
+            .fixture("post", &format!("Box(at: ({:?}, 11850), size: (200, 20))", 5100.0 + post), z)
+            .setup(&format!(
+                r#"{BOARD}, zones: [(name: "field", shape: Fresnel(from: "front radar", to: "board", frequency_ghz: 77{more}), free_of: [Anything])]"#
+            ))
+            .check()
+    };
+    let wide = (299.792458f64 / 77.0 * 2300f64.hypot(200.0)).sqrt() / 2.0;
+    assert!((wide - 47.404).abs() < 5e-4, "{wide}");
+    for (case, gap, outcome) in
+        [("clear by 1 mm", 1.0, Tight), ("equal", 0.0, Tight), ("short by 1 mm", -1.0, Fail)]
+    {
+        radar("", wide + gap, "z: (0, 2000)").says(case, RULE, &POST, outcome, gap);
+    }
+    // six tenths of it, the usual allowance
+    radar(", part: 0.6", 0.6 * wide + 1.0, "z: (0, 2000)").says("a part of it", RULE, &POST, Tight, 1.0);
+    // it reaches from 452.6 to 747.4 in height
+    radar("", 0.0, "z: (0, 452)").silent("under it", RULE, &POST);
+    radar("", 0.0, "z: (748, 2000)").silent("over it", RULE, &POST);
+    assert_eq!(radar("", 0.0, "z: (0, 453)").one("in it", RULE, &POST).outcome, Fail);
+    let none = Bench::new()
+        .setup(&format!(
+            r#"{BOARD}, zones: [(name: "field", shape: Fresnel(from: "front radar", to: "board", frequency_ghz: 77))]"#
+        ))
+        .check();
+    none.lacks("no radar", RULE, &["field"], &["front radar"]);
+}
+
+#[test]
+fn an_area_seen_by_a_sensor_is_judged_as_a_sight() {
+    let seen = Bench::new()
+        .vehicle(r#"sensors: {"rear camera": (kind: Camera, at: (-3200, 0, 1000), facing: 180)}"#)
+        .setup(&format!(
+            r#"name: "S", zones: [(name: "field", {STRIP}, seen: true)], sights: [(from: "rear camera", to: "field")]"#
+        ))
+        .check();
+    assert_eq!(seen.one("with a sight", RULE, &["field"]).outcome, NotApplicable);
+    assert_eq!(strip("seen: true").check().one("without", RULE, &["field"]).outcome, Unknown);
+}

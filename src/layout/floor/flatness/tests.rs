@@ -6,15 +6,21 @@ use crate::geometry::P3;
 #[test]
 fn f_numbers_of_one_line() {
     let inches = [
-        0.0, 0.05, 0.08, 0.02, -0.03, 0.04, 0.10, 0.06, 0.01, -0.02, 0.03, 0.07, 0.05, 0.0, -0.04, 0.02, 0.06, 0.09, 0.03, -0.01, 0.02,
+        0.0, 0.05, 0.08, 0.02, -0.03, 0.04, 0.10, 0.06, 0.01, -0.02, 0.03, 0.07, 0.05, 0.0, -0.04, 0.02,
+        0.06, 0.09, 0.03, -0.01, 0.02,
     ];
-    let line = |f: &dyn Fn(usize, f64) -> f64| vec![inches.iter().enumerate().map(|(i, h)| f(i, *h) * INCH).collect::<Vec<f64>>()];
+    let line = |f: &dyn Fn(usize, f64) -> f64| {
+        vec![inches.iter().enumerate().map(|(i, h)| f(i, *h) * INCH).collect::<Vec<f64>>()]
+    };
     let f = f_numbers(&line(&|_, h| h)).unwrap();
     assert!((f.flatness - 24.54).abs() < 5e-5, "{f:?}");
     assert!((f.levelness - 163.831).abs() < 5e-4, "{f:?}");
     // all heights twice as large: half the numbers; all heights raised: no change (linear property, published)
     let twice = f_numbers(&line(&|_, h| 2.0 * h)).unwrap();
-    assert!((twice.flatness - f.flatness / 2.0).abs() < 1e-9 && (twice.levelness - f.levelness / 2.0).abs() < 1e-9);
+    assert!(
+        (twice.flatness - f.flatness / 2.0).abs() < 1e-9
+            && (twice.levelness - f.levelness / 2.0).abs() < 1e-9
+    );
     let raised = f_numbers(&line(&|_, h| h + 3.0)).unwrap();
     assert!((raised.flatness - f.flatness).abs() < 1e-6 && (raised.levelness - f.levelness).abs() < 1e-6);
     // an even slope: as flat as before, less level
@@ -78,10 +84,20 @@ fn a_straightedge_rests_on_high_points() {
 #[test]
 fn rows_of_a_surveyed_floor() {
     let spots = |dip: f64| {
-        (0..9).flat_map(move |i| (0..9).map(move |j| P3::new(f64::from(i) * 500.0, f64::from(j) * 500.0, if (i, j) == (4, 4) { -dip } else { 0.0 })))
+        (0..9).flat_map(move |i| {
+            (0..9).map(move |j| {
+                P3::new(f64::from(i) * 500.0, f64::from(j) * 500.0, if (i, j) == (4, 4) { -dip } else { 0.0 })
+            })
+        })
     };
     // a dip of one spot: high points 1 m apart; rows allow 15, 8, 4, 3
-    for (dip, met) in [(3.0, [true, true, true, true]), (4.0, [true, true, true, false]), (4.1, [true, true, false, false]), (8.0, [true, true, false, false]), (15.1, [false; 4])] {
+    for (dip, met) in [
+        (3.0, [true, true, true, true]),
+        (4.0, [true, true, true, false]),
+        (4.1, [true, true, false, false]),
+        (8.0, [true, true, false, false]),
+        (15.1, [false; 4]),
+    ] {
         let rows = FloorField::new(spots(dip), None).din_18202();
         assert_eq!(rows.iter().map(DinRow::met).collect::<Vec<_>>(), met, "{dip}: {rows:?}");
         assert!(rows.iter().all(|r| r.worst.gap == dip && (r.worst.over - 1000.0).abs() < 1e-9), "{rows:?}");

@@ -36,7 +36,8 @@ pub(super) fn procedure(p: &Procedure, out: &mut Defects) {
         out.at(pair.0.spot, "`pairs` are named, but no setup is `mirrored`", None);
     }
     for setup in &p.setups {
-        let marks = p.marks.iter().chain(&setup.marks).map(|m| m.0.as_str()).chain(BUILT_IN_MARKS.iter().copied());
+        let marks =
+            p.marks.iter().chain(&setup.marks).map(|m| m.0.as_str()).chain(BUILT_IN_MARKS.iter().copied());
         let own: Vec<&str> = marks.chain(setup.stations.iter().map(|s| s.name.as_str())).collect();
         for pair in setup.mirrored.iter().flat_map(|m| m.swap.iter()) {
             if own.contains(&pair.0.as_str()) && !own.contains(&pair.1.as_str()) {
@@ -64,7 +65,8 @@ pub(super) fn bundle(parts: &Parts, equipment: &Equipment) -> Vec<(FileOf, Defec
         }
     }
     let mut job = Defects::default();
-    let markets: Vec<&str> = parts.procedures.iter().flatten().flat_map(|p| p.vehicle_state_in.names()).collect();
+    let markets: Vec<&str> =
+        parts.procedures.iter().flatten().flat_map(|p| p.vehicle_state_in.names()).collect();
     if let Some(market) = parts.job.market.as_ref().filter(|m| !markets.contains(&m.as_str())) {
         let text = format!("no procedure of this job speaks of the market {market:?}");
         job.at(market.spot, text, words::suggest(market.as_str(), "market", markets));
@@ -89,7 +91,11 @@ fn needed<'a>(name: &Name, targets: impl Iterator<Item = &'a str>, out: &mut Def
     let targets: Vec<&str> = targets.collect();
     if !targets.contains(&name.as_str()) {
         let hint = words::suggest(name.as_str(), "target set up here", targets);
-        out.at(name.spot, format!("nothing that is set up is a {name:?}, so what it needs is not asked"), hint);
+        out.at(
+            name.spot,
+            format!("nothing that is set up is a {name:?}, so what it needs is not asked"),
+            hint,
+        );
     }
 }
 

@@ -36,10 +36,7 @@ pub(super) fn holds(line: &LineRef, mark: &str, made: &[&MarkDef]) -> bool {
 fn mirrored(a: &str, b: &str, made: &[&MarkDef]) -> bool {
     let how = |name| made.iter().rfind(|m| m.0 == name).map(|m| &m.1);
     match (how(a), how(b)) {
-        (
-            Some(Construction::Under(Feature::Wheel(c))),
-            Some(Construction::Under(Feature::Wheel(d))),
-        ) => {
+        (Some(Construction::Under(Feature::Wheel(c))), Some(Construction::Under(Feature::Wheel(d)))) => {
             use Corner::{FrontLeft, FrontRight, RearLeft, RearRight};
             matches!(
                 (c, d),
@@ -50,29 +47,21 @@ fn mirrored(a: &str, b: &str, made: &[&MarkDef]) -> bool {
             )
         }
         (
-            Some(Construction::Along {
-                line: k,
-                from: p,
-                by: r,
-            }),
-            Some(Construction::Along {
-                line: l,
-                from: q,
-                by: s,
-            }),
+            Some(Construction::Along { line: k, from: p, by: r }),
+            Some(Construction::Along { line: l, from: q, by: s }),
         ) => sides(k, l) && r == s && mirrored(p.as_str(), q.as_str(), made),
-        (
-            Some(Construction::Foot { line: k, from: p }),
-            Some(Construction::Foot { line: l, from: q }),
-        ) => sides(k, l) && mirrored(p.as_str(), q.as_str(), made),
+        (Some(Construction::Foot { line: k, from: p }), Some(Construction::Foot { line: l, from: q })) => {
+            sides(k, l) && mirrored(p.as_str(), q.as_str(), made)
+        }
         _ => false,
     }
 }
 
 fn sides(a: &LineRef, b: &LineRef) -> bool {
     match (a, b) {
-        (LineRef::WheelSide(a), LineRef::WheelSide(b))
-        | (LineRef::BodySide(a), LineRef::BodySide(b)) => a != b,
+        (LineRef::WheelSide(a), LineRef::WheelSide(b)) | (LineRef::BodySide(a), LineRef::BodySide(b)) => {
+            a != b
+        }
         _ => false,
     }
 }

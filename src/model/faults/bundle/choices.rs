@@ -17,14 +17,9 @@ struct Forms<'a> {
 fn forms<'a>(job: &Job, procedures: &[&'a Procedure], name: &str) -> Vec<Forms<'a>> {
     let chosen = job.procedures.iter().zip(procedures);
     let of = chosen.map(|(chosen, p)| {
-        let mut variants = chosen
-            .all_variants()
-            .filter_map(|v| p.variants.get(v.as_str()));
+        let mut variants = chosen.all_variants().filter_map(|v| p.variants.get(v.as_str()));
         let base = p.values.get(name);
-        let others = p
-            .variants
-            .iter()
-            .filter_map(|(_, t): (_, &Table<Value>)| t.get(name));
+        let others = p.variants.iter().filter_map(|(_, t): (_, &Table<Value>)| t.get(name));
         Forms {
             now: variants.find_map(|t| t.get(name)).or(base),
             all: base.into_iter().chain(others).collect(),
@@ -43,18 +38,11 @@ pub(super) fn choices(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
         let offered = |v: &&Value| matches!(v, Value::OneOf(_) | Value::Between(..));
         if forms.is_empty() {
             let hint = words::suggest(name.as_str(), "value", value_names(procedures));
-            out.at(
-                name.spot,
-                format!("no procedure of this job has a value {name:?} to choose"),
-                hint,
-            );
+            out.at(name.spot, format!("no procedure of this job has a value {name:?} to choose"), hint);
         } else if !forms.iter().any(|f| f.all.iter().any(offered)) {
-            let missing = forms
-                .iter()
-                .any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_))));
+            let missing = forms.iter().any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_))));
             let text = format!("the value {name:?} leaves no choice");
-            let hint =
-                missing.then(|| "it is missing: give it in `figures`, and who says so".into());
+            let hint = missing.then(|| "it is missing: give it in `figures`, and who says so".into());
             out.at(name.spot, text, hint);
         }
         for now in forms.iter().filter_map(|f| f.now) {
@@ -69,11 +57,7 @@ pub(super) fn choices(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
             };
             if choice.0.is_finite() {
                 let text = format!("{} is not a choice for {name:?}", plain(choice.0));
-                out.at(
-                    name.spot,
-                    text,
-                    Some(format!("the procedure allows {offers}")),
-                );
+                out.at(name.spot, text, Some(format!("the procedure allows {offers}")));
             }
         }
     }
@@ -84,42 +68,20 @@ pub(super) fn figures(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
         let forms = forms(job, procedures, name.as_str());
         if forms.is_empty() {
             let hint = words::suggest(name.as_str(), "value", value_names(procedures));
-            out.at(
-                name.spot,
-                format!("no procedure of this job has a value {name:?} that is missing"),
-                hint,
-            );
-        } else if !forms
-            .iter()
-            .any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_))))
-        {
-            let offered = forms.iter().any(|f| {
-                f.all
-                    .iter()
-                    .any(|v| matches!(v, Value::OneOf(_) | Value::Between(..)))
-            });
+            out.at(name.spot, format!("no procedure of this job has a value {name:?} that is missing"), hint);
+        } else if !forms.iter().any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_)))) {
+            let offered =
+                forms.iter().any(|f| f.all.iter().any(|v| matches!(v, Value::OneOf(_) | Value::Between(..))));
             let text = format!("the value {name:?} is not missing: the procedure gives it");
-            out.at(
-                name.spot,
-                text,
-                offered.then(|| "choose it in `choose`".into()),
-            );
+            out.at(name.spot, text, offered.then(|| "choose it in `choose`".into()));
         }
     }
 }
 
 pub(super) fn measured(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
     let asked: Vec<&str> = procedures.iter().flat_map(|p| p.measured.names()).collect();
-    for (name, _) in job
-        .measured
-        .iter()
-        .filter(|(n, _)| !asked.contains(&n.as_str()))
-    {
+    for (name, _) in job.measured.iter().filter(|(n, _)| !asked.contains(&n.as_str())) {
         let hint = words::suggest(name.as_str(), "measured figure", asked.iter().copied());
-        out.at(
-            name.spot,
-            format!("no procedure of this job asks for {name:?} to be measured"),
-            hint,
-        );
+        out.at(name.spot, format!("no procedure of this job asks for {name:?} to be measured"), hint);
     }
 }

@@ -20,10 +20,7 @@ pub(super) fn accepted(accepted: &Accepted, known: &[String], out: &mut Defects)
     }
     for item in &accepted.items {
         if !known.iter().any(|k| item == k.as_str()) {
-            let item = Name {
-                text: item.text.clone(),
-                spot: item.spot,
-            };
+            let item = Name { text: item.text.clone(), spot: item.spot };
             out.unknown(&item, "thing", known.iter().map(String::as_str));
         }
     }
@@ -36,16 +33,11 @@ pub(super) fn items(
     equipment: &Equipment,
     procedures: &[&Procedure],
 ) -> Vec<String> {
-    let mut all: Vec<String> = ["vehicle", "mirrors", "tyres", "ceiling"]
-        .map(String::from)
-        .to_vec();
+    let mut all: Vec<String> = ["vehicle", "mirrors", "tyres", "ceiling"].map(String::from).to_vec();
     let mut add = |name: &str| all.push(name.to_owned());
     bay.fixtures.iter().for_each(|f| add(f.name.as_str()));
     bay.keep_clear.iter().for_each(|k| add(k.name.as_str()));
-    bay.walls
-        .iter()
-        .filter_map(|w| w.name.as_ref())
-        .for_each(|n| add(n.as_str()));
+    bay.walls.iter().filter_map(|w| w.name.as_ref()).for_each(|n| add(n.as_str()));
     (0..bay.floor.points.len()).for_each(|i| add(&format!("wall {i}")));
     for door in &bay.doorways {
         add(door.name.as_str());
@@ -60,10 +52,7 @@ pub(super) fn items(
     vehicle.sensors.names().for_each(&mut add);
     equipment.targets.names().for_each(&mut add);
     for p in procedures {
-        p.measured
-            .names()
-            .chain(p.derived.names())
-            .for_each(&mut add);
+        p.measured.names().chain(p.derived.names()).for_each(&mut add);
         p.needs.names().for_each(&mut add);
         p.marks.iter().for_each(|m| add(m.0.as_str()));
         p.zones.iter().for_each(|z| add(z.name.as_str()));
@@ -74,7 +63,10 @@ pub(super) fn items(
                 add(x.name.as_str());
                 add(x.target.as_str());
             });
-            s.sights.iter().for_each(|x| add(x.from.as_str()));
+            s.sights.iter().for_each(|x| {
+                add(x.from.as_str());
+                add(x.to.as_str());
+            });
             s.needs.names().for_each(&mut add);
             for pair in s.mirrored.iter().flat_map(|m| m.swap.iter()) {
                 add(pair.0.as_str());
