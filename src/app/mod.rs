@@ -1,4 +1,4 @@
-//! The window: a thin reader of the job. Panels read and send commands; [`obey`] carries them out at one place.
+//! The window: a thin reader of the job. Panels read and send commands; `obey` carries them out at one place.
 
 mod canvas;
 mod combo;

@@ -291,8 +291,8 @@ mod tests {
         let missing = Bench::new()
             .setup(&BOARD.replace("Floor(300)", r#"Floor("b" )"#))
             .procedure(r#"values: {"b": Missing(""), "a": Missing("")}"#);
-        let second = BOARD.replace("Board ahead", "Again").replace("Floor(300)", r#"Floor("b + a")"#);
-        let missing = missing.setup(&second).ceiling(None).check();
+        let again = BOARD.replace("Floor(300)", r#"Floor("b + a")"#).replace("Board ahead", "Again");
+        let missing = missing.setup(&again).ceiling(None).check();
         let names: Vec<&str> = missing.judgement.missing.iter().map(|m| &**m).collect();
         assert_eq!(names, ["a", "b", "ceiling"], "sorted, each once");
         assert!(!missing.judgement.findings.iter().any(|f| f.outcome == Fail));

@@ -3,9 +3,11 @@
 mod change;
 mod document;
 mod keep;
+mod shop;
 
-pub use change::{Edit, Motion, ShopFigure};
+pub use change::{Edit, Motion};
 pub use document::{Document, Step};
+pub use shop::ShopFigure;
 
 #[cfg(test)]
 mod tests;

@@ -1,3 +1,5 @@
+//! Edits and undo, case by case.
+
 use std::path::Path;
 use std::sync::Arc;
 

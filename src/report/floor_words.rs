@@ -1,7 +1,7 @@
 //! Sentences of the rules about floor, sight, view and lift.
 
 use super::figures::Show;
-use super::words::the;
+use super::titles::the;
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::geometry::NOISE_MM;
 

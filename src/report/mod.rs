@@ -7,6 +7,7 @@ pub mod json;
 pub mod setting;
 pub mod siting;
 pub mod text;
+mod titles;
 pub mod words;
 
 pub use figures::Show;

@@ -22,11 +22,11 @@ const CONTENT: [&str; 5] = [
     name: "Bay", floor: [(0, 0), (10000, 0), (10000, 14000), (0, 14000)], ceiling: 4200,
     walls: [(side: 2, name: "north wall")],
     doorways: [(name: "door", side: 0, from: 3000, width: 4000, height: 3000)],
-    lifts: [(name: "ramp", runways: [Box(at: (4210, 3000), size: (400, 5000)), Box(at: (5790, 3000), size: (400, 5000))])],
     fixtures: [
         (name: "bench", shape: Box(at: (8000, 5000), size: (800, 2000)), z: (0, 900), surface: [Metal]),
         (name: "lamp", shape: Box(at: (5000, 9000), size: (1500, 150)), z: (3500, 3550), surface: [Light], overhead: true),
     ],
+    lifts: [(name: "lift", heights: [0], runways: [Box(at: (4210, 4650), size: (500, 4000)), Box(at: (5790, 4650), size: (500, 4000))])],
     keep_clear: [(name: "panel", shape: Box(at: (400, 13500), size: (800, 1000)), z: (0, 1981))],
 )"#,
     r#"(
@@ -78,7 +78,6 @@ pub const FIRES: &[(RuleId, Change)] = &[
     (RuleId::KeepClear, (BAY, "(400, 13500), size: (800, 1000)", "(5000, 10000), size: (800, 1000)")),
     (RuleId::Headroom, (BAY, "ceiling: 4200", "ceiling: 1749")),
     (RuleId::Doorway, (BAY, "width: 4000", "width: 2079")),
-    (RuleId::DriveIn, (JOB, "pose:", "drive_in: true, pose:")),
     (RuleId::SightLine, (PROCEDURE, "zones:", r#"sights: [(from: "rear camera", to: "one")], zones:"#)),
     (RuleId::InView, (PROCEDURE, "zones:", r#"sights: [(from: "rear camera", to: "one")], zones:"#)),
     (RuleId::Level, (PROCEDURE, "zones:", "level: (within: 5, over: Stations), zones:")),
@@ -86,7 +85,15 @@ pub const FIRES: &[(RuleId, Change)] = &[
         RuleId::FloorLine,
         (PROCEDURE, "zones:", r#"lines: [(line: Centre, from: "FA", reach: 90000)], zones:"#),
     ),
-    (RuleId::OnLift, (JOB, "pose:", r#"support: Lift(name: "ramp", height: 0), pose:"#)),
+    (RuleId::DriveIn, (JOB, "heading: 0)", "heading: 0), drive_in: true")),
+    (
+        RuleId::OnLift,
+        (
+            JOB,
+            "At(x: 5000, y: 6000, heading: 0)",
+            r#"At(x: 5400, y: 6000, heading: 0), support: Lift(name: "lift", height: 0)"#,
+        ),
+    ),
     (RuleId::CheckLength, (PROCEDURE, "zones:", r#"checks: [Length("X", "L", 1201.5)], zones:"#)),
     (
         RuleId::FixedPlace,
@@ -103,6 +110,7 @@ pub const ON_DEMAND: &[RuleId] = &[
     RuleId::InView,
     RuleId::Level,
     RuleId::FloorLine,
+    RuleId::DriveIn,
     RuleId::OnLift,
     RuleId::CheckLength,
     RuleId::FixedPlace,

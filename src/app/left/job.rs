@@ -73,7 +73,10 @@ fn is_wider(ui: &Ui, words: &str, width: f32) -> bool {
 
 /// A name without the words that all names of the list begin with, up to their last comma.
 fn own_part<'a>(picked: &'a str, entries: &[Entry]) -> &'a str {
-    let same = |a: &str, b: &str| a.bytes().zip(b.bytes()).take_while(|(a, b)| a == b).count();
+    let same = |a: &str, b: &str| {
+        let both = a.chars().zip(b.chars()).take_while(|(a, b)| a == b);
+        both.map(|(c, _)| c.len_utf8()).sum::<usize>()
+    };
     let common = entries.iter().map(|e| same(picked, &e.name)).min().unwrap_or(0);
     let head = picked.get(..common).and_then(|head| head.rfind(", "));
     match head.and_then(|at| picked.get(at + 2..)) {

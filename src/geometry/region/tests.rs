@@ -1,3 +1,5 @@
+//! Cases of region.
+
 use std::f64::consts::TAU;
 
 use proptest::prelude::*;

@@ -1,3 +1,5 @@
+//! Cases of floor.
+
 use proptest::prelude::*;
 
 use super::*;

@@ -1,3 +1,5 @@
+//! Cases of plane.
+
 use super::*;
 
 fn fit(points: &[(f64, f64, f64)]) -> (f64, f64, f64) {

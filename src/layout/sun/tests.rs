@@ -1,3 +1,5 @@
+//! Cases of sun.
+
 use super::*;
 use crate::model::When;
 

@@ -1,3 +1,5 @@
+//! Cases of labels.
+
 use proptest::prelude::*;
 
 use super::*;

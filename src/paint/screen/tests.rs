@@ -1,3 +1,5 @@
+//! Cases of screen.
+
 use super::*;
 use crate::scene::tests::{judged, small};
 use crate::scene::{Item, Role, Show, plan};

@@ -1,3 +1,5 @@
+//! Cases of svg.
+
 use std::path::Path;
 
 use super::*;

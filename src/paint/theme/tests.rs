@@ -1,3 +1,5 @@
+//! Cases of theme.
+
 use super::*;
 
 /// Relative luminance and contrast as in WCAG 2.1 (w3.org/TR/WCAG21), from memory: (L1 + 0.05) / (L2 + 0.05).

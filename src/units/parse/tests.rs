@@ -1,3 +1,5 @@
+//! Cases of parse.
+
 use proptest::prelude::*;
 
 use super::*;

@@ -1,3 +1,5 @@
+//! Cases of flatness.
+
 use super::*;
 use crate::geometry::P3;
 
