@@ -65,6 +65,12 @@ pub enum Role {
     Accepted,
     Pass,
     Chosen,
+    /// Ground swept by body and mirrors on the way in.
+    Swept,
+    /// The way in, driven forward.
+    Way,
+    /// The way in, driven backward.
+    WayBack,
     Ghost,
     Region,
 }
@@ -128,6 +134,9 @@ impl Role {
         Role::Accepted,
         Role::Pass,
         Role::Chosen,
+        Role::Swept,
+        Role::Way,
+        Role::WayBack,
         Role::Ghost,
         Role::Region,
     ];
