@@ -123,7 +123,9 @@ fn a_way_is_shown_only_for_the_place_it_leads_to() {
 fn the_way_and_the_picture_are_shown_and_hidden_by_the_menu() {
     let (_folder, mut harness) = open();
     press(&mut harness, "driving in: left out");
-    let picture = |h: &Harness<Window>| h.query_by_label("What nose camera sees: plate").is_some();
+    let picture = |h: &Harness<Window>| {
+        h.query_by_role_and_label(Role::Image, "What nose camera sees: plate").is_some()
+    };
     assert!(picture(&harness));
     let shapes = |h: &Harness<Window>| h.output().shapes.len();
     let with = shapes(&harness);

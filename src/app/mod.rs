@@ -18,6 +18,7 @@ mod look;
 mod margins;
 mod obey;
 mod open;
+mod picture;
 mod search;
 mod seen;
 mod session;

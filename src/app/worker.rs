@@ -83,7 +83,8 @@ mod tests {
     #[test]
     fn work_that_breaks_off_is_lost_and_not_waited_for() {
         let ctx = Context::default();
-        let worker: Worker<u8> = Worker::start("test", &ctx, || std::panic::resume_unwind(Box::new(()))).unwrap();
+        let worker: Worker<u8> =
+            Worker::start("test", &ctx, || std::panic::resume_unwind(Box::new(()))).unwrap();
         assert_eq!(ended(worker), None);
     }
 }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::Role;
+use super::{Role, Scene};
 use crate::geometry::{P2, P3, V3};
 use crate::layout::view::{Eye, Lens};
 use crate::layout::{Layout, Stand};
@@ -15,6 +15,18 @@ pub struct Inset {
     pub size: (f64, f64),
     /// Farthest first: paint them in this order. Outlines may reach past the frame.
     pub shapes: Vec<InsetShape>,
+}
+
+impl Inset {
+    /// The picture as a drawing: u along x, v down along -y, from the frame's upper left corner.
+    pub fn scene(&self) -> Scene {
+        let mut scene = Scene::default();
+        for shape in &self.shapes {
+            let outline: Vec<P2> = shape.outline.iter().map(|(u, v)| P2::new(*u, -v)).collect();
+            scene.area(shape.role, &outline, None);
+        }
+        scene
+    }
 }
 
 #[derive(Clone, Debug, PartialEq)]

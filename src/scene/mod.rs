@@ -13,9 +13,9 @@ mod words;
 pub mod inset;
 pub mod place;
 pub mod plan;
-pub mod way;
 #[cfg(test)]
 pub(crate) mod tests;
+pub mod way;
 
 use std::sync::Arc;
 

@@ -40,7 +40,9 @@ fn length(cx: Cx, path: &Path) -> String {
         n => format!("with {n} changes of direction"),
     };
     let nearest = match path.tightest.margin {
-        mm if mm.is_finite() => format!(", {} from {} at the nearest", show.one(mm.floor()), path.tightest.still),
+        mm if mm.is_finite() => {
+            format!(", {} from {} at the nearest", show.one(mm.floor()), path.tightest.still)
+        }
         _ => String::new(),
     };
     format!("A way of {} {turns}{nearest}", show.one(path.length()))
