@@ -71,6 +71,8 @@ pub enum Role {
     Way,
     /// The way in, driven backward.
     WayBack,
+    /// A wall in the picture of a sensor.
+    Backdrop,
     Ghost,
     Region,
 }
@@ -137,6 +139,7 @@ impl Role {
         Role::Swept,
         Role::Way,
         Role::WayBack,
+        Role::Backdrop,
         Role::Ghost,
         Role::Region,
     ];

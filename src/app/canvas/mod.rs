@@ -83,7 +83,7 @@ impl Canvas {
         self.hold(ui, cx, &response, rect, &mut view, out);
         self.view = Some(view);
         self.painted = screen::draw(ui.painter(), rect, &view, &cx.seen.scene, cx.theme);
-        picture::show(ui, cx, rect, &self.painted);
+        picture::show(ui, cx, rect, &view, &self.painted);
         grab::handle(ui, cx, rect, &view, self.grab.as_ref());
         self.tell(cx, &view, &response, rect);
         if response.clicked() {
