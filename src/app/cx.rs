@@ -26,6 +26,8 @@ pub struct Cx<'a> {
     pub found: Option<&'a Siting>,
     /// How far a running search has come.
     pub searching: Option<f32>,
+    /// A way in is being looked for.
+    pub seeking_way: bool,
     pub curve: Option<&'a Curve>,
 }
 

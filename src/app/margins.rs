@@ -2,7 +2,6 @@
 //! it, where it stands now, where it may stand, and where it stands best.
 
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 use egui::{Align2, Rect, Stroke, Ui, pos2};
 use egui_plot::{HLine, Line, LineStyle, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine};
@@ -10,6 +9,7 @@ use egui_plot::{HLine, Line, LineStyle, Plot, PlotPoint, PlotPoints, Points, Spa
 use super::command::Command;
 use super::cx::Cx;
 use super::look;
+use super::worker::{Outcome, Worker};
 use crate::edit::Document;
 use crate::layout::Stance;
 use crate::model::Bundle;
@@ -27,7 +27,7 @@ pub struct Margins {
     /// The job made ready for searching, of this revision.
     site: Option<(u64, Arc<Site>)>,
     wanted: Option<Wish>,
-    running: Option<(Wish, Receiver<Curve>)>,
+    running: Option<(Wish, Worker<Curve>)>,
     have: Option<(Wish, Curve)>,
 }
 
@@ -73,31 +73,23 @@ impl Margins {
             self.site = Some((wish.revision, Arc::new(site)));
         }
         let Some((_, site)) = &self.site else { return };
-        let (site, ctx) = (site.clone(), ctx.clone());
-        let (send, answer) = channel();
-        let work = move || {
-            if send.send(curve(&site, wish.stance, wish.direction)).is_ok() {
-                ctx.request_repaint();
-            }
-        };
-        if std::thread::Builder::new().name("margins".into()).spawn(work).is_ok() {
-            self.running = Some((wish, answer));
-        }
+        let site = site.clone();
+        let work = move || curve(&site, wish.stance, wish.direction);
+        self.running = Worker::start("margins", ctx, work).map(|worker| (wish, worker));
     }
 
     fn collect(&mut self) -> bool {
-        let Some((wish, answer)) = &self.running else { return false };
-        match answer.try_recv() {
-            Ok(curve) => {
-                self.have = Some((*wish, curve));
-                self.running = None;
-                true
-            }
-            Err(TryRecvError::Disconnected) => {
-                self.running = None;
+        let Some((wish, worker)) = self.running.take() else { return false };
+        match worker.poll() {
+            Outcome::UnderWay(worker) => {
+                self.running = Some((wish, worker));
                 false
             }
-            Err(TryRecvError::Empty) => false,
+            Outcome::Done(curve) => {
+                self.have = Some((wish, curve));
+                true
+            }
+            Outcome::Lost => false,
         }
     }
 }

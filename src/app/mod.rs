@@ -18,6 +18,7 @@ mod look;
 mod margins;
 mod obey;
 mod open;
+mod picture;
 mod search;
 mod seen;
 mod session;
@@ -25,6 +26,8 @@ mod sheet;
 mod stands;
 mod start;
 mod strip;
+mod way;
+mod worker;
 
 pub use start::open;
 
@@ -50,6 +53,7 @@ use search::Search;
 use seen::Seen;
 use session::Session;
 use sheet::Sheet;
+use way::Way;
 
 /// The window on one job.
 pub struct Window {
@@ -62,6 +66,7 @@ pub struct Window {
     canvas: Canvas,
     search: Search,
     margins: Margins,
+    way: Way,
     drag: Option<Stance>,
     dialogs: Dialogs,
     sheet: Option<Sheet>,
@@ -106,6 +111,7 @@ impl Window {
             canvas: Canvas::default(),
             search: Search::default(),
             margins: Margins::default(),
+            way: Way::default(),
             drag: None,
             dialogs: Dialogs::default(),
             sheet: None,
@@ -143,7 +149,7 @@ impl Window {
 
     /// Whether something is still being worked out beside the window.
     pub fn is_busy(&self) -> bool {
-        self.search.progress().is_some() || self.margins.is_busy()
+        self.search.progress().is_some() || self.margins.is_busy() || self.way.is_busy()
     }
 
     /// How many times the rules were run over the job.
@@ -206,6 +212,7 @@ impl Window {
             note: self.note.as_deref(),
             found: self.search.found(&self.document),
             searching: self.search.progress(),
+            seeking_way: self.way.is_busy(),
             curve: None,
         }
     }
@@ -222,6 +229,7 @@ impl Window {
     /// The searches that run beside the window: started, stopped, collected.
     fn beside_the_window(&mut self, ctx: &egui::Context) {
         let mut new = self.search.update(&self.document, ctx);
+        new |= self.way.update(&self.document, self.drag.is_some(), ctx);
         if let Some(view) = self.canvas.view().copied() {
             let direction = self.direction(&view);
             new |= self.margins.update(&self.document, self.seen.layout.stance, direction, ctx);
@@ -293,6 +301,7 @@ impl Window {
             note: self.note.as_deref(),
             found: self.search.found(&self.document),
             searching: self.search.progress(),
+            seeking_way: self.way.is_busy(),
             curve: direction.and_then(|d| self.margins.curve(d)),
         };
         Panel::top("verdict")

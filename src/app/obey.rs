@@ -61,7 +61,7 @@ impl Window {
 
     /// Brings what is derived up to date; tells whether something changed.
     pub(super) fn refresh(&mut self) -> bool {
-        match self.seen.refresh(&self.document, self.drag, &self.session) {
+        match self.seen.refresh(&self.document, self.drag, &self.session, self.way.found(&self.document)) {
             Ok(changed) => changed,
             Err(faults) => {
                 // every change is laid out before it is accepted, so this is a state undo went back to
@@ -139,6 +139,8 @@ impl Window {
             Act::UsualSize => ctx.set_zoom_factor(1.0),
             Act::Tapes => self.session.tapes = !self.session.tapes,
             Act::Names => self.session.names = !self.session.names,
+            Act::Way => self.session.way = !self.session.way,
+            Act::Picture => self.session.picture = !self.session.picture,
             Act::Search => self.search.again(),
             Act::StopSearch => self.search.stop(),
             Act::PlaceBest => self.place_best(),

@@ -2,8 +2,8 @@
 //! the vehicle stands; a new change stops it. What it found is stamped with the job it belongs to.
 
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
+use super::worker::{Outcome, Worker};
 use crate::edit::Document;
 use crate::files::bays_beside;
 use crate::model::{Bundle, Pose};
@@ -21,7 +21,7 @@ pub struct Search {
 struct Running {
     of: Bundle,
     progress: Arc<Progress>,
-    answer: Receiver<Result<Siting, Halted>>,
+    worker: Worker<Result<Siting, Halted>>,
 }
 
 /// An answer, and the job it is about.
@@ -86,36 +86,28 @@ impl Search {
         let mut headings = vec![heading];
         headings.extend([0.0, 180.0].into_iter().filter(|h| (h - heading).rem_euclid(360.0) != 0.0));
         let progress = Arc::new(Progress::new());
-        let (send, answer) = channel();
-        let (bundle, watched, ctx) = (document.bundle().clone(), progress.clone(), ctx.clone());
+        let (bundle, watched) = (document.bundle().clone(), progress.clone());
         let home = document.path().map(std::path::Path::to_path_buf);
         let work = move || {
             let beside = home.map(|path| bays_beside(&bundle.job, &path)).unwrap_or_default();
             let bays = beside.into_iter().map(|(path, bay)| OtherBay { path, bay }).collect();
-            let found = find(&bundle, &Ask { headings, bays }, &watched);
-            if send.send(found).is_ok() {
-                ctx.request_repaint();
-            }
+            find(&bundle, &Ask { headings, bays }, &watched)
         };
-        if std::thread::Builder::new().name("siting".into()).spawn(work).is_ok() {
-            self.running = Some(Running { of, progress, answer });
-        }
+        self.running = Worker::start("siting", ctx, work).map(|worker| Running { of, progress, worker });
     }
 
     fn collect(&mut self) -> bool {
-        let Some(running) = &self.running else { return false };
-        match running.answer.try_recv() {
-            Ok(Ok(siting)) => {
-                let of = running.of.clone();
-                self.running = None;
+        let Some(Running { of, progress, worker }) = self.running.take() else { return false };
+        match worker.poll() {
+            Outcome::UnderWay(worker) => {
+                self.running = Some(Running { of, progress, worker });
+                false
+            }
+            Outcome::Done(Ok(siting)) => {
                 self.found = Some(Found { of, siting });
                 true
             }
-            Ok(Err(_)) | Err(TryRecvError::Disconnected) => {
-                self.running = None;
-                true
-            }
-            Err(TryRecvError::Empty) => false,
+            Outcome::Done(Err(_)) | Outcome::Lost => true,
         }
     }
 }
@@ -140,7 +132,7 @@ fn wanted(bundle: &Bundle) -> Bundle {
 }
 
 /// Whether two jobs have one answer.
-fn same(a: &Bundle, b: &Bundle) -> bool {
+pub fn same(a: &Bundle, b: &Bundle) -> bool {
     a.job == b.job
         && Arc::ptr_eq(&a.bay, &b.bay)
         && Arc::ptr_eq(&a.vehicle, &b.vehicle)

@@ -1,12 +1,16 @@
 //! What is derived from the job: layout, judgement, drawing. Made anew when the job, the drag or what is shown changes,
 //! and never else.
 
-use crate::checks::{self, Judgement, Outcome};
+use std::sync::Arc;
+
+use crate::checks::{Judgement, Outcome, check_driven};
+use crate::driving::DriveIn;
 use crate::edit::Document;
 use crate::geometry::Bounds;
 use crate::layout::{Layout, Stance};
 use crate::model::Fault;
 use crate::scene::place::{Found, place};
+use crate::scene::way::way;
 use crate::scene::{Scene, Show, plan};
 
 use super::session::Session;
@@ -25,6 +29,10 @@ pub struct Seen {
     /// The drawing without where the vehicle may stand.
     bare: Scene,
     found: Found,
+    /// The way in to where the job has the vehicle.
+    way: Option<Arc<DriveIn>>,
+    /// The way is drawn.
+    with_way: bool,
     home: Bounds,
     /// How many times the rules were run, for tests.
     pub checks: u64,
@@ -35,7 +43,7 @@ impl Seen {
     pub fn new(document: &Document, session: &Session) -> Result<Seen, Vec<Fault>> {
         let base = Layout::new(document.bundle())?;
         let layout = base.clone();
-        let judgement = checks::check(&layout);
+        let judgement = check_driven(&layout, None);
         let show = show_of(session, &judgement, &layout);
         let scene = plan(&layout, Some(&judgement), &show);
         Ok(Seen {
@@ -44,6 +52,8 @@ impl Seen {
             home: scene.bounds(),
             bare: scene.clone(),
             found: Found::default(),
+            way: None,
+            with_way: session.way,
             scene,
             show,
             base,
@@ -53,12 +63,13 @@ impl Seen {
         })
     }
 
-    /// Brings everything up to date; tells whether anything changed.
+    /// Brings everything up to date; tells whether anything changed. `way`: the way in, of the job as it is.
     pub fn refresh(
         &mut self,
         document: &Document,
         drag: Option<Stance>,
         session: &Session,
+        way: Option<&Arc<DriveIn>>,
     ) -> Result<bool, Vec<Fault>> {
         let moved = self.drag != drag;
         let changed = self.revision != document.revision();
@@ -66,26 +77,33 @@ impl Seen {
             self.base = Layout::new(document.bundle())?;
             self.revision = document.revision();
         }
-        if changed || moved {
+        let driven = self.way.as_ref().map(Arc::as_ptr) != way.map(Arc::as_ptr);
+        if driven {
+            self.way = way.cloned();
+        }
+        let judged = changed || moved || driven;
+        if judged {
             self.layout = match drag {
                 Some(stance) => self.base.at(stance),
                 None => self.base.clone(),
             };
             self.drag = drag;
-            self.judgement = checks::check(&self.layout);
+            // where the vehicle is held elsewhere, the way does not count: it carries the stance it leads to
+            self.judgement = check_driven(&self.layout, self.way.as_deref());
             self.checks += 1;
         }
         let show = show_of(session, &self.judgement, &self.layout);
-        let restyled = show != self.show;
-        if changed || moved || restyled {
+        let restyled = show != self.show || self.with_way != session.way;
+        if judged || restyled {
             self.bare = plan(&self.layout, Some(&self.judgement), &show);
             self.show = show;
+            self.with_way = session.way;
             if drag.is_none() {
                 self.home = self.bare.bounds();
             }
             self.compose();
         }
-        Ok(changed || moved || restyled)
+        Ok(judged || restyled)
     }
 
     /// Takes over where the vehicle may stand; tells whether that is new.
@@ -100,7 +118,16 @@ impl Seen {
 
     fn compose(&mut self) {
         self.scene = self.bare.clone();
+        let driven = self.way.as_deref().filter(|d| self.with_way && d.stance == self.layout.stance);
+        if let Some(path) = driven.and_then(DriveIn::path) {
+            way(&mut self.scene, path, &self.judgement, &self.show);
+        }
         place(&mut self.scene, &self.layout, &self.found);
+    }
+
+    /// The way to where the vehicle is shown, once it was looked for.
+    pub fn driven(&self) -> Option<&DriveIn> {
+        self.way.as_deref().filter(|d| d.stance == self.layout.stance)
     }
 
     /// The chosen finding's place in the judgement.

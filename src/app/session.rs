@@ -40,7 +40,10 @@ impl Which {
 
     /// Its place among these findings, if it still is one.
     pub fn place(&self, findings: &[Finding]) -> Option<usize> {
-        findings.iter().position(|f| f.rule == self.rule && f.setup == self.setup && f.items == self.items)
+        let same = |f: &Finding| f.rule == self.rule && f.setup == self.setup && f.items == self.items;
+        // what is nearest on the way in is told only once the way is found
+        let way = |f: &Finding| f.rule == RuleId::DriveIn && self.rule == RuleId::DriveIn;
+        findings.iter().position(same).or_else(|| findings.iter().rposition(way))
     }
 }
 
@@ -58,6 +61,10 @@ pub struct Session {
     pub passed: bool,
     pub tapes: bool,
     pub names: bool,
+    /// The way in is drawn.
+    pub way: bool,
+    /// What a sensor sees is shown in a corner of the plan.
+    pub picture: bool,
     /// Lines of the readiness list that were ticked.
     pub ticked: BTreeSet<String>,
     /// Lengths are shown in feet and inches.
@@ -82,6 +89,8 @@ impl Default for Session {
             passed: false,
             tapes: true,
             names: true,
+            way: true,
+            picture: true,
             ticked: BTreeSet::new(),
             feet: false,
             night: false,

@@ -129,7 +129,9 @@ fn helps(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         _ => None,
     };
     let Some(finding) = finding else {
-        if judgement.verdict == Verdict::NotKnown {
+        if cx.seeking_way && judgement.missing.is_empty() {
+            look::quiet(ui, "Looking for a way in");
+        } else if judgement.verdict == Verdict::NotKnown && !judgement.missing.is_empty() {
             let tint = colour(cx.theme.ui.accent);
             ui.add(Label::new(RichText::new("Fill in what is missing, on the left").color(tint)).wrap());
         }
@@ -243,6 +245,8 @@ fn is_on(cx: Cx, act: Act) -> bool {
         Act::FeetInches => cx.session.feet,
         Act::Tapes => cx.session.tapes,
         Act::Names => cx.session.names,
+        Act::Way => cx.session.way,
+        Act::Picture => cx.session.picture,
         Act::AllSetups => cx.seen.setup().is_none(),
         _ => false,
     }

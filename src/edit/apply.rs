@@ -168,6 +168,7 @@ impl Edit {
                 }
                 job.enter_by = door.clone();
             }
+            Edit::DriveIn(asked) => job.drive_in = *asked,
             Edit::Market(market) => job.market = market.clone(),
             Edit::When(when) => job.when = when.clone(),
             _ => {}

@@ -89,6 +89,8 @@ pub enum Edit {
     Support(Support),
     /// The doorway the vehicle comes in by; `None`: the first.
     EnterBy(Option<Name>),
+    /// Whether the way in is judged too.
+    DriveIn(bool),
     /// The market the vehicle was made for.
     Market(Option<Name>),
     /// When the work is done, for the light.
@@ -140,6 +142,8 @@ impl Edit {
             Edit::ShopFigure { which, .. } => format!("set {}", which.words()),
             Edit::Support(_) => "choose support".into(),
             Edit::EnterBy(_) => "choose doorway".into(),
+            Edit::DriveIn(true) => "judge the way in".into(),
+            Edit::DriveIn(false) => "leave out the way in".into(),
         }
     }
 }

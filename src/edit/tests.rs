@@ -131,6 +131,7 @@ fn every_edit_changes_what_it_says_and_is_undone() {
             b.job.support != Support::Floor
         }),
         (Edit::EnterBy(Some("back door".into())), "choose doorway", |b| b.job.enter_by.is_some()),
+        (Edit::DriveIn(true), "judge the way in", |b| b.job.drive_in),
     ];
     for (edit, title, seen) in cases {
         let mut document = document();

@@ -25,7 +25,7 @@ pub use frame::{Frame, Line, meet_of_circles, rotate};
 pub use gap::{Gap, gap, gap_at_least, point_gap};
 pub use minkowski::minkowski_difference;
 pub use outline::OutlineFault;
-pub use polygon::Polygon;
+pub use polygon::{Polygon, triangles_around};
 pub use rays::{Ray, RayGap};
 pub use region::{Edge, Region, RegionGap};
 pub use shape::Shape;

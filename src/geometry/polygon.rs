@@ -113,6 +113,16 @@ impl Polygon {
     }
 }
 
+/// Triangles that cover what lies inside an outline and outside holes within it; their direction is not told.
+pub fn triangles_around(outline: &[P2], holes: &[Vec<P2>]) -> Vec<[P2; 3]> {
+    let line = |ring: &[P2]| -> geo::LineString<f64> {
+        ring.iter().map(|p| geo::Coord { x: p.x, y: p.y }).collect::<Vec<_>>().into()
+    };
+    let whole = geo::Polygon::new(line(outline), holes.iter().map(|h| line(h)).collect());
+    let corners = |t: geo::Triangle<f64>| t.to_array().map(|c| P2::new(c.x, c.y));
+    whole.earcut_triangles().into_iter().map(corners).collect()
+}
+
 /// The ring as a polygon of the geometry crate.
 pub(super) fn to_geo(ring: &[P2]) -> geo::Polygon<f64> {
     let exterior = ring.iter().map(|p| geo::Coord { x: p.x, y: p.y }).collect();

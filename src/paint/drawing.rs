@@ -69,7 +69,7 @@ impl<'s> Pass<'_, 's> {
         let theme = self.theme;
         let ink = theme.ink(role);
         match item {
-            Item::Area { outline, .. } => self.area(role, ink, outline),
+            Item::Area { outline, holes, .. } => self.area(role, ink, outline, holes),
             Item::Line { points, .. } => self.line(role, ink, points),
             Item::Dot { at, .. } => self.dot(role, ink, *at),
             Item::Arrow { at, toward, .. } => self.arrow(role, ink, *at, *toward),
@@ -88,7 +88,7 @@ impl<'s> Pass<'_, 's> {
         }
     }
 
-    fn area(&mut self, role: Role, ink: &Ink, outline: &[P2]) {
+    fn area(&mut self, role: Role, ink: &Ink, outline: &[P2], holes: &[Vec<P2>]) {
         self.points.clear();
         self.points.extend(outline.iter().map(|p| self.view.to_page(*p)));
         let about = PageBox::about(&self.points);
@@ -98,9 +98,13 @@ impl<'s> Pass<'_, 's> {
         if matches!(role, Role::Floor | Role::Apron) {
             self.floors.push(self.points.clone());
         }
+        let page = |ring: &Vec<P2>| ring.iter().map(|p| self.view.to_page(*p)).collect();
+        let holes: Vec<Vec<[f32; 2]>> = holes.iter().map(page).collect();
         self.surface.begin(role);
-        if let Some(fill) = ink.fill {
-            self.surface.fill(&self.points, fill);
+        match ink.fill {
+            Some(fill) if holes.is_empty() => self.surface.fill(&self.points, fill),
+            Some(fill) => self.surface.fill_around(&self.points, &holes, fill),
+            None => {}
         }
         if let Some(hatch) = &ink.hatch {
             let origin = self.view.to_page(P2::origin());
@@ -108,6 +112,9 @@ impl<'s> Pass<'_, 's> {
         }
         if let Some(pen) = &ink.pen {
             self.surface.stroke(&self.points, true, pen);
+            for hole in &holes {
+                self.surface.stroke(hole, true, pen);
+            }
         }
         let (within, edge) = burden(role);
         if within > 0 {
@@ -250,6 +257,7 @@ fn burden(role: Role) -> (u8, u8) {
         | Role::Apron
         | Role::ApronShut => (0, 6),
         Role::CentreLine | Role::ThrustLine | Role::Axle | Role::Tape => (0, 6),
+        Role::Way | Role::WayBack => (0, 10),
         Role::Chosen => (0, 4),
         _ => (0, 0),
     }

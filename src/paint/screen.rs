@@ -11,7 +11,7 @@ use super::outline::{between, clip};
 use super::surface::Surface;
 use super::theme::{Hatch, Lettering, Pen, Plate, Rgba, Theme};
 use super::{Painted, View};
-use crate::geometry::{P2, Polygon, V2};
+use crate::geometry::{P2, Polygon, V2, triangles_around};
 use crate::scene::{Scene, spans_along};
 
 /// Draws the scene into `rect`; the view's page lies at its upper left corner. Gives where the texts came to stand,
@@ -144,6 +144,24 @@ impl Surface for Screen<'_> {
             for i in 0..triangles.len() as u32 {
                 mesh.add_triangle(i * 3, i * 3 + 1, i * 3 + 2);
             }
+        }
+        self.shapes.push(Shape::mesh(mesh));
+    }
+
+    fn fill_around(&mut self, outline: &[[f32; 2]], holes: &[Vec<[f32; 2]>], fill: Rgba) {
+        let ring = |points: &[[f32; 2]]| -> Vec<P2> {
+            points.iter().map(|p| P2::new(f64::from(p[0]), f64::from(p[1]))).collect()
+        };
+        let holes: Vec<Vec<P2>> = holes.iter().map(|h| ring(h)).collect();
+        let mut mesh = Mesh::default();
+        let tint = colour(fill);
+        for (i, triangle) in triangles_around(&ring(outline), &holes).iter().enumerate() {
+            for p in triangle {
+                let pos = self.at([p.x as f32, p.y as f32]);
+                mesh.vertices.push(Vertex { pos, uv: WHITE_UV, color: tint });
+            }
+            let first = i as u32 * 3;
+            mesh.add_triangle(first, first + 1, first + 2);
         }
         self.shapes.push(Shape::mesh(mesh));
     }

@@ -15,6 +15,9 @@ pub trait Surface {
     /// Fills a closed outline, which may be concave.
     fn fill(&mut self, outline: &[[f32; 2]], colour: Rgba);
 
+    /// Fills what lies inside an outline and outside its holes.
+    fn fill_around(&mut self, outline: &[[f32; 2]], holes: &[Vec<[f32; 2]>], colour: Rgba);
+
     /// Hatches the inside of a closed outline with lines, one of which passes `origin`.
     fn hatch(&mut self, outline: &[[f32; 2]], hatch: &Hatch, origin: [f32; 2]);
 

@@ -78,6 +78,18 @@ impl Surface for Svg {
         self.path(outline, true, &filled(Some(colour)));
     }
 
+    fn fill_around(&mut self, outline: &[[f32; 2]], holes: &[Vec<[f32; 2]>], colour: Rgba) {
+        self.body.push_str(r#"<path fill-rule="evenodd" d=""#);
+        for ring in std::iter::once(outline).chain(holes.iter().map(Vec::as_slice)) {
+            for (i, p) in ring.iter().enumerate() {
+                let head = if i == 0 { "M" } else { " L" };
+                let _ = write!(self.body, "{head}{} {}", number(p[0]), number(p[1]));
+            }
+            self.body.push_str(" Z");
+        }
+        let _ = writeln!(self.body, r#""{}/>"#, filled(Some(colour)));
+    }
+
     fn hatch(&mut self, outline: &[[f32; 2]], hatch: &Hatch, origin: [f32; 2]) {
         let known = self.hatches.iter().position(|(h, _)| h == hatch);
         let index = known.unwrap_or_else(|| {

@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use super::Role;
-use crate::geometry::{P2, P3, V3};
+use super::{Role, Scene};
+use crate::geometry::{P2, P3, Shape, V3};
 use crate::layout::view::{Eye, Lens};
 use crate::layout::{Layout, Stand};
 use crate::model::Surface;
@@ -15,6 +15,18 @@ pub struct Inset {
     pub size: (f64, f64),
     /// Farthest first: paint them in this order. Outlines may reach past the frame.
     pub shapes: Vec<InsetShape>,
+}
+
+impl Inset {
+    /// The picture as a drawing: u along x, v down along -y, from the frame's upper left corner.
+    pub fn scene(&self) -> Scene {
+        let mut scene = Scene::default();
+        for shape in &self.shapes {
+            let outline: Vec<P2> = shape.outline.iter().map(|(u, v)| P2::new(*u, -v)).collect();
+            scene.area(shape.role, &outline, None);
+        }
+        scene
+    }
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +42,8 @@ pub struct InsetShape {
 const NEAR: f64 = 20.0;
 /// What has no end upward is drawn this high, mm.
 const HIGH: f64 = 6000.0;
+/// A ring of more corners is round: convex, without edges to show.
+const ROUND: usize = 12;
 /// Width of the frame.
 const WIDTH: f64 = 1000.0;
 
@@ -56,7 +70,7 @@ pub fn inset(layout: &Layout, setup: usize, sight: usize) -> Option<Inset> {
     }
     for sheet in &layout.stage.sheets {
         let (lo, hi) = (sheet.z.0, sheet.z.1.min(layout.stage.ceiling.unwrap_or(HIGH)));
-        draw.quad(Role::Wall, &sheet.name, sheet.a, sheet.b, (lo, hi));
+        draw.quad(Role::Backdrop, &sheet.name, sheet.a, sheet.b, (lo, hi));
     }
     for zone in setup.zones.iter().filter(|z| z.seen) {
         let Ok(area) = &zone.place else { continue };
@@ -94,12 +108,31 @@ impl Draw {
 
     fn prism(&mut self, role: Role, name: &Arc<str>, ring: &[P2], (lo, hi): (f64, f64)) {
         let (lo, hi) = (lo.max(0.0), hi.min(HIGH));
+        let is_convex = || Shape::hull(ring).is_ok_and(|h| h.outline().points().len() == ring.len());
+        if ring.len() > ROUND && is_convex() && self.silhouette(role, name, ring, (lo, hi)) {
+            return;
+        }
         for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
             self.quad(role, name, *a, *b, (lo, hi));
         }
         for z in [lo, hi] {
             self.face(role, name, ring.iter().map(|p| P3::new(p.x, p.y, z)).collect());
         }
+    }
+
+    /// Something round as one outline; false where it reaches behind the sensor.
+    fn silhouette(&mut self, role: Role, name: &Arc<str>, ring: &[P2], (lo, hi): (f64, f64)) -> bool {
+        let corners = ring.iter().flat_map(|p| [lo, hi].map(|z| P3::new(p.x, p.y, z)));
+        let local: Vec<V3> = corners.map(|p| self.eye.local(p)).collect();
+        if local.iter().any(|p| p.x < NEAR) {
+            return false;
+        }
+        let seen = local.iter().filter_map(|p| self.lens.project(*p)).map(|(u, v)| P2::new(u, v));
+        let Ok(hull) = Shape::hull(&seen.collect::<Vec<_>>()) else { return false };
+        let middle = local.iter().fold(V3::zeros(), |sum, p| sum + p) / local.len() as f64;
+        let outline = hull.outline().points().iter().map(|p| (p.x, p.y)).collect();
+        self.shapes.push(InsetShape { role, name: name.clone(), outline, away: middle.norm() });
+        true
     }
 
     fn quad(&mut self, role: Role, name: &Arc<str>, a: P2, b: P2, (lo, hi): (f64, f64)) {

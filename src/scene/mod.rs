@@ -15,6 +15,7 @@ pub mod place;
 pub mod plan;
 #[cfg(test)]
 pub(crate) mod tests;
+pub mod way;
 
 use std::sync::Arc;
 
@@ -63,6 +64,8 @@ pub enum Item {
     Area {
         role: Role,
         outline: Vec<P2>,
+        /// Left out of the inside; they lie within the outline.
+        holes: Vec<Vec<P2>>,
         tag: Option<Tag>,
     },
     Line {
@@ -156,7 +159,7 @@ impl Scene {
     }
 
     fn area(&mut self, role: Role, outline: &[P2], tag: Option<Tag>) {
-        self.items.push(Item::Area { role, outline: outline.to_vec(), tag });
+        self.items.push(Item::Area { role, outline: outline.to_vec(), holes: Vec::new(), tag });
     }
 
     fn line(&mut self, role: Role, points: impl Into<Vec<P2>>, tag: Option<Tag>) {

@@ -65,6 +65,14 @@ pub enum Role {
     Accepted,
     Pass,
     Chosen,
+    /// Ground swept by body and mirrors on the way in.
+    Swept,
+    /// The way in, driven forward.
+    Way,
+    /// The way in, driven backward.
+    WayBack,
+    /// A wall in the picture of a sensor.
+    Backdrop,
     Ghost,
     Region,
 }
@@ -128,6 +136,10 @@ impl Role {
         Role::Accepted,
         Role::Pass,
         Role::Chosen,
+        Role::Swept,
+        Role::Way,
+        Role::WayBack,
+        Role::Backdrop,
         Role::Ghost,
         Role::Region,
     ];

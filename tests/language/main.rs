@@ -19,8 +19,8 @@ mod plane;
 mod program;
 
 mod bench;
-mod fixed;
 mod earlier;
+mod fixed;
 mod lengths;
 mod pieces;
 mod readings;

@@ -9,7 +9,7 @@ use egui::{Id, Key, Modifiers, PointerButton, Rect, Response, Sense, Ui, pos2, v
 
 use super::command::Command;
 use super::cx::Cx;
-use super::margins;
+use super::{margins, picture};
 use crate::edit::{Edit, Step};
 use crate::geometry::P2;
 use crate::paint::{Painted, View, pick, screen, under};
@@ -83,6 +83,7 @@ impl Canvas {
         self.hold(ui, cx, &response, rect, &mut view, out);
         self.view = Some(view);
         self.painted = screen::draw(ui.painter(), rect, &view, &cx.seen.scene, cx.theme);
+        picture::show(ui, cx, rect, &view, &self.painted);
         grab::handle(ui, cx, rect, &view, self.grab.as_ref());
         self.tell(cx, &view, &response, rect);
         if response.clicked() {

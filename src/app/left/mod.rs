@@ -7,6 +7,7 @@ mod setups;
 mod stand;
 mod things;
 mod toe;
+mod way;
 
 use egui::{ScrollArea, Ui};
 

@@ -2,6 +2,8 @@
 
 use egui::Ui;
 
+use super::way;
+
 use crate::app::combo::{Choice, combo};
 use crate::app::command::Command;
 use crate::app::cx::Cx;
@@ -32,6 +34,9 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     }
     if bay.doorways.len() > 1 {
         enter_by(ui, cx, out);
+    }
+    if !bay.doorways.is_empty() || job.drive_in {
+        way::show(ui, cx, out);
     }
     let sun = bay.bearing.is_some() && bay.place.is_some();
     if sun || job.when.is_some() {
@@ -83,7 +88,7 @@ fn when(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
 }
 
 /// A row with a button that says how it is and changes it.
-fn switch(ui: &mut Ui, name: &str, state: &str, on: bool) -> bool {
+pub(super) fn switch(ui: &mut Ui, name: &str, state: &str, on: bool) -> bool {
     look::row(ui, egui::RichText::new(name), |ui| {
         let button =
             egui::Button::selectable(on, state).frame_when_inactive(true).min_size(egui::vec2(72.0, ROW));

@@ -33,7 +33,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
     let Some(driven) = cx.driven.filter(|d| d.stance == layout.stance) else {
         out.push(Finding {
-            note: Some("the way in is not looked at yet".into()),
+            note: Some("the way in is not worked out yet".into()),
             ..vehicle(Outcome::Unknown)
         });
         return;

@@ -35,6 +35,7 @@ fn a_concave_floor_is_filled_to_its_area_and_no_more() {
         items: vec![Item::Area {
             role: Role::Floor,
             outline: points.map(|(x, y)| P2::new(x, y)).to_vec(),
+            holes: Vec::new(),
             tag: None,
         }],
     };

@@ -3,8 +3,9 @@
 use std::path::Path;
 
 use super::*;
-use crate::geometry::P2;
+use crate::geometry::{P2, Polygon, V2};
 use crate::scene::tests::{found, small};
+use crate::scene::way::tests::{drawn, driven};
 use crate::scene::{Item, Show, Spot, plan};
 
 /// Set to rewrite the pictures after a wanted change; look at them before they are committed.
@@ -51,4 +52,20 @@ fn texts_are_escaped_and_numbers_short() {
     let svg = to_svg(&scene, &view, Theme::day());
     assert!(svg.contains(">a &lt; b &amp; &quot;c&quot; </text>"));
     assert_eq!([number(1.5), number(-0.0001), number(100.0)], ["1.5", "0", "100"]);
+}
+
+#[test]
+fn a_hole_in_the_ground_swept_is_left_open_in_the_picture() {
+    let (layout, found) = driven();
+    let mut path = found.path().unwrap().clone();
+    let middle = path.swept[0].centre();
+    let corners = [(-9.0, -9.0), (9.0, -9.0), (9.0, 9.0), (-9.0, 9.0)].map(|(x, y)| middle + V2::new(x, y));
+    path.holes = vec![Polygon::new(corners.to_vec()).unwrap()];
+    let scene = drawn(&layout, &found, &path);
+    let view = View::fit_turned(scene.bounds(), (900.0, 640.0), 30.0, true);
+    let svg = to_svg(&scene, &view, Theme::day());
+    let ground = svg.split(r#"<g class="Swept">"#).nth(1).unwrap();
+    let fill = ground.lines().find(|l| l.contains(r#"fill-rule="evenodd""#)).unwrap();
+    assert_eq!(fill.matches('M').count(), 2, "outline and hole in one path");
+    assert!(svg.contains(r#"<g class="Way">"#) || svg.contains(r#"<g class="WayBack">"#));
 }

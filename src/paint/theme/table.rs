@@ -131,6 +131,10 @@ pub fn ink(p: &Palette, role: Role) -> Ink {
         Role::Accepted => outcome(p, p.faint, p.soft, 1.2, None, Symbol::Ring),
         Role::Pass => outcome(p, p.fits, p.fits_text, 1.4, None, Symbol::Tick),
         Role::Chosen => thing(pen(p.halo, 8.0, SOLID), None, None),
+        Role::Swept => thing(pen(p.way.at(110), 1.0, SOLID), Some(p.way.at(26)), None),
+        Role::Way => thing(pen(p.way, 1.8, SOLID), Some(p.way), None),
+        Role::WayBack => thing(pen(p.way, 1.8, DASHED), Some(p.way), None),
+        Role::Backdrop => thing(pen(p.hair, 1.0, SOLID), Some(p.thing), None),
         Role::Ghost => thing(pen(p.faint, 1.2, DASHED), Some(p.faint.at(18)), None),
         Role::Region => thing(pen(p.fits, 1.2, SOLID), Some(p.region), None),
     }

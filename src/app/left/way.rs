@@ -1,0 +1,49 @@
+//! Whether the job asks for the way in, and what was found.
+
+use egui::Ui;
+
+use super::things::switch;
+use crate::app::command::Command;
+use crate::app::cx::Cx;
+use crate::app::look;
+use crate::driving::{Answer, Path};
+use crate::edit::{Edit, Step};
+use crate::report::words;
+
+pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
+    let asked = cx.document.job().drive_in;
+    if switch(ui, "driving in", if asked { "judged" } else { "left out" }, asked) {
+        out.push(Command::Edit(Edit::DriveIn(!asked), Step::New));
+    }
+    if asked {
+        look::quiet(ui, told(cx));
+    }
+}
+
+fn told(cx: Cx) -> String {
+    let answer = cx.seen.driven().map(|d| &d.answer);
+    match answer {
+        Some(Answer::Path(path)) => length(cx, path),
+        Some(Answer::NoPath(none)) => format!("No way in: {}", none.why),
+        Some(Answer::Unknown(missing)) => format!("Missing: {}", missing.0.join(", ")),
+        Some(Answer::NotApplicable(why)) => words::capital(why),
+        None if cx.seeking_way => "Looking for a way in …".into(),
+        None => "The way in is not worked out yet.".into(),
+    }
+}
+
+fn length(cx: Cx, path: &Path) -> String {
+    let show = cx.show();
+    let turns = match path.changes() {
+        0 => "without a change of direction".into(),
+        1 => "with 1 change of direction".into(),
+        n => format!("with {n} changes of direction"),
+    };
+    let nearest = match path.tightest.margin {
+        mm if mm.is_finite() => {
+            format!(", {} from {} at the nearest", show.one(mm.floor()), path.tightest.still)
+        }
+        _ => String::new(),
+    };
+    format!("A way of {} {turns}{nearest}", show.one(path.length()))
+}

@@ -1,0 +1,111 @@
+//! The way in, looked for beside the window. It is looked for where the job asks for it, anew with every change of the
+//! job, and stamped with the job it belongs to; a new change stops it. While the vehicle is dragged nothing is started:
+//! where it will stand is not known before it is let go.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use super::search::same;
+use super::worker::{Outcome, Worker};
+use crate::driving::{DriveIn, drive_in};
+use crate::edit::Document;
+use crate::layout::Layout;
+use crate::model::{Bundle, List};
+
+/// The search for a way in and its last answer.
+#[derive(Default)]
+pub struct Way {
+    running: Option<Running>,
+    found: Option<(Bundle, Arc<DriveIn>)>,
+    /// The answer is about the job as it is.
+    is_current: bool,
+    /// The revision last looked at, so that an idle window compares nothing.
+    seen: Option<u64>,
+}
+
+struct Running {
+    of: Bundle,
+    stop: Arc<AtomicBool>,
+    worker: Worker<Option<DriveIn>>,
+}
+
+impl Way {
+    /// Starts, stops and collects as the job asks; tells whether there is something new to show. `held`: the vehicle is
+    /// being dragged.
+    pub fn update(&mut self, document: &Document, held: bool, ctx: &egui::Context) -> bool {
+        let collected = self.collect(document);
+        if held || self.seen == Some(document.revision()) {
+            return collected;
+        }
+        self.seen = Some(document.revision());
+        let of = wanted(document.bundle());
+        self.is_current = self.found.as_ref().is_some_and(|(f, _)| same(f, &of));
+        let asked = of.job.drive_in;
+        if asked && !self.is_current && self.running.as_ref().is_some_and(|r| same(&r.of, &of)) {
+            return true;
+        }
+        self.stop();
+        if asked && !self.is_current {
+            self.start(of, ctx);
+        }
+        true
+    }
+
+    /// What was found for the job as it is, where it asks; never an answer about an earlier job.
+    pub fn found(&self, document: &Document) -> Option<&Arc<DriveIn>> {
+        let fresh = self.is_current && self.seen == Some(document.revision()) && document.job().drive_in;
+        self.found.as_ref().filter(|_| fresh).map(|(_, found)| found)
+    }
+
+    /// Whether a way is being looked for.
+    pub fn is_busy(&self) -> bool {
+        self.running.is_some()
+    }
+
+    /// Gives a running search up.
+    pub fn stop(&mut self) {
+        if let Some(running) = self.running.take() {
+            running.stop.store(true, Ordering::Relaxed);
+        }
+    }
+
+    fn start(&mut self, of: Bundle, ctx: &egui::Context) {
+        let stop = Arc::new(AtomicBool::new(false));
+        let (bundle, watched) = (of.clone(), stop.clone());
+        let work = move || {
+            let layout = Layout::new(&bundle).ok()?;
+            drive_in(&layout, &|| watched.load(Ordering::Relaxed))
+        };
+        self.running = Worker::start("way in", ctx, work).map(|worker| Running { of, stop, worker });
+    }
+
+    fn collect(&mut self, document: &Document) -> bool {
+        let Some(Running { of, stop, worker }) = self.running.take() else { return false };
+        match worker.poll() {
+            Outcome::UnderWay(worker) => {
+                self.running = Some(Running { of, stop, worker });
+                false
+            }
+            Outcome::Done(Some(found)) => {
+                self.is_current = same(&of, &wanted(document.bundle()));
+                self.found = Some((of, Arc::new(found)));
+                true
+            }
+            Outcome::Done(None) | Outcome::Lost => true,
+        }
+    }
+}
+
+impl Drop for Way {
+    fn drop(&mut self) {
+        self.stop();
+    }
+}
+
+/// The job without what has nothing to do with the way: what it is called, and what a person accepted.
+fn wanted(bundle: &Bundle) -> Bundle {
+    let mut job = (*bundle.job).clone();
+    job.name = "".into();
+    job.accepted = List::default();
+    Bundle { job: Arc::new(job), ..bundle.clone() }
+}

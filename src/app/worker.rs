@@ -1,0 +1,90 @@
+//! Work done beside the window by a thread of its own, which wakes the window once it has its answer.
+
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::thread::{Builder, JoinHandle};
+
+use egui::Context;
+
+/// One piece of work under way.
+pub struct Worker<T> {
+    answer: Receiver<T>,
+    thread: JoinHandle<()>,
+}
+
+/// What has become of a piece of work.
+pub enum Outcome<T> {
+    UnderWay(Worker<T>),
+    Done(T),
+    /// It ended without an answer.
+    Lost,
+}
+
+impl<T: Send + 'static> Worker<T> {
+    /// Starts the work; `None` where the system gives no thread.
+    pub fn start(name: &str, ctx: &Context, work: impl FnOnce() -> T + Send + 'static) -> Option<Worker<T>> {
+        let (send, answer) = channel();
+        let ctx = ctx.clone();
+        let whole = move || {
+            if send.send(work()).is_ok() {
+                ctx.request_repaint();
+            }
+        };
+        let thread = Builder::new().name(name.into()).spawn(whole).ok()?;
+        Some(Worker { answer, thread })
+    }
+
+    /// The answer, once it is there. The thread is waited for then: it has only to wake the window, and does not do so
+    /// later, when nothing is new any more.
+    pub fn poll(self) -> Outcome<T> {
+        let outcome = match self.answer.try_recv() {
+            Err(TryRecvError::Empty) => return Outcome::UnderWay(self),
+            Ok(answer) => Outcome::Done(answer),
+            Err(TryRecvError::Disconnected) => Outcome::Lost,
+        };
+        // a thread that panicked has sent nothing, which the outcome says
+        let _ = self.thread.join();
+        outcome
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+    use std::sync::atomic::{AtomicUsize, Ordering};
+
+    use super::*;
+
+    fn ended<T: Send + 'static>(mut worker: Worker<T>) -> Option<T> {
+        loop {
+            match worker.poll() {
+                Outcome::UnderWay(still) => worker = still,
+                Outcome::Done(answer) => return Some(answer),
+                Outcome::Lost => return None,
+            }
+            std::thread::yield_now();
+        }
+    }
+
+    #[test]
+    fn once_the_answer_is_taken_the_window_was_woken() {
+        for _ in 0..200 {
+            let ctx = Context::default();
+            let woken = Arc::new(AtomicUsize::new(0));
+            let count = woken.clone();
+            ctx.set_request_repaint_callback(move |_| {
+                count.fetch_add(1, Ordering::SeqCst);
+            });
+            let worker = Worker::start("test", &ctx, || 7).unwrap();
+            assert_eq!(ended(worker), Some(7));
+            assert_eq!(woken.load(Ordering::SeqCst), 1);
+        }
+    }
+
+    #[test]
+    fn work_that_breaks_off_is_lost_and_not_waited_for() {
+        let ctx = Context::default();
+        let worker: Worker<u8> =
+            Worker::start("test", &ctx, || std::panic::resume_unwind(Box::new(()))).unwrap();
+        assert_eq!(ended(worker), None);
+    }
+}
