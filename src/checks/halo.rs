@@ -1,6 +1,6 @@
 //! How far a thing is from the box round a target's face, its needs taken off.
 
-use crate::geometry::{P2, Polygon};
+use crate::geometry::{NOISE_MM, P2};
 use crate::layout::{Band, Halo};
 
 /// What the box round a face finds of one thing.
@@ -12,35 +12,68 @@ pub struct HaloGap {
     pub witness: (P2, P2),
 }
 
-/// Measures the part of an outline that lies inside the box's depth; `None` when no part does.
-pub fn halo_gap(halo: &Halo, outline: &[P2], z: Band) -> Option<HaloGap> {
-    let local: Vec<P2> = outline.iter().map(|p| halo.frame.to_local(*p)).collect();
+/// Measures the part of a thing that lies inside the box's depth; `None` when no part does. `pieces`: the thing's convex
+/// pieces, or the two ends of a wall as one. A thing with a hollow is measured to its nearest arm: the box may lie in it.
+pub fn halo_gap<'a>(halo: &Halo, pieces: impl IntoIterator<Item = &'a [P2]>, z: Band) -> Option<HaloGap> {
+    let mut arms: Vec<Extent> = pieces.into_iter().filter_map(|piece| inside(halo, piece)).collect();
+    arms.sort_by(|a, b| a.right.total_cmp(&b.right));
+    arms.dedup_by(|next, last| {
+        let joins = next.right <= last.left + NOISE_MM;
+        if joins {
+            *last = last.and(next);
+        }
+        joins
+    });
+    let gaps = arms.iter().map(|arm| arm_gap(halo, arm, z));
+    gaps.reduce(|least, gap| if gap.have < least.have { gap } else { least })
+}
+
+/// How far something reaches inside the box's depth: along the target's axis, and to its left.
+#[derive(Clone, Copy)]
+struct Extent {
+    back: f64,
+    front: f64,
+    right: f64,
+    left: f64,
+}
+
+impl Extent {
+    fn and(&self, other: &Extent) -> Extent {
+        Extent {
+            back: self.back.min(other.back),
+            front: self.front.max(other.front),
+            right: self.right.min(other.right),
+            left: self.left.max(other.left),
+        }
+    }
+}
+
+/// The part of one piece inside the box's depth. What only touches the box's front or back has no part inside.
+fn inside(halo: &Halo, piece: &[P2]) -> Option<Extent> {
+    let local: Vec<P2> = piece.iter().map(|p| halo.frame.to_local(*p)).collect();
     let (back, front) = (halo.size.back - halo.behind, halo.size.front + halo.ahead);
     let part = clip_below(&clip_above(&local, back), front);
-    let bounds = |f: fn(&P2) -> f64| {
-        part.iter().map(f).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)))
+    let point = |p: &P2| Extent { back: p.x, front: p.x, right: p.y, left: p.y };
+    let extent = part.iter().map(point).reduce(|a, b| a.and(&b))?;
+    let wall_along = piece.len() == 2 && (local[0].x - local[1].x).abs() < NOISE_MM;
+    let within = if wall_along {
+        extent.back > back && extent.front < front
+    } else {
+        extent.front - extent.back > NOISE_MM
     };
-    let ((x0, x1), (right, left)) = (bounds(|p| p.x), bounds(|p| p.y));
-    // what only touches the box's front or back has no part inside
-    let wall_along = outline.len() == 2 && (local[0].x - local[1].x).abs() < crate::geometry::NOISE_MM;
-    let inside = if wall_along { x0 > back && x1 < front } else { x1 - x0 > crate::geometry::NOISE_MM };
-    if part.is_empty() || !inside {
-        return None;
-    }
+    within.then_some(extent)
+}
+
+fn arm_gap(halo: &Halo, arm: &Extent, z: Band) -> HaloGap {
     let half = halo.size.half_width;
-    let (to_left, to_right) = (right - half, -half - left);
+    let (to_left, to_right) = (arm.right - half, -half - arm.left);
     let beside = to_left.max(to_right) - halo.beside;
     let above = z.lo - (halo.lower + halo.size.height) - halo.above;
     let below = halo.lower - z.hi - halo.below;
-    let x = ((x0 + x1) / 2.0).clamp(halo.size.back, halo.size.front);
-    let (face, thing) = if to_left >= to_right { (half, right) } else { (-half, left) };
+    let x = ((arm.back + arm.front) / 2.0).clamp(halo.size.back, halo.size.front);
+    let (face, thing) = if to_left >= to_right { (half, arm.right) } else { (-half, arm.left) };
     let at = |y: f64| halo.frame.to_world(P2::new(x, y));
-    Some(HaloGap { have: beside.max(above).max(below), witness: (at(face), at(thing)) })
-}
-
-/// The same for a thing in plan.
-pub fn halo_gap_to(halo: &Halo, outline: &Polygon, z: Band) -> Option<HaloGap> {
-    halo_gap(halo, outline.points(), z)
+    HaloGap { have: beside.max(above).max(below), witness: (at(face), at(thing)) }
 }
 
 fn clip_above(points: &[P2], x: f64) -> Vec<P2> {
@@ -65,4 +98,68 @@ fn clip(points: &[P2], inside: impl Fn(&P2) -> f64) -> Vec<P2> {
         }
     }
     kept
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::{Frame, Polygon, Shape};
+    use crate::layout::setup::FaceSize;
+
+    /// A face 600 wide at the origin that looks along x, with 400 asked on every side.
+    fn halo() -> Halo {
+        let size = FaceSize { half_width: 300.0, back: -40.0, front: 0.0, height: 800.0, flat: false };
+        let corners = [(-440.0, -700.0), (400.0, -700.0), (400.0, 700.0), (-440.0, 700.0)];
+        Halo {
+            frame: Frame::new(P2::origin(), 0.0),
+            size,
+            lower: 30.0,
+            beside: 400.0,
+            above: 400.0,
+            below: 400.0,
+            behind: 400.0,
+            ahead: 400.0,
+            outline: Polygon::new(corners.map(|(x, y)| P2::new(x, y)).to_vec()).unwrap(),
+        }
+    }
+
+    fn have(outline: &[(f64, f64)]) -> Option<f64> {
+        let outline = Polygon::new(outline.iter().map(|(x, y)| P2::new(*x, *y)).collect()).unwrap();
+        let shape = Shape::polygon(outline);
+        halo_gap(&halo(), shape.pieces().iter().map(Vec::as_slice), Band::ALL).map(|g| g.have)
+    }
+
+    /// Arms on both sides of the face, joined at `back`; the left arm begins at `left`, the right one 900 off.
+    fn fork(back: f64, left: f64) -> [(f64, f64); 8] {
+        [
+            (back - 200.0, -1200.0),
+            (600.0, -1200.0),
+            (600.0, -900.0),
+            (back, -900.0),
+            (back, left),
+            (600.0, left),
+            (600.0, 1200.0),
+            (back - 200.0, 1200.0),
+        ]
+    }
+
+    #[test]
+    fn a_hollow_thing_round_the_face_is_measured_to_its_nearest_arm() {
+        for (left, want) in [(701.0, 1.0), (700.0, 0.0), (699.0, -1.0)] {
+            let found = have(&fork(-900.0, left)).unwrap();
+            assert!((found - want).abs() < 1e-9, "{left}: {found}");
+        }
+    }
+
+    #[test]
+    fn where_its_back_lies_inside_the_depth_it_is_one_thing() {
+        // from 1200 on one side to 1200 on the other: out again after 1200 + 700
+        let found = have(&fork(-200.0, 701.0)).unwrap();
+        assert!((found + 1900.0).abs() < 1e-9, "{found}");
+    }
+
+    #[test]
+    fn beyond_the_depth_there_is_no_part_of_it() {
+        assert_eq!(have(&[(400.0, -100.0), (900.0, -100.0), (900.0, 100.0), (400.0, 100.0)]), None);
+    }
 }

@@ -6,7 +6,7 @@ use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::halo::{HaloGap, halo_gap};
 use crate::checks::pairs::{Cx, Pair, Still, stretches};
-use crate::geometry::{NOISE_MM, gap};
+use crate::geometry::{NOISE_MM, P2, Shape, gap};
 use crate::layout::{Area, Band, BoundKind, Halo, Setup, Solid, Thing, Zone};
 use crate::model::language::FreeOf;
 
@@ -101,6 +101,14 @@ pub fn halo_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(HaloPair<'a>)) {
     }
 }
 
+/// What a thing's sideways reach is taken from: its convex pieces where it has a hollow, else its outline, which for a
+/// round thing is the round itself.
+fn spans(shape: &Shape) -> impl Iterator<Item = &[P2]> {
+    let hollow = shape.pieces().len() > 1;
+    let pieces = shape.pieces().iter().filter(move |_| hollow).map(Vec::as_slice);
+    pieces.chain((!hollow).then_some(shape.outline().points()))
+}
+
 impl HaloPair<'_> {
     /// The least clearance over the boxes, the name of what it is to, and whether that can be moved.
     pub fn measure(&self, cx: &Cx) -> Option<(HaloGap, Arc<str>, bool)> {
@@ -109,7 +117,7 @@ impl HaloPair<'_> {
             HaloStill::Thing(thing) => self
                 .halos
                 .iter()
-                .filter_map(|h| halo_gap(h, thing.solid.shape.outline().points(), thing.solid.z))
+                .filter_map(|h| halo_gap(h, spans(&thing.solid.shape), thing.solid.z))
                 .reduce(least)
                 .map(|g| (g, thing.name.clone(), thing.movable)),
             HaloStill::Bounds(labels) => labels
@@ -117,7 +125,7 @@ impl HaloPair<'_> {
                 .filter_map(|label| {
                     stretches(cx, *label)
                         .flat_map(|(a, b)| {
-                            self.halos.iter().filter_map(move |h| halo_gap(h, &[a, b], Band::ALL))
+                            self.halos.iter().filter_map(move |h| halo_gap(h, [&[a, b][..]], Band::ALL))
                         })
                         .reduce(least)
                         .map(|g| (g, cx.layout.stage.bound(*label).name.clone(), false))
