@@ -292,18 +292,9 @@ impl Window {
         let side = panel.inner_margin(Margin { left: 14, right: 8, top: 0, bottom: 0 });
         let wide = ui.available_width();
         let direction = self.canvas.view().map(|view| self.direction(view));
-        let cx = Cx {
-            document: &self.document,
-            seen: &self.seen,
-            session: &self.session,
-            theme,
-            beside: &self.beside,
-            note: self.note.as_deref(),
-            found: self.search.found(&self.document),
-            searching: self.search.progress(),
-            seeking_way: self.way.is_busy(),
-            curve: direction.and_then(|d| self.margins.curve(d)),
-        };
+        // the plan changes how it is looked at while the rest is only read
+        let mut canvas = std::mem::take(&mut self.canvas);
+        let cx = Cx { curve: direction.and_then(|d| self.margins.curve(d)), ..self.cx(theme) };
         Panel::top("verdict")
             .frame(panel.inner_margin(Margin::symmetric(14, 0)))
             .exact_size(strip::HEIGHT)
@@ -335,8 +326,9 @@ impl Window {
             findings::show(ui, cx, out);
         });
         CentralPanel::default().frame(Frame::new().fill(colour(theme.ui.ground))).show(ui, |ui| {
-            self.canvas.show(ui, cx, out);
+            canvas.show(ui, cx, out);
         });
+        self.canvas = canvas;
     }
 }
 

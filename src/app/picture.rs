@@ -8,6 +8,7 @@ use crate::geometry::P2;
 use crate::layout::Layout;
 use crate::paint::screen::{self, colour};
 use crate::paint::{Painted, View};
+use crate::scene::Scene;
 use crate::scene::inset::inset;
 
 /// The most the picture takes, points.
@@ -19,18 +20,36 @@ const PAD: f32 = 5.0;
 /// Between the picture and the plan's edge, points.
 const EDGE: f32 = 8.0;
 
-/// One sensor of one setup, with what it is to see.
-struct Sight {
-    setup: usize,
-    sight: usize,
+/// What the sensor of one setup sees: made when the job changes, shown as it is.
+pub struct Picture {
     title: String,
+    size: (f64, f64),
+    scene: Scene,
 }
 
-/// Shows the picture of the first sight from a sensor with a view, of the setups shown; further ones are chosen by
-/// showing their setup alone. Nothing where there is none.
+impl Picture {
+    /// The picture of the first sight from a sensor with a view to something that has its place, of the setups shown;
+    /// further ones are chosen by showing their setup alone.
+    pub fn of(layout: &Layout, shown: Option<usize>) -> Option<Picture> {
+        let mut setups = layout.setups.iter().enumerate().filter(|(i, _)| shown.is_none_or(|s| s == *i));
+        setups.find_map(|(i, setup)| {
+            let has_view = |name: &str| layout.eye(setup, name).is_some_and(|eye| eye.view.is_some());
+            let nowhere = |name: &str| setup.stations.iter().any(|s| *s.name == *name && s.place.is_err());
+            let sights = || setup.def.sights.iter().filter(|s| !nowhere(s.to.as_str()));
+            let from = sights().find(|s| has_view(s.from.as_str()))?.from.as_str();
+            let seen: Vec<&str> =
+                sights().filter(|s| s.from.as_str() == from).map(|s| s.to.as_str()).collect();
+            let sight = setup.def.sights.iter().position(|s| s.from.as_str() == from)?;
+            let picture = inset(layout, i, sight)?;
+            let title = format!("What {from} sees: {}", seen.join(", "));
+            Some(Picture { title, size: picture.size, scene: picture.scene() })
+        })
+    }
+}
+
+/// Shows the picture, if there is one.
 pub fn show(ui: &Ui, cx: Cx, plan: Rect, view: &View, painted: &Painted) {
-    let Some(sight) = first(cx.layout(), cx.seen.setup()).filter(|_| cx.session.picture) else { return };
-    let Some(picture) = inset(cx.layout(), sight.setup, sight.sight) else { return };
+    let Some(picture) = cx.seen.picture().filter(|_| cx.session.picture) else { return };
     let (wide, high) = picture.size;
     let scale = f64::min(f64::from(MOST.x) / wide, f64::from(MOST.y) / high);
     let size = vec2((wide * scale) as f32, (high * scale) as f32);
@@ -41,7 +60,7 @@ pub fn show(ui: &Ui, cx: Cx, plan: Rect, view: &View, painted: &Painted) {
     let folded = ui.data(|d| d.get_temp::<bool>(id)).unwrap_or(false);
     let body = if folded { 0.0 } else { size.y + 4.0 };
     let whole = vec2(size.x, HEAD + body) + vec2(2.0, 2.0) * PAD;
-    let corner = corner(ui, id, plan, &sight.title, |c| covered(c, plan, whole, cx, view, painted));
+    let corner = corner(ui, id, plan, &picture.title, |c| covered(c, plan, whole, cx, view, painted));
     let at = corner.align_size_within_rect(whole, plan.shrink(EDGE));
     let area = egui::Area::new(id).order(egui::Order::Middle).fixed_pos(at.min);
     area.show(ui.ctx(), |ui| {
@@ -49,18 +68,18 @@ pub fn show(ui: &Ui, cx: Cx, plan: Rect, view: &View, painted: &Painted) {
         frame.show(ui, |ui| {
             ui.set_width(size.x);
             ui.spacing_mut().item_spacing.y = 4.0;
-            if head(ui, &sight.title, folded) {
+            if head(ui, &picture.title, folded) {
                 ui.data_mut(|d| d.insert_temp(id, !folded));
             }
             if folded {
                 return;
             }
             let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-            response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &sight.title));
+            response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &picture.title));
             let page = (f64::from(size.x), f64::from(size.y));
             let centre = P2::new(wide / 2.0, -high / 2.0);
             let view = View { centre, scale, quarter: false, size: page };
-            screen::draw(ui.painter(), rect, &view, &picture.scene(), cx.theme);
+            screen::draw(ui.painter(), rect, &view, &picture.scene, cx.theme);
             let line = Stroke::new(1.0, colour(cx.theme.ui.faint));
             ui.painter().rect_stroke(rect, 0.0, line, StrokeKind::Inside);
         });
@@ -106,18 +125,4 @@ fn covered(corner: Align2, plan: Rect, size: Vec2, cx: Cx, view: &View, painted:
     let bay = Rect::from_two_pos(view.to_page(bay.min).into(), view.to_page(bay.max).into());
     let over = bay.intersect(at);
     texts * 2000.0 + if over.is_positive() { over.area() } else { 0.0 }
-}
-
-/// The first sensor with a view among the sights of the setups shown, and everything it is to see in that setup.
-fn first(layout: &Layout, shown: Option<usize>) -> Option<Sight> {
-    let setups = layout.setups.iter().enumerate().filter(|(i, _)| shown.is_none_or(|s| s == *i));
-    for (i, setup) in setups {
-        let has_view = |name: &str| layout.eye(setup, name).is_some_and(|eye| eye.view.is_some());
-        let Some(sight) = setup.def.sights.iter().position(|s| has_view(s.from.as_str())) else { continue };
-        let from = setup.def.sights[sight].from.as_str();
-        let of_it = setup.def.sights.iter().filter(|s| s.from.as_str() == from);
-        let seen: Vec<&str> = of_it.map(|s| s.to.as_str()).collect();
-        return Some(Sight { setup: i, sight, title: format!("What {from} sees: {}", seen.join(", ")) });
-    }
-    None
 }

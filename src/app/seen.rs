@@ -13,6 +13,7 @@ use crate::scene::place::{Found, place};
 use crate::scene::way::way;
 use crate::scene::{Scene, Show, plan};
 
+use super::picture::Picture;
 use super::session::Session;
 
 /// The job as it is shown now.
@@ -33,6 +34,8 @@ pub struct Seen {
     way: Option<Arc<DriveIn>>,
     /// The way is drawn.
     with_way: bool,
+    /// What a sensor of the setups shown sees.
+    picture: Option<Picture>,
     home: Bounds,
     /// How many times the rules were run, for tests.
     pub checks: u64,
@@ -54,6 +57,7 @@ impl Seen {
             found: Found::default(),
             way: None,
             with_way: session.way,
+            picture: Picture::of(&layout, show.setup),
             scene,
             show,
             base,
@@ -98,6 +102,7 @@ impl Seen {
             self.bare = plan(&self.layout, Some(&self.judgement), &show);
             self.show = show;
             self.with_way = session.way;
+            self.picture = Picture::of(&self.layout, self.show.setup);
             if drag.is_none() {
                 self.home = self.bare.bounds();
             }
@@ -123,6 +128,11 @@ impl Seen {
             way(&mut self.scene, path, &self.judgement, &self.show);
         }
         place(&mut self.scene, &self.layout, &self.found);
+    }
+
+    /// What a sensor of the setups shown sees.
+    pub fn picture(&self) -> Option<&Picture> {
+        self.picture.as_ref()
     }
 
     /// The way to where the vehicle is shown, once it was looked for.

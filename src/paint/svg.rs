@@ -52,12 +52,16 @@ impl Svg {
 
     fn path(&mut self, points: &[[f32; 2]], closed: bool, attributes: &str) {
         self.body.push_str(r#"<path d=""#);
+        self.trace(points);
+        let tail = if closed { " Z" } else { "" };
+        let _ = writeln!(self.body, r#"{tail}"{attributes}/>"#);
+    }
+
+    fn trace(&mut self, points: &[[f32; 2]]) {
         for (i, p) in points.iter().enumerate() {
             let head = if i == 0 { "M" } else { " L" };
             let _ = write!(self.body, "{head}{} {}", number(p[0]), number(p[1]));
         }
-        let tail = if closed { " Z" } else { "" };
-        let _ = writeln!(self.body, r#"{tail}"{attributes}/>"#);
     }
 }
 
@@ -81,10 +85,7 @@ impl Surface for Svg {
     fn fill_around(&mut self, outline: &[[f32; 2]], holes: &[Vec<[f32; 2]>], colour: Rgba) {
         self.body.push_str(r#"<path fill-rule="evenodd" d=""#);
         for ring in std::iter::once(outline).chain(holes.iter().map(Vec::as_slice)) {
-            for (i, p) in ring.iter().enumerate() {
-                let head = if i == 0 { "M" } else { " L" };
-                let _ = write!(self.body, "{head}{} {}", number(p[0]), number(p[1]));
-            }
+            self.trace(ring);
             self.body.push_str(" Z");
         }
         let _ = writeln!(self.body, r#""{}/>"#, filled(Some(colour)));

@@ -10,6 +10,8 @@
 )]
 #![cfg(feature = "gui")]
 
+mod way;
+
 use std::path::{Path, PathBuf};
 
 use baywright::app::Window;
@@ -63,6 +65,14 @@ impl Shop {
         Shop { folder }
     }
 
+    /// Changes one of its files.
+    fn change(&self, file: &str, from: &str, to: &str) {
+        let path = self.folder.path().join(file);
+        let text = std::fs::read_to_string(&path).unwrap();
+        assert!(text.contains(from), "{file}: {from}");
+        std::fs::write(path, text.replacen(from, to, 1)).unwrap();
+    }
+
     fn job(&self) -> PathBuf {
         self.folder.path().join("job.ron")
     }
@@ -97,14 +107,19 @@ fn settle(harness: &mut Harness<Window>) {
     panic!("the searches do not end");
 }
 
-/// Types into a field by its name and leaves it with a key.
-fn type_into(harness: &mut Harness<Window>, field: &str, text: &str, leave: Key) {
+/// Types into a field by its name and stays in it.
+fn start_typing(harness: &mut Harness<Window>, field: &str, text: &str) {
     harness.get_by_role_and_label(Role::TextInput, field).scroll_to_me();
     settle(harness);
     harness.get_by_role_and_label(Role::TextInput, field).click();
     settle(harness);
     harness.get_by_role_and_label(Role::TextInput, field).type_text(text);
     settle(harness);
+}
+
+/// Types into a field by its name and leaves it with a key.
+fn type_into(harness: &mut Harness<Window>, field: &str, text: &str, leave: Key) {
+    start_typing(harness, field, text);
     harness.key_press(leave);
     settle(harness);
 }
@@ -323,10 +338,7 @@ fn what_cannot_be_read_stays_with_its_reason_and_escape_forgets_it() {
     assert!(harness.query_by_label_contains("cannot read").is_none());
     assert!((pose(&harness).0 - 2997.2).abs() < 1e-9);
     // leaving the field by a press elsewhere takes it too
-    harness.get_by_role_and_label(Role::TextInput, "heading").click();
-    settle(&mut harness);
-    harness.get_by_role_and_label(Role::TextInput, "heading").type_text("-1.5");
-    settle(&mut harness);
+    start_typing(&mut harness, "heading", "-1.5");
     harness.get_by_label("nose into the bay").click();
     settle(&mut harness);
     harness.get_by_role_and_label(Role::TextInput, "into the bay").click();
@@ -394,10 +406,7 @@ fn the_list_is_filtered_by_text_and_by_outcome() {
     let missing = "Lamp height is not measured";
     harness.get_by_role_and_label(Role::Button, title);
     harness.get_by_role_and_label(Role::Button, missing);
-    harness.get_by_role_and_label(Role::TextInput, "find in the findings").click();
-    settle(&mut harness);
-    harness.get_by_role_and_label(Role::TextInput, "find in the findings").type_text("LAMP");
-    settle(&mut harness);
+    start_typing(&mut harness, "find in the findings", "LAMP");
     assert!(harness.query_by_role_and_label(Role::Button, title).is_none());
     harness.get_by_role_and_label(Role::Button, missing);
     press(&mut harness, "1 not known");
@@ -424,14 +433,8 @@ fn a_finding_is_accepted_with_a_reason_and_taken_back() {
     harness.get_by_label("Does not fit: 50 mm short");
     press_card(&mut harness, "Plate is 50 mm too close to the end wall");
     press(&mut harness, "accept…");
-    harness.get_by_role_and_label(Role::TextInput, "reason").click();
-    settle(&mut harness);
-    harness.get_by_role_and_label(Role::TextInput, "reason").type_text("the wall is padded");
-    settle(&mut harness);
-    harness.get_by_role_and_label(Role::TextInput, "by").click();
-    settle(&mut harness);
-    harness.get_by_role_and_label(Role::TextInput, "by").type_text("A. N.");
-    settle(&mut harness);
+    start_typing(&mut harness, "reason", "the wall is padded");
+    start_typing(&mut harness, "by", "A. N.");
     press(&mut harness, "accept");
     let accepted = &harness.state().document().job().accepted;
     assert_eq!(
@@ -512,10 +515,7 @@ fn a_job_is_saved_and_reads_back_the_same() {
 fn a_typed_figure_is_taken_before_the_job_is_saved() {
     let shop = Shop::new();
     let mut harness = shop.open();
-    harness.get_by_role_and_label(Role::TextInput, "into the bay").click();
-    settle(&mut harness);
-    harness.get_by_role_and_label(Role::TextInput, "into the bay").type_text("8200");
-    settle(&mut harness);
+    start_typing(&mut harness, "into the bay", "8200");
     key(&mut harness, Modifiers::COMMAND, Key::S);
     assert_eq!(pose(&harness).1, 8200.0);
     assert!(!harness.state().document().is_changed());
@@ -596,10 +596,7 @@ fn work_that_was_never_saved_is_found_again() {
 fn closing_while_a_figure_is_typed_asks_first() {
     let shop = Shop::new();
     let mut harness = shop.open();
-    harness.get_by_role_and_label(Role::TextInput, "into the bay").click();
-    settle(&mut harness);
-    harness.get_by_role_and_label(Role::TextInput, "into the bay").type_text("8200");
-    settle(&mut harness);
+    start_typing(&mut harness, "into the bay", "8200");
     let viewport = harness.input().viewport_id;
     let info = harness.input_mut().viewports.entry(viewport).or_default();
     info.events.push(egui::ViewportEvent::Close);
