@@ -141,6 +141,7 @@ impl Window {
             Act::Names => self.session.names = !self.session.names,
             Act::Way => self.session.way = !self.session.way,
             Act::Picture => self.session.picture = !self.session.picture,
+            Act::Heights => self.session.heights = !self.session.heights,
             Act::Search => self.search.again(),
             Act::StopSearch => self.search.stop(),
             Act::PlaceBest => self.place_best(),

@@ -7,8 +7,9 @@ use crate::checks::{Judgement, Outcome, check_driven};
 use crate::driving::DriveIn;
 use crate::edit::Document;
 use crate::geometry::Bounds;
-use crate::layout::{Layout, Stance};
+use crate::layout::{FloorField, Layout, Stance};
 use crate::model::Fault;
+use crate::scene::floor::{Heights, heights};
 use crate::scene::place::{Found, place};
 use crate::scene::way::way;
 use crate::scene::{Scene, Show, plan};
@@ -36,6 +37,7 @@ pub struct Seen {
     with_way: bool,
     /// What a sensor of the setups shown sees.
     picture: Option<Picture>,
+    ground: Ground,
     home: Bounds,
     /// How many times the rules were run, for tests.
     pub checks: u64,
@@ -58,6 +60,7 @@ impl Seen {
             way: None,
             with_way: session.way,
             picture: Picture::of(&layout, show.setup),
+            ground: Ground::default(),
             scene,
             show,
             base,
@@ -106,9 +109,12 @@ impl Seen {
             if drag.is_none() {
                 self.home = self.bare.bounds();
             }
+        }
+        let ground = self.ground.refresh(&self.layout, session);
+        if judged || restyled || ground {
             self.compose();
         }
-        Ok(judged || restyled)
+        Ok(judged || restyled || ground)
     }
 
     /// Takes over where the vehicle may stand; tells whether that is new.
@@ -123,6 +129,9 @@ impl Seen {
 
     fn compose(&mut self) {
         self.scene = self.bare.clone();
+        if let Some(drawn) = &self.ground.drawn {
+            heights(&mut self.scene, drawn, self.show.names);
+        }
         let driven = self.way.as_deref().filter(|d| self.with_way && d.stance == self.layout.stance);
         if let Some(path) = driven.and_then(DriveIn::path) {
             way(&mut self.scene, path, &self.judgement, &self.show);
@@ -133,6 +142,11 @@ impl Seen {
     /// What a sensor of the setups shown sees.
     pub fn picture(&self) -> Option<&Picture> {
         self.picture.as_ref()
+    }
+
+    /// The floor's heights, where they are drawn.
+    pub fn heights(&self) -> Option<&Heights> {
+        self.ground.drawn.as_ref()
     }
 
     /// The way to where the vehicle is shown, once it was looked for.
@@ -158,6 +172,30 @@ impl Seen {
     /// How a setup comes out by itself; `None`: the vehicle in the bay.
     pub fn outcome_of(&self, setup: Option<usize>) -> Outcome {
         worst(self.judgement.findings.iter().filter(|f| f.setup == setup).map(|f| f.outcome))
+    }
+}
+
+/// The floor's heights as drawn, made anew only for another survey.
+#[derive(Default)]
+struct Ground {
+    survey: FloorField,
+    drawn: Option<Heights>,
+}
+
+impl Ground {
+    /// Tells whether anything changed.
+    fn refresh(&mut self, layout: &Layout, session: &Session) -> bool {
+        let survey = &*layout.stage.survey;
+        if !session.heights || survey.is_empty() {
+            return self.drawn.take().is_some();
+        }
+        let same = self.drawn.as_ref().is_some_and(|d| d.feet == session.feet) && self.survey == *survey;
+        if !same {
+            let floor = layout.bundle.bay.floor.outline.0.points();
+            self.survey = survey.clone();
+            self.drawn = Heights::of(survey, floor, session.feet);
+        }
+        !same
     }
 }
 

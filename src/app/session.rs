@@ -65,6 +65,8 @@ pub struct Session {
     pub way: bool,
     /// What a sensor sees is shown in a corner of the plan.
     pub picture: bool,
+    /// The floor's heights are drawn.
+    pub heights: bool,
     /// Lines of the readiness list that were ticked.
     pub ticked: BTreeSet<String>,
     /// Lengths are shown in feet and inches.
@@ -91,6 +93,7 @@ impl Default for Session {
             names: true,
             way: true,
             picture: true,
+            heights: false,
             ticked: BTreeSet::new(),
             feet: false,
             night: false,

@@ -18,6 +18,7 @@ mod rays;
 mod region;
 mod shape;
 mod union;
+mod within;
 
 pub use bounds::Bounds;
 pub use convex::segment_gap;
@@ -30,6 +31,7 @@ pub use rays::{Ray, RayGap};
 pub use region::{Edge, Region, RegionGap};
 pub use shape::Shape;
 pub use union::union_outlines;
+pub use within::{Patch, lines_within, union_within};
 
 /// A point of the plane, mm.
 pub type P2 = nalgebra::Point2<f64>;

@@ -125,7 +125,7 @@ pub(super) fn to_geo(ring: &[P2]) -> geo::Polygon<f64> {
     geo::Polygon::new(line_of(ring), Vec::new())
 }
 
-fn line_of(ring: &[P2]) -> geo::LineString<f64> {
+pub(super) fn line_of(ring: &[P2]) -> geo::LineString<f64> {
     ring.iter().map(|p| geo::Coord { x: p.x, y: p.y }).collect()
 }
 

@@ -24,7 +24,8 @@ pub fn union_outlines(polys: &[Vec<P2>]) -> Vec<Vec<P2>> {
     rings
 }
 
-fn ring(line: &geo::LineString<f64>, anticlockwise: bool) -> Vec<P2> {
+/// A ring of the crate as ours, in the direction asked for.
+pub(super) fn ring(line: &geo::LineString<f64>, anticlockwise: bool) -> Vec<P2> {
     let mut points: Vec<P2> = line.coords().map(|c| P2::new(c.x, c.y)).collect();
     points.pop();
     if (twice_area(&points) > 0.0) != anticlockwise {

@@ -10,11 +10,13 @@ use spade::{DelaunayTriangulation, HasPosition, Point2, Triangulation};
 
 use crate::geometry::{Bounds, NOISE_MM, P2, P3};
 
+mod bands;
 mod contours;
 pub mod flatness;
 mod picture;
 mod ties;
 
+pub use bands::{Scale, slice};
 pub use contours::Contour;
 pub use picture::{Picture, Profile};
 

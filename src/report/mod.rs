@@ -12,6 +12,7 @@ mod titles;
 pub mod words;
 
 pub use figures::Show;
+pub use floor_text::lines as floor_lines;
 
 /// Printed with every answer.
 pub const CAUTIONS: &[&str] = &[

@@ -10,6 +10,7 @@ mod vehicle;
 mod walls;
 mod words;
 
+pub mod floor;
 pub mod inset;
 pub mod place;
 pub mod plan;

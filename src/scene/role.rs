@@ -73,6 +73,23 @@ pub enum Role {
     WayBack,
     /// A wall in the picture of a sensor.
     Backdrop,
+    /// Bands of the floor's height, the lowest first.
+    HeightLow4,
+    HeightLow3,
+    HeightLow2,
+    HeightLow1,
+    HeightHigh1,
+    HeightHigh2,
+    HeightHigh3,
+    HeightHigh4,
+    /// A line of equal height.
+    Contour,
+    /// A spot of the floor survey.
+    SpotHeight,
+    /// A line along which the floor's profile is shown.
+    Cut,
+    /// Where the floor lies in one plane with the wheels.
+    Even,
     Ghost,
     Region,
 }
@@ -140,8 +157,32 @@ impl Role {
         Role::Way,
         Role::WayBack,
         Role::Backdrop,
+        Role::HeightLow4,
+        Role::HeightLow3,
+        Role::HeightLow2,
+        Role::HeightLow1,
+        Role::HeightHigh1,
+        Role::HeightHigh2,
+        Role::HeightHigh3,
+        Role::HeightHigh4,
+        Role::Contour,
+        Role::SpotHeight,
+        Role::Cut,
+        Role::Even,
         Role::Ghost,
         Role::Region,
+    ];
+
+    /// The bands of the floor's height, the lowest first.
+    pub const HEIGHTS: [Role; 8] = [
+        Role::HeightLow4,
+        Role::HeightLow3,
+        Role::HeightLow2,
+        Role::HeightLow1,
+        Role::HeightHigh1,
+        Role::HeightHigh2,
+        Role::HeightHigh3,
+        Role::HeightHigh4,
     ];
 
     /// The role a finding is drawn in; `None` for what is not drawn on the plan.

@@ -3,6 +3,7 @@
 use egui::{Align2, FontId, Rect, Stroke, Ui, pos2, vec2};
 
 use super::grab::Grab;
+use super::legend;
 use crate::app::cx::Cx;
 use crate::app::figure;
 use crate::app::look;
@@ -30,6 +31,7 @@ pub fn show(ui: &Ui, cx: Cx, rect: Rect, view: &View, grab: Option<&Grab>) {
     }
     let end = painter.text(left + vec2(width + 8.0, 0.0), Align2::LEFT_CENTER, words, font.clone(), faint);
     let right = pos2(rect.right() - 14.0, rect.center().y);
+    let used = legend::show(ui, cx, pos2(end.right(), rect.center().y), right.x - end.right());
     if grab.is_some_and(Grab::moves_the_vehicle) {
         let at = cx.layout().stance;
         let feet = cx.session.feet;
@@ -42,7 +44,7 @@ pub fn show(ui: &Ui, cx: Cx, rect: Rect, view: &View, grab: Option<&Grab>) {
         painter.text(right, Align2::RIGHT_CENTER, words, FontId::proportional(13.0), text);
         return;
     }
-    let room = right.x - end.right() - 24.0;
+    let room = right.x - used - 24.0;
     if let Some(note) = cx.note {
         let mut job =
             egui::text::LayoutJob::simple_singleline(note.to_owned(), FontId::proportional(13.0), text);

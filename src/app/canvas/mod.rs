@@ -2,6 +2,7 @@
 
 mod foot;
 mod grab;
+mod legend;
 mod nudge;
 mod press;
 

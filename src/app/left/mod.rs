@@ -2,6 +2,7 @@
 
 mod ask;
 mod confirm;
+mod floor;
 mod job;
 mod setups;
 mod stand;
@@ -29,6 +30,7 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         stand::show(ui, cx, out);
         setups::show(ui, cx, out);
         things::show(ui, cx, out);
+        floor::show(ui, cx, out);
         ask::given(ui, cx, out);
         job::rules(ui, cx, out);
         confirm::show(ui, cx, out);

@@ -135,9 +135,36 @@ pub fn ink(p: &Palette, role: Role) -> Ink {
         Role::Way => thing(pen(p.way, 1.8, SOLID), Some(p.way), None),
         Role::WayBack => thing(pen(p.way, 1.8, DASHED), Some(p.way), None),
         Role::Backdrop => thing(pen(p.hair, 1.0, SOLID), Some(p.thing), None),
+        Role::HeightLow4 => band(p, 0),
+        Role::HeightLow3 => band(p, 1),
+        Role::HeightLow2 => band(p, 2),
+        Role::HeightLow1 => band(p, 3),
+        Role::HeightHigh1 => band(p, 4),
+        Role::HeightHigh2 => band(p, 5),
+        Role::HeightHigh3 => band(p, 6),
+        Role::HeightHigh4 => band(p, 7),
+        Role::Contour => {
+            Ink { text: letters(p.soft, 10.5), ..thing(pen(p.contour.at(170), 1.0, SOLID), None, None) }
+        }
+        Role::SpotHeight => {
+            Ink { text: letters(p.text, 10.5), ..thing(pen(p.contour, 1.2, SOLID), Some(p.floor), None) }
+        }
+        Role::Cut => thing(pen(p.accent, 2.2, SOLID), Some(p.accent), None),
+        Role::Even => thing(pen(p.zone_pattern, 1.6, DASH_DOT), None, None),
         Role::Ghost => thing(pen(p.faint, 1.2, DASHED), Some(p.faint.at(18)), None),
         Role::Region => thing(pen(p.fits, 1.2, SOLID), Some(p.region), None),
     }
+}
+
+/// A band of the floor's height. The thin line of its own colour closes the seams to its neighbours.
+fn band(p: &Palette, at: usize) -> Ink {
+    let text = Lettering {
+        colour: p.text,
+        size: 10.5,
+        strong: false,
+        plate: Some(Plate { fill: p.floor.at(215), edge: None }),
+    };
+    Ink { pen: pen(p.heights[at], 0.6, SOLID), fill: Some(p.heights[at]), hatch: None, text, symbol: None }
 }
 
 fn zone(p: &Palette, colour: Rgba, hatch: Option<Hatch>) -> Ink {
