@@ -7,6 +7,7 @@ use egui::{Key, KeyboardShortcut, Modifiers};
 
 use crate::checks::{Outcome, RuleId};
 use crate::edit::{Edit, Step};
+use crate::geometry::P2;
 use crate::layout::Stance;
 
 /// What a panel asks for.
@@ -49,6 +50,12 @@ pub enum Command {
     Settle(Settle),
     /// Which direction the strip under the plan shows.
     OtherWay(bool),
+    /// What lies under the plan.
+    Under(super::session::Under),
+    /// Asks for the height of the floor at a place of the bay.
+    HeightAt(P2),
+    /// A table of heights was dropped on the window.
+    HeightsFrom(PathBuf),
 }
 
 /// A file chosen from the lists beside the job.
@@ -74,6 +81,7 @@ pub enum Settle {
     LoseThen,
     Recover(usize),
     ForgetLost,
+    Survey(super::survey::Done),
 }
 
 /// Everything with a menu entry.
@@ -104,6 +112,8 @@ pub enum Act {
     Way,
     Picture,
     Heights,
+    Profile,
+    Survey,
     Search,
     StopSearch,
     PlaceBest,
@@ -126,6 +136,8 @@ pub const MENUS: &[(&str, &[Option<Act>])] = &[
             None,
             Some(Act::Search),
             Some(Act::StopSearch),
+            None,
+            Some(Act::Survey),
         ],
     ),
     (
@@ -138,6 +150,7 @@ pub const MENUS: &[(&str, &[Option<Act>])] = &[
             Some(Act::Way),
             Some(Act::Picture),
             Some(Act::Heights),
+            Some(Act::Profile),
             None,
             Some(Act::NextSetup),
             Some(Act::PreviousSetup),
@@ -187,6 +200,8 @@ impl Act {
             Act::Way => "The way in",
             Act::Picture => "What a sensor sees",
             Act::Heights => "Heights of the floor",
+            Act::Profile => "Profile of the floor",
+            Act::Survey => "Survey of the floor…",
             Act::Search => "Search where it can stand",
             Act::StopSearch => "Stop the search",
             Act::PlaceBest => "Place the vehicle where it stands best",
@@ -221,6 +236,8 @@ impl Act {
             Act::Way => (PLAIN, Key::I),
             Act::Picture => (PLAIN, Key::C),
             Act::Heights => (PLAIN, Key::H),
+            Act::Profile => (PLAIN, Key::X),
+            Act::Survey => (PLAIN, Key::G),
             Act::Search => (PLAIN, Key::W),
             Act::StopSearch => (Modifiers::SHIFT, Key::W),
             Act::PlaceBest => (PLAIN, Key::B),

@@ -10,6 +10,7 @@ use crate::siting::{Curve, Siting};
 
 use super::seen::Seen;
 use super::session::Session;
+use super::survey::Draft;
 
 /// Everything a panel reads; what it wants changed it sends as commands.
 #[derive(Clone, Copy)]
@@ -20,6 +21,8 @@ pub struct Cx<'a> {
     pub theme: &'a Theme,
     /// The files beside the job.
     pub beside: &'a Listing,
+    /// Heights of the floor that are not in the bay's file yet.
+    pub survey: Option<&'a Draft>,
     /// What was just done, or could not be.
     pub note: Option<&'a str>,
     /// Where the vehicle can stand, once it was searched for the job as it is.

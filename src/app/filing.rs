@@ -8,6 +8,7 @@ use egui::{Context, ViewportCommand};
 use super::command::Settle;
 use super::dialog::Purpose;
 use super::seen::Seen;
+use super::session::Under;
 use super::sheet::Sheet;
 use super::{Window, open};
 use crate::edit::Document;
@@ -31,6 +32,9 @@ pub enum Then {
 impl Window {
     /// Does something that lets go of the job, after asking where changes would be lost.
     pub(super) fn unless_changed(&mut self, ctx: &Context, then: Then) {
+        if self.keeps_survey() {
+            return;
+        }
         if self.document.is_changed() {
             self.then = Some(then);
             self.sheet = Some(Sheet::Unsaved);
@@ -55,7 +59,7 @@ impl Window {
 
     /// What was done in a sheet.
     pub(super) fn settle(&mut self, ctx: &Context, settle: Settle) {
-        self.sheet = None;
+        self.put_away();
         match settle {
             Settle::Close => self.then = None,
             Settle::Typed(Purpose::Open, text) => self.open(&self.path_of(&text)),
@@ -75,6 +79,7 @@ impl Window {
                 }
             }
             Settle::Recover(at) => self.unless_changed(ctx, Then::Recover(at)),
+            Settle::Survey(done) => self.survey_done(done),
             Settle::ForgetLost => {
                 for lost in std::mem::take(&mut self.lost) {
                     self.keeper.clear(lost.path.as_deref());
@@ -189,6 +194,8 @@ impl Window {
         self.canvas.forget();
         self.fresh = true;
         self.drag = None;
+        self.survey = None;
+        self.session.under = Under::default();
         self.session.setup = None;
         self.session.chosen = None;
         self.session.filter.clear();

@@ -4,8 +4,9 @@ use egui::Context;
 
 use super::command::{Act, Command};
 
-/// Reads the keys of the acts. `typing`: a field has the focus, plain letters and undo are its own.
-pub fn read(ctx: &Context, typing: bool, out: &mut Vec<Command>) {
+/// Reads the keys of the acts. `typing`: a field has the focus, plain letters and undo are its own. `tool`: what Esc
+/// puts away, where it is free.
+pub fn read(ctx: &Context, typing: bool, tool: Option<Command>, out: &mut Vec<Command>) {
     let typing = typing || ctx.text_edit_focused();
     // the longer combinations first: Ctrl+Shift+Z is not Ctrl+Z
     let mut acts: Vec<Act> = Act::all().collect();
@@ -19,6 +20,11 @@ pub fn read(ctx: &Context, typing: bool, out: &mut Vec<Command>) {
         if ctx.input_mut(|i| i.consume_shortcut(&key)) {
             out.push(Command::Act(act));
         }
+    }
+    if let Some(away) = tool.filter(|_| !typing)
+        && ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape))
+    {
+        out.push(away);
     }
     if !typing && ctx.input_mut(|i| i.consume_key(egui::Modifiers::COMMAND, egui::Key::Y)) {
         out.push(Command::Act(Act::Redo));

@@ -19,6 +19,7 @@ mod margins;
 mod obey;
 mod open;
 mod picture;
+mod profile;
 mod search;
 mod seen;
 mod session;
@@ -26,6 +27,7 @@ mod sheet;
 mod stands;
 mod start;
 mod strip;
+mod survey;
 mod way;
 mod worker;
 
@@ -51,8 +53,9 @@ use keeper::Keeper;
 use margins::Margins;
 use search::Search;
 use seen::Seen;
-use session::Session;
+use session::{Session, Under};
 use sheet::Sheet;
+use survey::Draft;
 use way::Way;
 
 /// The window on one job.
@@ -68,6 +71,8 @@ pub struct Window {
     margins: Margins,
     way: Way,
     drag: Option<Stance>,
+    /// Heights of the floor that are not in the bay's file yet.
+    survey: Option<Draft>,
     dialogs: Dialogs,
     sheet: Option<Sheet>,
     /// What to do once changes are saved or given up.
@@ -113,6 +118,7 @@ impl Window {
             margins: Margins::default(),
             way: Way::default(),
             drag: None,
+            survey: None,
             dialogs: Dialogs::default(),
             sheet: None,
             then: None,
@@ -177,7 +183,9 @@ impl Window {
             ui.ctx().request_repaint();
         }
         if self.sheet.is_none() {
-            keys::read(ui.ctx(), self.typing, &mut commands);
+            let tool = self.session.under != Under::Margins && !self.canvas.is_held();
+            let away = tool.then_some(Command::Under(Under::Margins));
+            keys::read(ui.ctx(), self.typing, away, &mut commands);
         }
         if std::mem::take(&mut self.fresh) {
             left::forget(ui.ctx());
@@ -209,6 +217,7 @@ impl Window {
             session: &self.session,
             theme,
             beside: &self.beside,
+            survey: self.survey.as_ref(),
             note: self.note.as_deref(),
             found: self.search.found(&self.document),
             searching: self.search.progress(),
@@ -257,7 +266,7 @@ impl Window {
 
     /// Whether closing now would lose a change, or something that is being typed.
     fn would_lose(&self, ctx: &egui::Context) -> bool {
-        self.document.is_changed() || ctx.text_edit_focused()
+        self.document.is_changed() || self.has_entered() || ctx.text_edit_focused()
     }
 
     /// What reaches the window from outside: file dialogs, dropped files, the wish to close it.
@@ -270,7 +279,11 @@ impl Window {
             }
         }
         let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|f| f.path().to_path_buf()));
-        commands.extend(dropped.map(Command::OpenPath));
+        commands.extend(dropped.map(|path| {
+            let is_table =
+                path.extension().is_some_and(|e| survey::TABLES.iter().any(|t| e.eq_ignore_ascii_case(t)));
+            if is_table { Command::HeightsFrom(path) } else { Command::OpenPath(path) }
+        }));
         let focused = ctx.input(|i| i.focused);
         if focused && !self.had_focus {
             self.beside = crate::files::folder(self.document.home());

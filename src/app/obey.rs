@@ -5,7 +5,7 @@ use egui::Context;
 use super::command::{Act, Command, Pick};
 use super::dialog::Purpose;
 use super::filing::Then;
-use super::session::Which;
+use super::session::{Under, Which};
 use super::sheet::Sheet;
 use super::{Window, findings, open};
 use crate::edit::{Edit, Motion, Step};
@@ -46,7 +46,7 @@ impl Window {
             }
             Command::Pick(pick) => self.pick(&pick),
             Command::OpenPath(path) => {
-                self.sheet = None;
+                self.put_away();
                 self.unless_changed(ctx, Then::Open(path));
             }
             Command::TypePath => {
@@ -56,12 +56,17 @@ impl Window {
             }
             Command::Settle(settle) => self.settle(ctx, settle),
             Command::OtherWay(other) => self.session.other_way = other,
+            Command::Under(under) => self.session.under = under,
+            Command::HeightAt(at) => self.ask_height(at),
+            Command::HeightsFrom(path) => self.heights_from(&path),
         }
     }
 
     /// Brings what is derived up to date; tells whether something changed.
     pub(super) fn refresh(&mut self) -> bool {
-        match self.seen.refresh(&self.document, self.drag, &self.session, self.way.found(&self.document)) {
+        let way = self.way.found(&self.document);
+        let entered = self.survey.as_ref().filter(|d| d.is_for(&self.document)).map(|d| &d.floor);
+        match self.seen.refresh(&self.document, self.drag, &self.session, way, entered) {
             Ok(changed) => changed,
             Err(faults) => {
                 // every change is laid out before it is accepted, so this is a state undo went back to
@@ -94,6 +99,7 @@ impl Window {
     }
 
     pub(super) fn refuse(&mut self, tried: String, faults: Vec<String>) {
+        self.put_away();
         self.sheet = Some(Sheet::Faults { tried, faults });
     }
 
@@ -142,6 +148,11 @@ impl Window {
             Act::Way => self.session.way = !self.session.way,
             Act::Picture => self.session.picture = !self.session.picture,
             Act::Heights => self.session.heights = !self.session.heights,
+            Act::Profile => {
+                let shown = self.session.under.is_profile();
+                self.session.under = if shown { Under::Margins } else { Under::Draw };
+            }
+            Act::Survey => self.ask_survey(),
             Act::Search => self.search.again(),
             Act::StopSearch => self.search.stop(),
             Act::PlaceBest => self.place_best(),
@@ -244,6 +255,9 @@ impl Window {
     }
 
     fn pick(&mut self, pick: &Pick) {
+        if matches!(pick, Pick::Bay(_)) && self.keeps_survey() {
+            return;
+        }
         let edit = match open::picked(&self.document, pick) {
             Ok(edit) => edit,
             Err(faults) => {

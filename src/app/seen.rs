@@ -15,7 +15,7 @@ use crate::scene::way::way;
 use crate::scene::{Scene, Show, plan};
 
 use super::picture::Picture;
-use super::session::Session;
+use super::session::{Session, Under};
 
 /// The job as it is shown now.
 pub struct Seen {
@@ -70,13 +70,15 @@ impl Seen {
         })
     }
 
-    /// Brings everything up to date; tells whether anything changed. `way`: the way in, of the job as it is.
+    /// Brings everything up to date; tells whether anything changed. `way`: the way in, of the job as it is; `entered`:
+    /// heights of the floor that are drawn instead of the bay's.
     pub fn refresh(
         &mut self,
         document: &Document,
         drag: Option<Stance>,
         session: &Session,
         way: Option<&Arc<DriveIn>>,
+        entered: Option<&FloorField>,
     ) -> Result<bool, Vec<Fault>> {
         let moved = self.drag != drag;
         let changed = self.revision != document.revision();
@@ -110,7 +112,7 @@ impl Seen {
                 self.home = self.bare.bounds();
             }
         }
-        let ground = self.ground.refresh(&self.layout, session);
+        let ground = self.ground.refresh(&self.layout, session, entered);
         if judged || restyled || ground {
             self.compose();
         }
@@ -184,9 +186,10 @@ struct Ground {
 
 impl Ground {
     /// Tells whether anything changed.
-    fn refresh(&mut self, layout: &Layout, session: &Session) -> bool {
-        let survey = &*layout.stage.survey;
-        if !session.heights || survey.is_empty() {
+    fn refresh(&mut self, layout: &Layout, session: &Session, entered: Option<&FloorField>) -> bool {
+        let survey = entered.unwrap_or(&layout.stage.survey);
+        let wanted = session.heights || session.under == Under::Survey;
+        if !wanted || survey.is_empty() {
             return self.drawn.take().is_some();
         }
         let same = self.drawn.as_ref().is_some_and(|d| d.feet == session.feet) && self.survey == *survey;

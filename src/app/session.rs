@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::checks::{Finding, Outcome, RuleId};
+use crate::geometry::P2;
 
 /// How the list of findings is divided.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -22,6 +23,26 @@ impl Grouping {
             Grouping::Setup => "by setup",
             Grouping::Rule => "by rule",
         }
+    }
+}
+
+/// What lies under the plan.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Under {
+    /// The margins along one direction.
+    #[default]
+    Margins,
+    /// A profile of the floor; its line is to be drawn on the plan.
+    Draw,
+    /// A profile of the floor along a line of the bay.
+    Profile(P2, P2),
+    /// Heights of the floor are entered by pressing on the plan.
+    Survey,
+}
+
+impl Under {
+    pub fn is_profile(self) -> bool {
+        matches!(self, Under::Draw | Under::Profile(..))
     }
 }
 
@@ -67,6 +88,7 @@ pub struct Session {
     pub picture: bool,
     /// The floor's heights are drawn.
     pub heights: bool,
+    pub under: Under,
     /// Lines of the readiness list that were ticked.
     pub ticked: BTreeSet<String>,
     /// Lengths are shown in feet and inches.
@@ -94,6 +116,7 @@ impl Default for Session {
             way: true,
             picture: true,
             heights: false,
+            under: Under::default(),
             ticked: BTreeSet::new(),
             feet: false,
             night: false,

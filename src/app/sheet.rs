@@ -8,6 +8,7 @@ use super::command::{Command, Settle};
 use super::cx::Cx;
 use super::dialog::Purpose;
 use super::look;
+use super::survey::{self, Draft, Height};
 use crate::checks::RuleId;
 use crate::edit::{Edit, Step};
 use crate::model::job::Accepted;
@@ -27,6 +28,12 @@ pub enum Sheet {
     Unsaved,
     /// A file is there already.
     Overwrite(PathBuf),
+    /// Heights of the floor as a table.
+    Survey(Draft),
+    /// The height at one place of the floor, typed.
+    Height(Height),
+    /// The bay's file is to be written over: its path, and how many heights it had and will have.
+    WriteSurvey { path: PathBuf, before: usize, after: usize },
     /// Unsaved work was found again: names and where they belong.
     Lost(Vec<(String, Option<PathBuf>)>),
 }
@@ -35,7 +42,9 @@ pub enum Sheet {
 pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
     let size = ui.ctx().content_rect().size();
     let frame = egui::Frame::popup(ui.style()).inner_margin(egui::Margin::symmetric(20, 16));
-    let modal = Modal::new(Id::unique("sheet")).frame(frame).show(ui.ctx(), |ui| {
+    // each kind keeps its own size
+    let id = Id::unique(("sheet", std::mem::discriminant(sheet)));
+    let modal = Modal::new(id).frame(frame).show(ui.ctx(), |ui| {
         ui.set_width((size.x - 80.0).min(560.0));
         ui.spacing_mut().item_spacing.y = 8.0;
         match sheet {
@@ -45,6 +54,9 @@ pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
             Sheet::Path { purpose, text, jobs, focused } => path(ui, cx, *purpose, text, jobs, focused, out),
             Sheet::Unsaved => unsaved(ui, cx, out),
             Sheet::Overwrite(path) => overwrite(ui, cx, path, out),
+            Sheet::Survey(draft) => survey::table(ui, cx, draft, size.y - 400.0, out),
+            Sheet::Height(height) => survey::height(ui, cx, height, out),
+            Sheet::WriteSurvey { path, before, after } => survey::write(ui, cx, path, (*before, *after), out),
             Sheet::Lost(lost) => found(ui, cx, lost, out),
         }
     });
@@ -54,21 +66,21 @@ pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
     }
 }
 
-fn title(ui: &mut Ui, words: &str) {
+pub(super) fn title(ui: &mut Ui, words: &str) {
     ui.add(Label::new(RichText::new(words).size(18.0).strong()).wrap());
 }
 
-fn text(ui: &mut Ui, words: impl Into<String>) {
+pub(super) fn text(ui: &mut Ui, words: impl Into<String>) {
     ui.add(Label::new(words.into()).wrap());
 }
 
 /// A row of buttons at the right end, the first the outermost.
-fn buttons(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
+pub(super) fn buttons(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
     ui.add_space(4.0);
     ui.with_layout(Layout::right_to_left(Align::Center), add);
 }
 
-fn close(ui: &mut Ui, words: &str, out: &mut Vec<Command>) {
+pub(super) fn close(ui: &mut Ui, words: &str, out: &mut Vec<Command>) {
     if ui.button(words).clicked() {
         out.push(Command::Settle(Settle::Close));
     }

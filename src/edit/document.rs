@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::change::Edit;
-use crate::model::{Bundle, Job};
+use crate::model::{Bay, Bundle, Job};
 
 /// How many changes can be undone.
 const MOST_STEPS: usize = 500;
@@ -155,6 +155,22 @@ impl Document {
         self.home = path.to_owned();
         self.named = true;
         self.saved = Some(self.now.revision);
+    }
+
+    /// The file of the bay the job stands in was written anew: every state of the history in that bay has it as it is
+    /// now. What was derived is no longer kept by its revision; whether the job is saved stays as it was.
+    pub fn reread_bay(&mut self, bay: &Arc<Bay>) {
+        let file = self.now.bundle.job.bay.clone();
+        let shift = self.revisions + 1;
+        let states = self.past.iter_mut().chain(&mut self.future).map(|(s, _)| s);
+        for state in states.chain([&mut self.now]) {
+            state.revision += shift;
+            if state.bundle.job.bay == file {
+                state.bundle.bay = bay.clone();
+            }
+        }
+        self.saved = self.saved.map(|saved| saved + shift);
+        self.revisions += shift;
     }
 
     /// Rewrites how every state of the history names its files: the job moves to another folder.

@@ -8,6 +8,7 @@ mod edit;
 mod explain;
 mod fault;
 mod folder;
+mod heights;
 mod journal;
 mod kind;
 mod mended;
@@ -21,6 +22,7 @@ mod scan;
 mod settings;
 mod source;
 mod state;
+mod survey;
 mod tokens;
 mod validate;
 
@@ -28,6 +30,7 @@ pub use beside::bays_beside;
 pub use demo::demo_job;
 pub use fault::{FileFault, Notice, Severity};
 pub use folder::{Entry, Listing, folder, relative_path};
+pub use heights::{Bare, HeightTable, load_heights, write_heights};
 pub use journal::{Journal, Recovered};
 pub use kind::{FileKind, Kind, kind_of};
 pub use open::{Opened, Sources, named_path, open_held, open_job};
@@ -37,6 +40,7 @@ pub use save::{save_job, to_text};
 pub use settings::Settings;
 pub use source::Source;
 pub use state::state_folder;
+pub use survey::{save_bay_text, with_survey};
 pub use validate::validate;
 
 #[cfg(test)]

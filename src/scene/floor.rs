@@ -1,9 +1,10 @@
 //! The surveyed floor on the plan: bands of height, lines of equal height, the spots with their heights. Made once for a
 //! survey and laid over the floor, beneath everything that stands on it.
 
-use super::{Item, Role, Scene, Spot, words};
+use super::{Item, Role, Scene, Spot};
 use crate::geometry::{P2, lines_within};
 use crate::layout::{FloorField, Scale};
+use crate::units::format_height;
 
 /// Spots closer to each other than the plan can tell are still drawn, but no more names than this.
 const MOST_NAMES: usize = 300;
@@ -34,7 +35,7 @@ impl Heights {
             let lines = lines_within(&contour.lines, floor);
             let longest = lines.iter().max_by(|a, b| length(a).total_cmp(&length(b)));
             if let Some(line) = longest {
-                let text = words::height(contour.height, feet);
+                let text = format_height(contour.height, feet);
                 let at = Spot::Near(halfway(line));
                 ground.push(Item::Label { role: Role::Contour, spot: at, text, weight: 12, tag: None });
             }
@@ -49,15 +50,15 @@ impl Heights {
             spots.push(Item::Dot { role: Role::SpotHeight, at: spot.xy(), tag: None });
         }
         for spot in survey.spots().iter().take(MOST_NAMES) {
-            let (at, text) = (Spot::Near(spot.xy()), words::height(spot.z, feet));
-            spots.push(Item::Label { role: Role::SpotHeight, spot: at, text, weight: 30, tag: None });
+            let (at, text) = (Spot::Near(spot.xy()), format_height(spot.z, feet));
+            spots.push(Item::Label { role: Role::SpotHeight, spot: at, text, weight: 110, tag: None });
         }
         Some(Heights { scale, feet, spots, ground })
     }
 
     /// The edges of the bands, lowest first, as they are written.
     pub fn edges(&self) -> Vec<String> {
-        self.scale.edges().map(|mm| words::height(mm, self.feet)).collect()
+        self.scale.edges().map(|mm| format_height(mm, self.feet)).collect()
     }
 }
 

@@ -86,8 +86,6 @@ pub enum Role {
     Contour,
     /// A spot of the floor survey.
     SpotHeight,
-    /// A line along which the floor's profile is shown.
-    Cut,
     /// Where the floor lies in one plane with the wheels.
     Even,
     Ghost,
@@ -167,7 +165,6 @@ impl Role {
         Role::HeightHigh4,
         Role::Contour,
         Role::SpotHeight,
-        Role::Cut,
         Role::Even,
         Role::Ghost,
         Role::Region,

@@ -9,14 +9,6 @@ pub fn length(mm: f64, feet: bool) -> String {
     if feet { units::feet_inches(mm, 16).text } else { thin(units::format_mm(mm)) }
 }
 
-/// A height above a datum, with its sign and up to two decimals of a mm, or of an inch.
-pub fn height(mm: f64, feet: bool) -> String {
-    let text = if feet { format!("{:+.2}", mm / units::INCH_MM) } else { format!("{mm:+.2}") };
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    let text = if matches!(text, "+0" | "-0" | "+" | "-") { "0" } else { text };
-    if feet { format!("{text}\"") } else { text.to_owned() }
-}
-
 fn thin(text: String) -> String {
     text.replace('\u{a0}', "\u{202f}")
 }
@@ -87,22 +79,6 @@ mod tests {
         assert_eq!(length(0.4, false), "0");
         assert_eq!(length(12000.0, false), "12\u{202f}000");
         assert_eq!(length(3657.6, true), "12' 0\"");
-    }
-
-    #[test]
-    fn heights_have_a_sign_and_no_more_decimals_than_they_need() {
-        for (mm, feet, shown) in [
-            (0.0, false, "0"),
-            (-0.001, false, "0"),
-            (-9.0, false, "-9"),
-            (2.5, false, "+2.5"),
-            (10.0, false, "+10"),
-            (-2.54, true, "-0.1\""),
-            (25.4, true, "+1\""),
-            (0.0, true, "0\""),
-        ] {
-            assert_eq!(height(mm, feet), shown, "{mm}");
-        }
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Millimetres as text.
 
-use super::Mm;
+use super::{INCH_MM, Mm};
 
 /// A no-break space between groups of three digits.
 const GROUP: char = '\u{a0}';
@@ -32,6 +32,14 @@ pub fn format_mm_exact(mm: Mm, decimals: usize) -> String {
     text + rest
 }
 
+/// A height above a datum with its sign and up to two decimals of a millimetre, or of an inch: `-9`, `+2.5`, `-0.35"`.
+pub fn format_height(mm: Mm, inches: bool) -> String {
+    let text = format!("{:+.2}", if inches { mm / INCH_MM } else { mm });
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    let text = if matches!(text, "+0" | "-0") { "0" } else { text };
+    if inches { format!("{text}\"") } else { text.to_owned() }
+}
+
 /// Two lengths to be read beside each other: whole millimetres, and decimals, up to three, until they differ when the
 /// lengths do. Where three decimals are too few the smaller is rounded down and the larger up.
 pub fn pair_to_show(have: Mm, need: Mm) -> (String, String) {
@@ -50,6 +58,22 @@ pub fn pair_to_show(have: Mm, need: Mm) -> (String, String) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn heights_have_a_sign_and_no_more_decimals_than_they_need() {
+        for (mm, inches, shown) in [
+            (0.0, false, "0"),
+            (-0.001, false, "0"),
+            (-9.0, false, "-9"),
+            (2.5, false, "+2.5"),
+            (10.0, false, "+10"),
+            (-2.54, true, "-0.1\""),
+            (25.4, true, "+1\""),
+            (0.0, true, "0\""),
+        ] {
+            assert_eq!(format_height(mm, inches), shown, "{mm}");
+        }
+    }
 
     #[test]
     fn whole_and_decimal() {

@@ -4,6 +4,7 @@ use egui::{Pos2, Rect, Stroke, Ui, pos2};
 
 use super::on_screen;
 use crate::app::cx::Cx;
+use crate::app::session::Under;
 use crate::geometry::P2;
 use crate::layout::Stance;
 use crate::paint::View;
@@ -30,6 +31,11 @@ pub enum Grab {
         bearing: f64,
         stance: Stance,
     },
+    /// A line of the plan is drawn from a bay point; what lay under the plan before.
+    Line {
+        from: P2,
+        before: Under,
+    },
     /// Let go of with Esc; the button is still down.
     Let,
 }
@@ -47,7 +53,7 @@ impl Grab {
     /// keeps a move to one bay axis, and a turn from being caught at quarter turns.
     pub fn stance(&self, to: P2, straight: bool) -> Option<Stance> {
         match self {
-            Grab::Plan | Grab::Let => None,
+            Grab::Plan | Grab::Line { .. } | Grab::Let => None,
             Grab::Vehicle { from, stance } => {
                 let mut by = to - from;
                 if straight {
@@ -69,6 +75,18 @@ impl Grab {
             }
         }
     }
+}
+
+/// The other end of a line from `from`: whole millimetres; `straight` keeps it along one bay axis.
+pub fn line_to(from: P2, mut to: P2, straight: bool) -> P2 {
+    if straight {
+        if (to.x - from.x).abs() < (to.y - from.y).abs() {
+            to.x = from.x;
+        } else {
+            to.y = from.y;
+        }
+    }
+    P2::new(to.x.round(), to.y.round())
 }
 
 /// Direction from the vehicle's origin to a bay point, radians.

@@ -1,5 +1,6 @@
 //! The plan in the middle: panned, zoomed, pressed, and the vehicle dragged about on it.
 
+mod cut;
 mod foot;
 mod grab;
 mod legend;
@@ -10,7 +11,8 @@ use egui::{Id, Key, Modifiers, PointerButton, Rect, Response, Sense, Ui, pos2, v
 
 use super::command::Command;
 use super::cx::Cx;
-use super::{margins, picture};
+use super::session::Under;
+use super::{margins, picture, profile, survey};
 use crate::edit::{Edit, Step};
 use crate::geometry::P2;
 use crate::paint::{Painted, View, pick, screen, under};
@@ -58,6 +60,11 @@ impl Canvas {
         *self = Canvas::default();
     }
 
+    /// Whether something is held: Esc lets go of it.
+    pub fn is_held(&self) -> bool {
+        self.grab.is_some()
+    }
+
     /// The page point of a bay point, for tests and for the strip under the plan.
     pub fn view(&self) -> Option<&View> {
         self.view.as_ref()
@@ -86,14 +93,23 @@ impl Canvas {
         self.painted = screen::draw(ui.painter(), rect, &view, &cx.seen.scene, cx.theme);
         picture::show(ui, cx, rect, &view, &self.painted);
         grab::handle(ui, cx, rect, &view, self.grab.as_ref());
+        let along = profile::over(ui, cx, margin, strip > 0.0);
+        cut::show(ui, cx, rect, &view, along);
         self.tell(cx, &view, &response, rect);
         if response.clicked() {
             response.request_focus();
-            self.press(cx, &view, &response, rect, out);
+            match (cx.session.under, response.interact_pointer_pos()) {
+                (Under::Survey, Some(at)) => out.push(survey::pressed(cx, &view, page(rect, at))),
+                _ => self.press(cx, &view, &response, rect, out),
+            }
         }
         self.nudge(ui, &response, &view, cx, out);
         if strip > 0.0 {
-            margins::show(ui, cx, margin, &view, cx.curve, out);
+            match cx.session.under {
+                Under::Margins => margins::show(ui, cx, margin, &view, cx.curve, out),
+                Under::Draw | Under::Profile(..) => profile::show(ui, cx, margin, out),
+                Under::Survey => survey::strip(ui, cx, margin, out),
+            }
         }
         foot::show(ui, cx, foot, &view, self.grab.as_ref());
         ui.advance_cursor_after_rect(whole);
@@ -158,9 +174,14 @@ impl Canvas {
             let stance = cx.layout().stance;
             let on_handle =
                 grab::handle_at(cx, view).distance(pos2(0.0, 0.0) + (at - rect.min)) <= grab::HANDLE + 4.0;
+            let end = cut::other_end(cx, rect, view, at);
+            let draws = cx.session.under == Under::Draw && !second && !plan;
             let on_vehicle = under(view, &cx.seen.scene, page(rect, at), 2.0).contains(&Tag::Vehicle);
             self.grab = Some(if plan {
                 Grab::Plan
+            } else if let Some(from) = end.or(draws.then_some(from)) {
+                let from = grab::line_to(from, from, false);
+                Grab::Line { from, before: cx.session.under }
             } else if on_handle || (on_vehicle && (second || modifiers.command)) {
                 Grab::turn(from, stance)
             } else if on_vehicle && !second {
@@ -176,6 +197,8 @@ impl Canvas {
         if ui.input(|i| i.key_pressed(Key::Escape)) {
             if grab.moves_the_vehicle() {
                 out.push(Command::Drop { keep: false });
+            } else if let Grab::Line { before, .. } = grab {
+                out.push(Command::Under(*before));
             }
             self.grab = Some(Grab::Let);
             return;
@@ -185,6 +208,13 @@ impl Canvas {
                 let delta = response.drag_delta();
                 view.pan(f64::from(delta.x), f64::from(delta.y));
                 self.touched |= delta != egui::Vec2::ZERO;
+            }
+            (Grab::Line { from, .. }, Some(pointer)) if response.dragged() => {
+                let straight = ui.input(|i| i.modifiers.shift);
+                let to = grab::line_to(*from, view.to_bay(page(rect, pointer)), straight);
+                if to != *from {
+                    out.push(Command::Under(Under::Profile(*from, to)));
+                }
             }
             (grab, Some(pointer)) if response.dragged() => {
                 let straight = ui.input(|i| i.modifiers.shift);
@@ -205,8 +235,13 @@ impl Canvas {
 
     fn pointer_shape(&self, ui: &Ui, cx: Cx, response: &Response, rect: Rect, view: &View) {
         let Some(at) = response.hover_pos() else { return };
+        let on_end = cut::other_end(cx, rect, view, at).is_some();
         let at = page(rect, at);
-        if grab::handle_at(cx, view).distance(pos2(at[0], at[1])) <= grab::HANDLE + 4.0 {
+        if on_end {
+            ui.ctx().set_cursor_icon(egui::CursorIcon::Move);
+        } else if matches!(cx.session.under, Under::Draw | Under::Survey) {
+            ui.ctx().set_cursor_icon(egui::CursorIcon::Crosshair);
+        } else if grab::handle_at(cx, view).distance(pos2(at[0], at[1])) <= grab::HANDLE + 4.0 {
             ui.ctx().set_cursor_icon(egui::CursorIcon::Alias);
         } else if self.painted.at(at).is_some() {
             ui.ctx().set_cursor_icon(egui::CursorIcon::PointingHand);

@@ -6,6 +6,7 @@ use super::things::switch;
 use crate::app::command::{Act, Command};
 use crate::app::cx::Cx;
 use crate::app::look;
+use crate::app::survey::Draft;
 use crate::report::floor_lines;
 
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
@@ -18,8 +19,20 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         if switch(ui, "heights on the plan", if on { "shown" } else { "hidden" }, on) {
             out.push(Command::Act(Act::Heights));
         }
+        let shown = cx.session.under.is_profile();
+        if switch(ui, "profile", if shown { "shown" } else { "hidden" }, shown) {
+            out.push(Command::Act(Act::Profile));
+        }
         for line in floor_lines(cx.layout()) {
             look::quiet(ui, line.trim());
         }
+    }
+    let entered = cx.survey.is_some_and(Draft::is_changed);
+    if entered {
+        look::quiet(ui, "Heights were entered that are not in the bay's file yet.");
+    }
+    let words = if entered { "go on with the survey" } else { "survey of the floor" };
+    if ui.button(words).on_hover_text("heights typed, pasted or entered on the plan (G)").clicked() {
+        out.push(Command::Act(Act::Survey));
     }
 }

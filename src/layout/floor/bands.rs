@@ -10,7 +10,7 @@ pub const BANDS: i32 = 4;
 /// Eight bands of one round step about a middle, four below and four above.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Scale {
-    /// Height of one band, mm: 1, 2 or 5 times a power of ten of the unit asked for.
+    /// Height of one band, mm: 1, 2, 2.5 or 5 times a power of ten of the unit asked for.
     pub step: f64,
     /// mm above the survey's datum: the datum itself where the floor lies about it, else a whole multiple of the step.
     pub middle: f64,
@@ -33,7 +33,7 @@ impl FloorField {
         let most = if about_datum { hi.max(-lo) } else { (hi - lo) / 2.0 };
         let mut power = 10f64.powf((most / half / unit).max(finest).log10().floor());
         loop {
-            for step in [1.0, 2.0, 5.0].map(|n| n * power * unit) {
+            for step in [1.0, 2.0, 2.5, 5.0].map(|n| n * power * unit) {
                 let middle = if about_datum { 0.0 } else { ((lo + hi) / 2.0 / step).round() * step };
                 let holds = (hi - middle).max(middle - lo) <= half * step * (1.0 + 1e-9);
                 if holds && step >= finest * unit * (1.0 - 1e-9) {
@@ -109,7 +109,8 @@ mod tests {
     fn scales_have_round_steps_and_hold_every_spot() {
         // lowest, highest, unit, finest, step, middle; worked out by hand
         for (lo, hi, unit, finest, step, middle) in [
-            (-9.0, 2.5, 1.0, 0.5, 5.0, 0.0),
+            (-9.0, 2.5, 1.0, 0.5, 2.5, 0.0),
+            (-12.0, 2.5, 1.0, 0.5, 5.0, 0.0),
             (-8.0, 3.0, 1.0, 0.5, 2.0, 0.0),
             (-2.0, 2.0, 1.0, 0.5, 0.5, 0.0),
             (0.0, 0.0, 1.0, 0.5, 0.5, 0.0),

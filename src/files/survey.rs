@@ -1,0 +1,134 @@
+//! A floor survey put into a bay's file; the rest of its text stays as it is.
+
+use std::path::Path;
+
+use super::fault::FileFault;
+use super::read::read_text;
+use super::save::write_whole;
+use super::scan::Scan;
+use super::source::Source;
+use crate::model::Bay;
+use crate::model::bay::SpotHeight;
+
+/// Spots on one line of the file.
+const A_LINE: usize = 4;
+
+/// A bay file's text with this survey in it instead of the one it has; comments inside the old list are lost. `error`:
+/// standard error of one height, mm. Every fault of the text as it is, or as it would be.
+pub fn with_survey(
+    path: &Path,
+    spots: &[SpotHeight],
+    error: Option<f64>,
+) -> Result<(String, Bay), Vec<FileFault>> {
+    let source = Source::load(path).map_err(|fault| vec![fault])?;
+    read_text::<Bay>(&source.text, path)?;
+    let refused = |text: &str| vec![FileFault::whole(path, text)];
+    let text = put(&source.text, "heights", Some(&list(spots)));
+    let text = text.and_then(|text| put(&text, "reading_error", error.map(|e| format!("{e}")).as_deref()));
+    let text = text.ok_or_else(|| refused("the heights cannot be put into this file"))?;
+    let bay = read_text::<Bay>(&text, path)?;
+    if bay.heights.0 != spots || bay.reading_error != error {
+        return Err(refused("the heights cannot be put into this file: they would not read back the same"));
+    }
+    Ok((text, bay))
+}
+
+/// Writes a bay's file whole: it is the old one or the new one, never half of each.
+pub fn save_bay_text(path: &Path, text: &str) -> Result<(), FileFault> {
+    let why = |e: std::io::Error| FileFault::whole(path, format!("this file cannot be saved: {e}"));
+    write_whole(path, text.as_bytes()).map_err(why)
+}
+
+fn list(spots: &[SpotHeight]) -> String {
+    let one = |s: &SpotHeight| format!("({}, {}, {}),", s.0 + 0.0, s.1 + 0.0, s.2 + 0.0);
+    let lines = spots.chunks(A_LINE).map(|c| c.iter().map(one).collect::<Vec<_>>().join(" "));
+    let lines: String = lines.map(|line| format!("\n        {line}")).collect();
+    if lines.is_empty() { "[]".into() } else { format!("[{lines}\n    ]") }
+}
+
+/// The text with this value in a field of its outermost bracket; without one the field is taken out. `None` where the
+/// text is no file of ours.
+fn put(text: &str, field: &str, value: Option<&str>) -> Option<String> {
+    let scan = Scan::new(text).ok()?;
+    let open = scan.outermost()?;
+    let found = scan.field(open, field);
+    let (range, new) = match (found, value) {
+        (Some(e), Some(value)) => {
+            (scan.tokens.get(e.first + 2)?.at.start..scan.tokens[e.last].at.end, value.to_owned())
+        }
+        (Some(e), None) => {
+            let from = scan.tokens[e.first].at.start;
+            // with the blanks before it, so that no empty line stays
+            let from = text[..from].trim_end_matches([' ', '\t']).len();
+            let from = text[..from].strip_suffix('\n').map_or(from, str::len);
+            (from..scan.tokens[e.comma.unwrap_or(e.last)].at.end, String::new())
+        }
+        (None, Some(value)) => {
+            let last = scan.elements(open).pop();
+            let comma = last.as_ref().and_then(|e| e.comma);
+            let end = match &last {
+                Some(e) => scan.tokens[e.comma.unwrap_or(e.last)].at.end,
+                None => scan.tokens[open].at.end,
+            };
+            let parted = if last.is_some() && comma.is_none() { "," } else { "" };
+            (end..end, format!("{parted}\n    {field}: {value},"))
+        }
+        (None, None) => return Some(text.to_owned()),
+    };
+    Some(format!("{}{new}{}", &text[..range.start], &text[range.end..]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const BAY: &str = "// our own\n(\n    name: \"Shed\", // the old one\n    floor: [(0, 0), (4000, 0), (4000, 9000), (0, 9000)],\n    ceiling: 3000,\n    heights: [(0, 0, 1), // by the door\n              (4000, 0, 2)],\n    reading_error: 0.5,\n    rules: (walk_around: 600)\n)\n";
+
+    fn survey(text: &str, spots: &[SpotHeight], error: Option<f64>) -> String {
+        let dir = tempfile::tempdir().expect("folder");
+        let path = dir.path().join("bay.ron");
+        std::fs::write(&path, text).expect("write");
+        let (new, bay) = with_survey(&path, spots, error).expect("a bay");
+        assert_eq!((&bay.heights.0[..], bay.reading_error), (spots, error));
+        save_bay_text(&path, &new).expect("saved");
+        std::fs::read_to_string(&path).expect("read")
+    }
+
+    #[test]
+    fn the_old_list_is_replaced_and_nothing_else() {
+        let spots = [SpotHeight(0.0, 0.0, -1.5), SpotHeight(4000.0, 0.0, 0.0), SpotHeight(0.0, 9000.0, 2.0)];
+        let new = survey(BAY, &spots, Some(0.3));
+        let list =
+            "heights: [\n        (0, 0, -1.5), (4000, 0, 0), (0, 9000, 2),\n    ],\n    reading_error: 0.3,";
+        let expected = BAY
+            .replace("heights: [(0, 0, 1), // by the door\n              (4000, 0, 2)],", "HERE,")
+            .replace("HERE,\n    reading_error: 0.5,", list);
+        assert_eq!(new, expected);
+    }
+
+    #[test]
+    fn a_file_without_a_survey_gets_one_and_loses_it_again() {
+        let bare = BAY
+            .replace("    heights: [(0, 0, 1), // by the door\n              (4000, 0, 2)],\n", "")
+            .replace("    reading_error: 0.5,\n", "");
+        let spots = [SpotHeight(1.0, 2.0, 3.0)];
+        let new = survey(&bare, &spots, Some(0.4));
+        assert!(new.contains("rules: (walk_around: 600),\n    heights: [\n        (1, 2, 3),\n    ],\n    reading_error: 0.4,\n)"), "{new}");
+        let back = survey(&new, &[], None);
+        assert!(back.contains("rules: (walk_around: 600),\n    heights: [],\n)"), "{back}");
+    }
+
+    #[test]
+    fn a_file_with_faults_is_not_touched() {
+        let dir = tempfile::tempdir().expect("folder");
+        let path = dir.path().join("bay.ron");
+        std::fs::write(&path, "(name: \"Shed\", flor: [])").expect("write");
+        let faults = with_survey(&path, &[], None).expect_err("faults");
+        assert!(faults.iter().any(|f| f.text.contains("flor")), "{faults:?}");
+        // twice at one place
+        std::fs::write(&path, BAY).expect("write");
+        let twice = [SpotHeight(0.0, 0.0, 1.0), SpotHeight(0.0, 0.0, 2.0)];
+        assert!(with_survey(&path, &twice, None).is_err());
+        assert_eq!(std::fs::read_to_string(&path).expect("read"), BAY);
+    }
+}
