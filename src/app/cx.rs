@@ -6,7 +6,7 @@ use crate::files::Listing;
 use crate::layout::Layout;
 use crate::paint::Theme;
 use crate::report;
-use crate::siting::{Curve, Siting};
+use crate::siting::{Curve, Even, Siting};
 
 use super::seen::Seen;
 use super::session::Session;
@@ -31,6 +31,8 @@ pub struct Cx<'a> {
     pub searching: Option<f32>,
     /// A way in is being looked for.
     pub seeking_way: bool,
+    /// Where the floor lets the vehicle stand, where a procedure asks for a level floor.
+    pub even: Option<&'a Even>,
     pub curve: Option<&'a Curve>,
 }
 

@@ -5,6 +5,7 @@ mod combo;
 mod command;
 mod cx;
 mod dialog;
+mod even;
 mod field;
 mod figure;
 mod filing;
@@ -48,6 +49,7 @@ use canvas::Canvas;
 use command::{Act, Command};
 use cx::Cx;
 use dialog::{Answer, Dialogs};
+use even::Ground;
 use filing::Then;
 use keeper::Keeper;
 use margins::Margins;
@@ -70,6 +72,7 @@ pub struct Window {
     search: Search,
     margins: Margins,
     way: Way,
+    ground: Ground,
     drag: Option<Stance>,
     /// Heights of the floor that are not in the bay's file yet.
     survey: Option<Draft>,
@@ -117,6 +120,7 @@ impl Window {
             search: Search::default(),
             margins: Margins::default(),
             way: Way::default(),
+            ground: Ground::default(),
             drag: None,
             survey: None,
             dialogs: Dialogs::default(),
@@ -155,7 +159,10 @@ impl Window {
 
     /// Whether something is still being worked out beside the window.
     pub fn is_busy(&self) -> bool {
-        self.search.progress().is_some() || self.margins.is_busy() || self.way.is_busy()
+        self.search.progress().is_some()
+            || self.margins.is_busy()
+            || self.way.is_busy()
+            || self.ground.is_busy()
     }
 
     /// How many times the rules were run over the job.
@@ -222,6 +229,7 @@ impl Window {
             found: self.search.found(&self.document),
             searching: self.search.progress(),
             seeking_way: self.way.is_busy(),
+            even: self.ground.found().map(|e| &**e),
             curve: None,
         }
     }
@@ -245,7 +253,9 @@ impl Window {
         }
         let heading = self.seen.layout.stance.heading;
         let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
-        new |= self.seen.set_found(found);
+        let waiting = self.search.progress().is_some() || self.drag.is_some();
+        new |= self.ground.update(&self.document, &found.rings, waiting, ctx);
+        new |= self.seen.set_found(found, self.ground.found());
         if new {
             ctx.request_repaint();
         }

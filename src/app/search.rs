@@ -120,7 +120,7 @@ impl Drop for Search {
 
 /// The job without what does not change the answer: where in the bay the vehicle stands, what the job is called.
 /// Acceptances hold at the job's own place, so with any the place counts.
-fn wanted(bundle: &Bundle) -> Bundle {
+pub fn wanted(bundle: &Bundle) -> Bundle {
     let mut job = (*bundle.job).clone();
     job.name = "".into();
     if let Pose::At { x, y, .. } = &mut job.pose

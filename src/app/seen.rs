@@ -9,10 +9,11 @@ use crate::edit::Document;
 use crate::geometry::Bounds;
 use crate::layout::{FloorField, Layout, Stance};
 use crate::model::Fault;
-use crate::scene::floor::{Heights, heights};
+use crate::scene::floor::{Heights, even, heights};
 use crate::scene::place::{Found, place};
 use crate::scene::way::way;
 use crate::scene::{Scene, Show, plan};
+use crate::siting::Even;
 
 use super::picture::Picture;
 use super::session::{Session, Under};
@@ -31,6 +32,8 @@ pub struct Seen {
     /// The drawing without where the vehicle may stand.
     bare: Scene,
     found: Found,
+    /// Where the floor lets it stand.
+    even: Option<Arc<Even>>,
     /// The way in to where the job has the vehicle.
     way: Option<Arc<DriveIn>>,
     /// The way is drawn.
@@ -57,6 +60,7 @@ impl Seen {
             home: scene.bounds(),
             bare: scene.clone(),
             found: Found::default(),
+            even: None,
             way: None,
             with_way: session.way,
             picture: Picture::of(&layout, show.setup),
@@ -119,11 +123,13 @@ impl Seen {
         Ok(judged || restyled || ground)
     }
 
-    /// Takes over where the vehicle may stand; tells whether that is new.
-    pub fn set_found(&mut self, found: Found) -> bool {
-        let new = self.found != found;
+    /// Takes over where the vehicle may stand, and where the floor lets it; tells whether that is new.
+    pub fn set_found(&mut self, found: Found, even: Option<&Arc<Even>>) -> bool {
+        let floor = self.even.as_ref().map(Arc::as_ptr) != even.map(Arc::as_ptr);
+        let new = floor || self.found != found;
         if new {
             self.found = found;
+            self.even = even.cloned();
             self.compose();
         }
         new
@@ -139,6 +145,9 @@ impl Seen {
             way(&mut self.scene, path, &self.judgement, &self.show);
         }
         place(&mut self.scene, &self.layout, &self.found);
+        if let Some(ground) = &self.even {
+            even(&mut self.scene, ground, self.ground.drawn.is_some(), self.show.feet);
+        }
     }
 
     /// What a sensor of the setups shown sees.

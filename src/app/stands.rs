@@ -5,13 +5,15 @@ use egui::{Id, Label, ProgressBar, RichText, ScrollArea, Ui};
 
 use super::command::{Act, Command, Pick};
 use super::cx::Cx;
+use super::figure;
 use super::look::{self, ROW};
 use crate::edit::{Edit, Motion, Step};
 use crate::files::named_path;
 use crate::layout::Stance;
 use crate::model::Name;
 use crate::report::siting as words;
-use crate::siting::{Change, Siting, Tried};
+use crate::siting::{Change, Even, Siting, Tried};
+use crate::units::format_height;
 
 /// How many changes are listed.
 const MOST: usize = 6;
@@ -79,6 +81,9 @@ fn answer(ui: &mut Ui, cx: Cx, found: &Siting, out: &mut Vec<Command>) {
             look::quiet(ui, crate::report::words::title(finding, &found.layout, show));
         }
     }
+    if let Some(even) = cx.even {
+        floor(ui, cx, even, out);
+    }
     if found.best.is_none() && found.poses.len() > 1 {
         for (i, pose) in found.poses.iter().enumerate() {
             let names: Vec<String> = pose.setups.iter().map(|s| words::setup_name(found, *s)).collect();
@@ -98,6 +103,29 @@ fn answer(ui: &mut Ui, cx: Cx, found: &Siting, out: &mut Vec<Command>) {
         if helpless > 0 {
             look::quiet(ui, format!("{helpless} more tried, none of them helps alone"));
         }
+    }
+}
+
+/// Where it stands best as far as the floor goes.
+fn floor(ui: &mut Ui, cx: Cx, even: &Even, out: &mut Vec<Command>) {
+    let Some((stance, margin)) = even.best else {
+        look::quiet(ui, "The floor under the wheels or at a target is not known anywhere it could stand.");
+        return;
+    };
+    let spare = format_height(margin.abs(), cx.session.feet);
+    let spare = format!("{}{}", spare.trim_start_matches('+'), if cx.session.feet { "" } else { " mm" });
+    let among = if even.within { "Of these places" } else { "As far as the floor goes" };
+    if margin < 0.0 {
+        look::quiet(ui, format!("{among} none is level enough: the best is {spare} short."));
+        return;
+    }
+    let (x, y) = (figure::length(stance.x, cx.session.feet), figure::length(stance.y, cx.session.feet));
+    look::quiet(
+        ui,
+        format!("{among} the floor is best at {x} to the right, {y} into the bay: {spare} to spare."),
+    );
+    if !is_here(cx, &stance) && ui.button("place it on the best floor").clicked() {
+        out.push(stand(stance));
     }
 }
 

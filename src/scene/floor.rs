@@ -4,6 +4,7 @@
 use super::{Item, Role, Scene, Spot};
 use crate::geometry::{P2, lines_within};
 use crate::layout::{FloorField, Scale};
+use crate::siting::Even;
 use crate::units::format_height;
 
 /// Spots closer to each other than the plan can tell are still drawn, but no more names than this.
@@ -68,6 +69,23 @@ pub fn heights(scene: &mut Scene, heights: &Heights, names: bool) {
     let floor = scene.items.iter().rposition(|i| i.role() == Role::Floor).map_or(0, |i| i + 1);
     let items: Vec<Item> = heights.ground.iter().chain(&heights.spots).filter(written).cloned().collect();
     scene.items.splice(floor..floor, items);
+}
+
+/// Draws the place where the vehicle stands best as far as the floor goes and, with `outlines`, all places where the
+/// floor lets it stand.
+pub fn even(scene: &mut Scene, even: &Even, outlines: bool, feet: bool) {
+    if outlines {
+        for ring in even.patches.iter().flat_map(|p| std::iter::once(&p.outline).chain(&p.holes)) {
+            let closed = ring.iter().chain(ring.first()).copied().collect();
+            scene.items.push(Item::Line { role: Role::Even, points: closed, tag: None });
+        }
+    }
+    let Some((best, margin)) = even.best.filter(|(_, margin)| *margin >= 0.0) else { return };
+    let at = P2::new(best.x, best.y);
+    scene.items.push(Item::Dot { role: Role::Even, at, tag: None });
+    let spare = format_height(margin, feet);
+    let text = format!("best floor: {} to spare", spare.trim_start_matches('+'));
+    scene.items.push(Item::Label { role: Role::Even, spot: Spot::Near(at), text, weight: 100, tag: None });
 }
 
 fn length(line: &[P2]) -> f64 {

@@ -10,6 +10,7 @@ mod change;
 mod choose;
 mod curve;
 mod deepest;
+mod even;
 mod find;
 mod fixed;
 mod grow;
@@ -27,6 +28,7 @@ mod turn;
 
 pub use change::{Change, Tried};
 pub use curve::{Curve, Direction, curve};
+pub use even::{Even, even};
 pub use find::{Ask, Best, Halted, OtherBay, Siting, best_pose, find, judged_pose};
 pub use heading::HeadingFound;
 pub use progress::{Progress, Stopped};

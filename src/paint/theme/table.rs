@@ -149,7 +149,7 @@ pub fn ink(p: &Palette, role: Role) -> Ink {
         Role::SpotHeight => {
             Ink { text: letters(p.text, 10.5), ..thing(pen(p.contour, 1.2, SOLID), Some(p.floor), None) }
         }
-        Role::Even => thing(pen(p.zone_pattern, 1.6, DASH_DOT), None, None),
+        Role::Even => thing(pen(p.zone_pattern, 1.6, DASH_DOT), Some(p.zone_pattern), None),
         Role::Ghost => thing(pen(p.faint, 1.2, DASHED), Some(p.faint.at(18)), None),
         Role::Region => thing(pen(p.fits, 1.2, SOLID), Some(p.region), None),
     }

@@ -1,0 +1,122 @@
+//! Where the floor lets the vehicle stand, looked over beside the window: anew with every change of the job but where the
+//! vehicle stands, and with every new answer of the search for a place.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use super::search::{same, wanted};
+use super::worker::{Outcome, Worker};
+use crate::edit::Document;
+use crate::geometry::P2;
+use crate::layout::Layout;
+use crate::model::Bundle;
+use crate::siting::{Even, even};
+
+/// The look over the floor and its last answer.
+#[derive(Default)]
+pub struct Ground {
+    running: Option<Running>,
+    found: Option<(Wish, Option<Arc<Even>>)>,
+    /// What the last update asked for.
+    wish: Option<Wish>,
+    /// The revision last looked at, so that an idle window compares little.
+    seen: Option<u64>,
+}
+
+#[derive(Clone)]
+struct Wish {
+    of: Bundle,
+    region: Vec<Vec<P2>>,
+}
+
+struct Running {
+    wish: Wish,
+    stop: Arc<AtomicBool>,
+    worker: Worker<Option<Even>>,
+}
+
+impl Wish {
+    fn is(&self, other: &Wish) -> bool {
+        self.region == other.region && same(&self.of, &other.of)
+    }
+}
+
+impl Ground {
+    /// Starts, stops and collects; tells whether there is something new. `region`: where everything else fits at the
+    /// heading the vehicle has. While the search for it is `waiting`, nothing is started.
+    pub fn update(
+        &mut self,
+        document: &Document,
+        region: &[Vec<P2>],
+        waiting: bool,
+        ctx: &egui::Context,
+    ) -> bool {
+        let collected = self.collect();
+        let asks = document.bundle().procedures.iter().any(|p| p.setups.iter().any(|s| s.level.is_some()));
+        if !asks {
+            self.stop();
+            return self.found.take().is_some() || collected;
+        }
+        let seen = self.seen == Some(document.revision());
+        if waiting || (seen && self.wish.as_ref().is_some_and(|w| w.region == region)) {
+            return collected;
+        }
+        self.seen = Some(document.revision());
+        let wish = Wish { of: wanted(document.bundle()), region: region.to_vec() };
+        self.wish = Some(wish.clone());
+        let known = self.found.as_ref().map(|(w, _)| w).or(self.running.as_ref().map(|r| &r.wish));
+        if known.is_some_and(|w| w.is(&wish)) {
+            return collected;
+        }
+        self.stop();
+        self.start(wish, ctx);
+        true
+    }
+
+    /// What was found; of an earlier job until the new answer is there.
+    pub fn found(&self) -> Option<&Arc<Even>> {
+        self.found.as_ref().and_then(|(_, even)| even.as_ref())
+    }
+
+    /// Whether the floor is being looked over.
+    pub fn is_busy(&self) -> bool {
+        self.running.is_some()
+    }
+
+    fn stop(&mut self) {
+        if let Some(running) = self.running.take() {
+            running.stop.store(true, Ordering::Relaxed);
+        }
+    }
+
+    fn start(&mut self, wish: Wish, ctx: &egui::Context) {
+        let stop = Arc::new(AtomicBool::new(false));
+        let (of, watched) = (wish.clone(), stop.clone());
+        let work = move || {
+            let layout = Layout::new(&of.of).ok()?;
+            even(&layout, &of.region, &|| watched.load(Ordering::Relaxed))
+        };
+        self.running = Worker::start("floor", ctx, work).map(|worker| Running { wish, stop, worker });
+    }
+
+    fn collect(&mut self) -> bool {
+        let Some(Running { wish, stop, worker }) = self.running.take() else { return false };
+        match worker.poll() {
+            Outcome::UnderWay(worker) => {
+                self.running = Some(Running { wish, stop, worker });
+                false
+            }
+            Outcome::Done(even) => {
+                self.found = Some((wish, even.map(Arc::new)));
+                true
+            }
+            Outcome::Lost => true,
+        }
+    }
+}
+
+impl Drop for Ground {
+    fn drop(&mut self) {
+        self.stop();
+    }
+}

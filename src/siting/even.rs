@@ -1,0 +1,114 @@
+//! Where the floor lets the vehicle stand: the places at its heading from which everything the procedures ask of the
+//! floor's plane is kept, and the one with most to spare. Read off a grid, and refined to the millimetre about its best.
+
+use crate::checks::{level_map, level_margin};
+use crate::geometry::{Bounds, P2, P3, Patch, V2, union_within};
+use crate::layout::{Layout, Stance, slice};
+
+/// Places of the grid, about.
+const PLACES: f64 = 2500.0;
+/// The finest grid, mm.
+const FINEST: f64 = 50.0;
+
+/// What the floor says of every place at one heading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Even {
+    /// Where the front axle's middle keeps everything, to within the grid; linear between its places.
+    pub patches: Vec<Patch>,
+    /// Between neighbours of the grid, mm.
+    pub pitch: f64,
+    /// The place with the largest least margin of rule `level`, in whole mm, and that margin, mm; below 0 where the floor
+    /// is nowhere even enough. `None` where nothing is known of any place.
+    pub best: Option<(Stance, f64)>,
+    /// The best place was looked for only where everything else fits.
+    pub within: bool,
+}
+
+/// Looks over the floor at the layout's heading. `region`: where everything else fits, outlines with holes clockwise; the
+/// best place lies in it, or anywhere on the floor where it is empty. `None` where no procedure asks for a level floor,
+/// where none was surveyed, or once `stop` says so.
+pub fn even(layout: &Layout, region: &[Vec<P2>], stop: &dyn Fn() -> bool) -> Option<Even> {
+    let asked = layout.setups.iter().any(|s| s.def.level.is_some());
+    if !asked || layout.stage.survey.is_empty() {
+        return None;
+    }
+    let floor = &layout.bundle.bay.floor.outline.0;
+    let bounds = floor.bounds();
+    let size = bounds.size();
+    let pitch = (size.x * size.y / PLACES).sqrt().max(FINEST);
+    let (columns, rows) = ((size.x / pitch) as usize + 1, (size.y / pitch) as usize + 1);
+    let place = |column: usize, row: usize| bounds.min + V2::new(column as f64, row as f64) * pitch;
+    let stance = |p: P2| Stance { x: p.x, y: p.y, ..layout.stance };
+    let mut margins = Vec::with_capacity(columns * rows);
+    for row in 0..rows {
+        if stop() {
+            return None;
+        }
+        let stances: Vec<Stance> = (0..columns).map(|column| stance(place(column, row))).collect();
+        margins.extend(level_map(layout, &stances));
+    }
+    let spot = |column: usize, row: usize| {
+        let (p, margin) = (place(column, row), margins[row * columns + column]?);
+        Some(P3::new(p.x, p.y, margin))
+    };
+    let mut pieces = Vec::new();
+    for (column, row) in (1..rows).flat_map(|row| (1..columns).map(move |column| (column, row))) {
+        let corners = [(1, 1), (0, 1), (0, 0), (1, 0)].map(|(x, y)| spot(column - x, row - y));
+        if let [Some(a), Some(b), Some(c), Some(d)] = corners {
+            pieces.extend([[a, b, c], [a, c, d]].map(|t| slice(&t, 0.0, f64::INFINITY)));
+        }
+    }
+    let may = |p: P2| if region.is_empty() { floor.contains(p) } else { inside(region, p) };
+    let spots = (0..rows).flat_map(|row| (0..columns).map(move |column| (column, row)));
+    let known = spots.filter_map(|(column, row)| spot(column, row)).filter(|s| may(s.xy()));
+    let start = known.max_by(|a, b| a.z.total_cmp(&b.z)).map(|s| s.xy());
+    // a region smaller than the grid may hold none of its places
+    let start = start.or_else(|| region.first().map(|ring| Bounds::of(ring).centre()).filter(|p| may(*p)));
+    let judged = |p: P2| level_margin(&layout.at(stance(p)));
+    let best = start.and_then(|p| refined(p, pitch, &judged, &may));
+    let patches = union_within(&pieces, floor.points());
+    let best = best.map(|(p, margin)| (stance(p), margin));
+    Some(Even { patches, pitch, best, within: !region.is_empty() })
+}
+
+/// Climbs from a place to a better one in steps that are halved down to 1 mm.
+fn refined(
+    start: P2,
+    pitch: f64,
+    judged: &dyn Fn(P2) -> Option<f64>,
+    may: &dyn Fn(P2) -> bool,
+) -> Option<(P2, f64)> {
+    let whole = |p: P2| P2::new(p.x.round(), p.y.round());
+    let rounded = whole(start);
+    let mut at = if may(rounded) { rounded } else { start };
+    let mut best = judged(at)?;
+    let mut step = (pitch / 2.0).ceil();
+    loop {
+        let ways = [
+            (1.0, 0.0),
+            (-1.0, 0.0),
+            (0.0, 1.0),
+            (0.0, -1.0),
+            (1.0, 1.0),
+            (1.0, -1.0),
+            (-1.0, 1.0),
+            (-1.0, -1.0),
+        ];
+        let tried = ways.iter().map(|(x, y)| at + V2::new(*x, *y) * step).filter(|p| may(*p));
+        let next = tried.filter_map(|p| Some((p, judged(p)?))).max_by(|a, b| a.1.total_cmp(&b.1));
+        match next {
+            Some((p, margin)) if margin > best + 1e-9 => (at, best) = (p, margin),
+            _ if step > 1.0 => step = (step / 2.0).ceil().min(step - 1.0),
+            _ => return Some((at, best)),
+        }
+    }
+}
+
+/// Whether a place lies inside outlines and outside their holes.
+fn inside(rings: &[Vec<P2>], p: P2) -> bool {
+    let crosses = |(a, b): (&P2, &P2)| {
+        (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * ((p.y - a.y) / (b.y - a.y))
+    };
+    let cuts = rings.iter().flat_map(|r| r.iter().zip(r.iter().cycle().skip(1))).filter(|e| crosses(*e));
+    cuts.count() % 2 == 1
+}
