@@ -15,6 +15,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use baywright::files::{open_held, read_text};
+use baywright::geometry::{P2, Shape, V2, gap, rotate};
 use baywright::layout::Layout;
 use baywright::model::Job;
 use baywright::model::job::Toe;
@@ -147,16 +148,121 @@ fn sideways_error_of_the_thrust_line() {
 
 /// How far left of the centre line the thrust line is, `distance` ahead of the rear axle.
 fn on_thrust_line(left_toe: f64, distance: f64) -> f64 {
-    let procedure = format!(
-        r#"(name: "P", setups: [(name: "S", marks: [
+    let toe = format!("rear_toe: (left: {left_toe:?}, right: 0)");
+    let marks_text = format!(
+        r#"marks: [
             ("far", Along(line: Centre, from: "RA", by: {distance:?})),
             ("X", Crossing(Thrust, Square(line: Centre, at: "far"))),
-        ])])"#
+        ]"#
     );
+    marks(&setup(&marks_text, &toe))["X"].1
+}
+
+/// One setup by its fields, on the reference car.
+fn setup(fields: &str, job: &str) -> Layout {
     let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path().join("thrust.ron");
-    std::fs::write(&path, procedure).expect("written");
-    let toe = format!("rear_toe: (left: {left_toe:?}, right: 0)");
-    let m = marks(&layout(&path.display().to_string(), "", &toe));
-    m["X"].1
+    let path = folder.path().join("procedure.ron");
+    let text = format!(r#"(name: "P", setups: [(name: "S", {fields})])"#);
+    std::fs::write(&path, text).expect("written");
+    layout(&path.display().to_string(), "", job)
+}
+
+/// Toe as a length: the diameter it is read at times the sine of the wheel's own toe, here how far the wheel's plane leaves
+/// the straight line over that diameter. 24 in and 0.15 degrees give 0.062832 in, the 1/16 in of santafegarage.com ("How to
+/// check toe"); the rest is computed.
+#[test]
+fn toe_over_a_tyre() {
+    let table: [(f64, f64, f64, f64); 6] = [
+        (24.0 * 25.4, 0.15, 0.062832 * 25.4, 5e-6 * 25.4),
+        (635.0, 0.10, 1.10828, 5e-6),
+        (635.0, 0.09023, 1.0, 6e-5),
+        (254.0, 13.53 / 60.0, 1.0, 4e-4),
+        (381.0, 9.02 / 60.0, 1.0, 6e-4),
+        (406.4, 8.46 / 60.0, 1.0, 6e-4),
+    ];
+    for (diameter, toe, length, last) in table {
+        for (corner, line, sign) in [("RearLeft", "Left", -1.0), ("RearRight", "Right", 1.0)] {
+            let fields = format!(
+                r#"marks: [
+                    ("A", Under(Wheel({corner}))),
+                    ("B", Along(line: WheelPlane({corner}), from: "A", by: {diameter:?})),
+                    ("C", Along(line: WheelSide({line}), from: "A", by: {diameter:?})),
+                ]"#
+            );
+            let m = marks(&setup(&fields, &format!("rear_toe: (left: {toe:?}, right: {toe:?})")));
+            let off = m["B"].1 - m["A"].1;
+            // toe-in: the left wheel's front comes to the right
+            assert!((off - sign * length).abs() <= last, "{corner} {diameter} {toe}: {off}");
+            assert!((m["C"].1 - m["A"].1).abs() < 1e-6);
+        }
+    }
+}
+
+/// Parking stalls at an angle to the aisle, the extents of a turned rectangle: kerb length w / sin, depth l sin + w cos, ft.
+#[test]
+fn parking_stalls() {
+    const FT: f64 = 304.8;
+    let stall = |w: f64, l: f64, degrees: f64, along: f64| {
+        Shape::rect(P2::new(along * FT, 0.0), V2::new(l, w) * FT, degrees.to_radians()).expect("a stall")
+    };
+    // printed to a tenth
+    let deer_park: [(f64, f64, f64); 4] =
+        [(45.0, 12.728, 12.7), (60.0, 10.392, 10.4), (75.0, 9.317, 9.3), (90.0, 9.0, 9.0)];
+    let snohomish: [(f64, f64, f64); 9] = [
+        (20.0, 24.852, 24.9),
+        (30.0, 17.0, 17.0),
+        (40.0, 13.224, 13.2),
+        (45.0, 12.021, 12.0),
+        (50.0, 11.096, 11.1),
+        (60.0, 9.815, 9.8),
+        (70.0, 9.046, 9.0),
+        (80.0, 8.631, 8.6),
+        (90.0, 8.5, 8.5),
+    ];
+    // Deer Park (Ohio) zoning code, table 1, 9 ft; Snohomish (Washington) code 14.235.270, table 11, 8.5 ft
+    let rows = deer_park.map(|r| (9.0, r)).into_iter().chain(snohomish.map(|r| (8.5, r)));
+    for (w, (degrees, computed, printed)) in rows {
+        // of two stalls 100 ft apart along the aisle, what is between them and what is not
+        let apart = gap(&stall(w, 400.0, degrees, 0.0), &stall(w, 400.0, degrees, 100.0)).mm / FT;
+        let kerb = 100.0 - apart / degrees.to_radians().sin();
+        assert!((kerb - computed).abs() < 6e-4, "{w} ft at {degrees}: {kerb}");
+        assert!((kerb - printed).abs() <= 0.05 + 1e-3, "{w} ft at {degrees}: {kerb}, printed {printed}");
+    }
+    // Portsmouth (Virginia), dimensional standards, 9 x 18 ft; tenths cut off, not rounded
+    for (degrees, computed, printed) in [(45.0, 19.092, 19.0), (60.0, 20.088, 20.0), (90.0, 18.0, 18.0)] {
+        let size = stall(9.0, 18.0, degrees, 0.0).bounds().size() / FT;
+        assert!((size.y - computed).abs() < 6e-4, "{degrees}: {}", size.y);
+        assert!(size.y >= printed - 1e-9 && size.y < printed + 0.1);
+        // its corners by turning alone
+        let reach = [(9.0, 4.5), (9.0, -4.5)].map(|(l, w)| rotate(V2::new(l, w), f64::to_radians(degrees)).y);
+        assert!((2.0 * reach[0].max(reach[1]) - size.y).abs() < 1e-9);
+    }
+}
+
+/// First Fresnel zone of a radar's line (Rec. ITU-R P.526) as the zone of a procedure, at 76.5 GHz: half as wide as computed at
+/// its middle, and 0.6 of that where the usual allowance is asked for (hicelltek.com).
+#[test]
+fn fresnel_zone_of_a_procedure() {
+    for (path, part, radius) in [
+        (1000.0, "", 31.30),
+        (2000.0, "", 44.27),
+        (3000.0, "", 54.21),
+        (3000.0, ", part: 0.6", 32.53),
+        (4000.0, "", 62.60),
+        (6000.0, "", 76.67),
+        (8000.0, "", 88.53),
+    ] {
+        let fields = format!(
+            r#"marks: [("S", Under(Sensor("front radar"))), ("X", Along(line: Centre, from: "S", by: {path:?}))],
+            stations: [(name: "reflector", target: "corner reflector", at: "X", looks: Backward, height: Level(Sensor("front radar"), 0), of: Middle)],
+            zones: [(name: "zone", shape: Fresnel(from: "front radar", to: "reflector", frequency_ghz: 76.5{part}), free_of: [Metal])]"#
+        );
+        let layout = setup(&fields, "");
+        let zone = layout.rig.setups[0].zones[0].place.as_ref().expect("placed");
+        let bounds = zone.outlines()[0].bounds();
+        let (long, wide) = (bounds.size().x, bounds.size().y);
+        assert!((wide / 2.0 - radius).abs() < 6e-3, "{path} {part}: {wide}");
+        // drawn from outside: never shorter than the path, and hardly longer
+        assert!(long >= path - 1e-6 && long < path * 1.002, "{path}: {long}");
+    }
 }

@@ -2,3 +2,4 @@
 
 mod bays;
 mod radii;
+mod tracks;

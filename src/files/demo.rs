@@ -13,6 +13,7 @@ macro_rules! held {
 
 /// Every file of the demonstration, held in the program.
 const FILES: &[(&str, &str)] = held![
+    "bays/align-5.ron",
     "bays/corner-4.ron",
     "bays/lane-1.ron",
     "bays/lane-3.ron",
@@ -21,6 +22,7 @@ const FILES: &[(&str, &str)] = held![
     "demo/equipment/starter.ron",
     "demo/jobs/city-car-corner-bay.ron",
     "demo/jobs/city-car-starter-set.ron",
+    "demo/jobs/crossover-alignment-lift.ron",
     "demo/jobs/crossover-rails-lamps.ron",
     "demo/jobs/crossover-thrust-line.ron",
     "demo/jobs/estate-front-corners.ron",

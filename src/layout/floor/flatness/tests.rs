@@ -17,7 +17,22 @@ fn f_numbers_of_one_line() {
     let f = f_numbers(&line(&|_, h| h)).unwrap();
     assert!((f.flatness - 24.54).abs() < 5e-5, "{f:?}");
     assert!((f.levelness - 163.831).abs() < 5e-4, "{f:?}");
-    // all heights twice as large: half the numbers; all heights raised: no change (linear property, published)
+    // on the way: 19 curvatures of mean -0.001052632 and S 0.061724724, 11 differences of -0.001818182 and 0.024826672
+    let bends: Vec<f64> = inches.windows(3).map(|w| w[2] - 2.0 * w[1] + w[0]).collect();
+    let falls: Vec<f64> = inches.windows(11).map(|w| w[10] - w[0]).collect();
+    assert_eq!((bends.len(), falls.len()), (19, 11));
+    for (values, mean, s) in [(bends, 0.001052632, 0.061724724), (falls, 0.001818182, 0.024826672)] {
+        let have = spread(&values).unwrap();
+        assert!((have - (3.0 * s + mean)).abs() < 5e-9, "{have}");
+    }
+    // all heights k times as large: the k-th part of both numbers, so that FF 30 and FL 24 are twice as flat and level as
+    // 15 and 12 (published); all heights raised: no change
+    for k in [0.5, 3.0, 10.0] {
+        let more = f_numbers(&line(&|_, h| k * h)).unwrap();
+        assert!(
+            (more.flatness * k - f.flatness).abs() < 1e-9 && (more.levelness * k - f.levelness).abs() < 1e-9
+        );
+    }
     let twice = f_numbers(&line(&|_, h| 2.0 * h)).unwrap();
     assert!(
         (twice.flatness - f.flatness / 2.0).abs() < 1e-9
@@ -40,6 +55,9 @@ fn f_number_of_a_real_sheet() {
     let bends: Vec<f64> = bends.iter().map(|mm| mm / INCH).collect();
     let flatness = 4.57 / spread(&bends).unwrap();
     assert!((flatness - 29.26).abs() < 5e-3, "{flatness}");
+    // mean -0.327818 and S 1.213313 mm; with 116.08 mm for 4.57 in
+    let mm = spread(&bends).unwrap() * INCH;
+    assert!((mm - (3.0 * 1.213313 + 0.327818)).abs() < 5e-6 && (116.08 / mm - 29.26).abs() < 5e-3, "{mm}");
     // S 0.05 in and no mean, and S 0.10 in with a mean of 0.02 in (computed)
     let two = |mean: f64, s: f64| spread(&[mean - s / 2f64.sqrt(), mean + s / 2f64.sqrt()]).unwrap();
     assert!((4.57 / two(0.0, 0.05) - 30.467).abs() < 5e-4);
@@ -66,6 +84,20 @@ fn din_table_as_printed() {
         }
     }
     assert_eq!((din_allows(2, 20.0), din_allows(2, 40_000.0)), (2.0, 15.0));
+}
+
+/// Grid levelling: deviation of a point from its two neighbours, t = h4 - (h3 + h5) / 2, each direction on its own
+/// (industriebodenplanung.com). A straightedge over the three finds just that below its edge, and none for a plain slope.
+#[test]
+fn a_straightedge_over_three_points_of_a_grid() {
+    for heights in [[3.0, -4.0, 5.0], [0.0, -7.0, 2.0], [12.0, 9.5, 9.0], [0.0, 10.0, 20.0], [8.0, 8.0, 8.0]]
+    {
+        let [h3, h4, h5] = heights;
+        let t: f64 = h4 - (h3 + h5) / 2.0;
+        let gaps = straightedge(&[(0.0, h3), (1000.0, h4), (2000.0, h5)]);
+        let most = gaps.iter().map(|g| g.gap).fold(0.0, f64::max);
+        assert!((most - (-t).max(0.0)).abs() < 1e-12, "{heights:?}: {most}, should be {}", -t);
+    }
 }
 
 #[test]
