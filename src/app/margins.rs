@@ -203,6 +203,8 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan
         .allow_double_click_reset(false)
         .set_margin_fraction(egui::Vec2::ZERO)
         .label_formatter(|_| None)
+        .show_x(false)
+        .show_y(false)
         .show(&mut child, |plot| {
             plot.set_auto_bounds([false, false]);
             plot.set_plot_bounds_x(from.min(to)..=from.max(to));

@@ -70,8 +70,8 @@ pub(super) fn title(ui: &mut Ui, words: &str) {
     ui.add(Label::new(RichText::new(words).size(18.0).strong()).wrap());
 }
 
-pub(super) fn text(ui: &mut Ui, words: impl Into<String>) {
-    ui.add(Label::new(words.into()).wrap());
+pub(super) fn text(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
+    ui.add(Label::new(words.into()).wrap())
 }
 
 /// A row of buttons at the right end, the first the outermost.

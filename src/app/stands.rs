@@ -109,7 +109,10 @@ fn answer(ui: &mut Ui, cx: Cx, found: &Siting, out: &mut Vec<Command>) {
 /// Where it stands best as far as the floor goes.
 fn floor(ui: &mut Ui, cx: Cx, even: &Even, out: &mut Vec<Command>) {
     let Some((stance, margin)) = even.best else {
-        look::quiet(ui, "The floor under the wheels or at a target is not known anywhere it could stand.");
+        look::quiet(
+            ui,
+            "Where the floor is best is not known: a height or a figure it is judged by is missing.",
+        );
         return;
     };
     let spare = format_height(margin.abs(), cx.session.feet);

@@ -4,7 +4,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use egui::{Align2, Key, Label, Rect, ScrollArea, TextEdit, Ui, pos2, vec2};
+use egui::{Align2, Key, Label, Rect, ScrollArea, TextEdit, Ui, vec2};
 
 use super::Window;
 use super::combo::{Choice, combo};
@@ -298,9 +298,13 @@ impl Window {
         self.survey = None;
         self.session.under = Under::default();
         self.session.heights = true;
-        self.note = Some(format!("Written: {}", path.display()));
+        self.note = Some(format!("The survey is written into {}", name_of(&path)));
         Ok(())
     }
+}
+
+fn name_of(path: &Path) -> String {
+    path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default()
 }
 
 /// What a press on the plan is about: the spot under it, or the place itself in whole mm.
@@ -319,34 +323,28 @@ pub fn pressed(cx: Cx, view: &View, at: [f32; 2]) -> Command {
 /// What lies under the plan while heights are pressed into it.
 pub fn strip(ui: &mut Ui, cx: Cx, rect: Rect, out: &mut Vec<Command>) {
     ui.painter().rect_filled(rect, 0.0, colour(cx.theme.ui.raised));
-    let (text, faint) = (colour(cx.theme.ui.text), colour(cx.theme.ui.faint));
-    let line = |y: f32, size: f32, words: &str, tint| {
-        let font = egui::FontId::proportional(size);
-        ui.painter().text(pos2(rect.left() + 14.0, rect.top() + y), Align2::LEFT_TOP, words, font, tint);
-    };
-    line(12.0, 14.0, "Press on the plan where a height was read, or on a spot to change it.", text);
     let bay = &cx.document.bundle().bay.heights;
-    let told = cx.survey.map_or(format!("{} spots", bay.len()), |d| d.told(cx.session.feet));
+    let told = cx.survey.map_or_else(|| format!("{} spots", bay.len()), |d| d.told(cx.session.feet));
     let changed = cx.survey.is_some_and(Draft::is_changed);
-    let state = if changed {
-        "not in the bay's file yet, and nothing is judged by it"
-    } else {
-        "as the bay's file has it"
+    let state = match changed {
+        true => "not in the bay's file yet, and nothing is judged by it",
+        false => "as the bay's file has it",
     };
-    line(36.0, 12.5, &format!("{told}: {state}"), faint);
-    let row = Rect::from_min_size(rect.left_top() + vec2(14.0, 62.0), vec2(rect.width() - 28.0, look::ROW));
-    let mut row = ui.new_child(
-        egui::UiBuilder::new().max_rect(row).layout(egui::Layout::left_to_right(egui::Align::Center)),
-    );
-    if row.button("table").clicked() {
-        out.push(Command::Act(Act::Survey));
-    }
-    if row.add_enabled(changed, egui::Button::new("write into the bay's file")).clicked() {
-        out.push(Command::Settle(Settle::Survey(Done::Write)));
-    }
-    if row.button("close").on_hover_text("Esc; what was entered stays in the table").clicked() {
-        out.push(Command::Under(Under::Margins));
-    }
+    let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(rect.shrink2(vec2(14.0, 10.0))));
+    ui.spacing_mut().item_spacing.y = 8.0;
+    ui.label("Press on the plan where a height was read, or on a spot to change it.");
+    look::quiet(&mut ui, format!("{told}: {state}"));
+    ui.horizontal(|ui| {
+        if ui.button("table").clicked() {
+            out.push(Command::Act(Act::Survey));
+        }
+        if ui.add_enabled(changed, egui::Button::new("write into the bay's file")).clicked() {
+            out.push(Command::Settle(Settle::Survey(Done::Write)));
+        }
+        if ui.button("close").on_hover_text("Esc; what was entered stays in the table").clicked() {
+            out.push(Command::Under(Under::Margins));
+        }
+    });
 }
 
 /// The table.
@@ -467,7 +465,7 @@ pub fn height(ui: &mut Ui, cx: Cx, height: &mut Height, out: &mut Vec<Command>) 
 /// The question before the bay's file is written over.
 pub fn write(ui: &mut Ui, cx: Cx, path: &Path, (before, after): (usize, usize), out: &mut Vec<Command>) {
     title(ui, "Write the survey into the bay's file");
-    text(ui, path.display().to_string());
+    text(ui, name_of(path)).on_hover_text(path.display().to_string());
     let had = match before {
         0 => "It has no heights yet".into(),
         1 => "Its one height is replaced".into(),

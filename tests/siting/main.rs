@@ -11,6 +11,7 @@
 )]
 
 mod bays;
+mod even;
 mod hand;
 mod rough;
 mod slow;

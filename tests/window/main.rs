@@ -10,6 +10,7 @@
 )]
 #![cfg(feature = "gui")]
 
+mod floor;
 mod way;
 
 use std::path::{Path, PathBuf};

@@ -1,0 +1,158 @@
+//! The floor in the window: a survey typed, pasted, dropped and pressed into the plan, written into the bay's file, drawn,
+//! and cut along a line.
+
+use std::fs;
+
+use baywright::app::Window;
+use egui::{Key, Modifiers, Role};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+
+use super::{Shop, drag, dropped, key, on_screen, press, settle, undo};
+
+/// Even up to y 4000 and falling by 1 mm per m from there: -8 at the end wall.
+const FALLING: &str =
+    "x, y, height\n0, 0, 0\n6000;0;0\n0 4000 0\n6000\t4000\t0\n0, 12000, -8\n6000, 12 000, -8\n";
+
+fn table(harness: &Harness<Window>) -> Option<String> {
+    harness.query_by_role_and_label(Role::MultilineTextInput, "heights of the floor").and_then(|t| t.value())
+}
+
+fn type_table(harness: &mut Harness<Window>, text: &str) {
+    harness.get_by_role_and_label(Role::MultilineTextInput, "heights of the floor").click();
+    settle(harness);
+    harness.event(egui::Event::Paste(text.into()));
+    settle(harness);
+}
+
+fn heights(harness: &Harness<Window>) -> usize {
+    harness.state().document().bundle().bay.heights.len()
+}
+
+fn surveyed() -> (Shop, Harness<'static, Window>) {
+    let shop = Shop::new();
+    shop.change(
+        "bays/bay.ron",
+        "ceiling: 4000,",
+        "ceiling: 4000, heights: [(0, 0, 0), (6000, 0, 0), (0, 4000, 0), (6000, 4000, 0), (0, 12000, -8), (6000, 12000, -8)],",
+    );
+    let harness = shop.open();
+    (shop, harness)
+}
+
+#[test]
+fn a_pasted_table_is_written_into_the_bays_file_and_judged_by() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    key(&mut harness, Modifiers::NONE, Key::ArrowUp);
+    let moved = harness.state().document().is_changed();
+    press(&mut harness, "survey of the floor");
+    type_table(&mut harness, "5\n");
+    harness.get_by_label_contains("line 1: one figure; three are needed: x, y, height");
+    harness.get_by_label("write into the bay's file").click();
+    settle(&mut harness);
+    assert!(table(&harness).is_some(), "a table with a fault is not written");
+    key(&mut harness, Modifiers::COMMAND, Key::A);
+    type_table(&mut harness, FALLING);
+    harness.get_by_label_contains("6 spots, -8 to 0 mm");
+    press(&mut harness, "write into the bay's file");
+    let before = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
+    press(&mut harness, "write it");
+    let after = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
+    assert!(after.starts_with(before.trim_end().trim_end_matches(')')), "the rest stays: {after}");
+    assert_eq!(heights(&harness), 6);
+    assert_eq!(harness.state().document().is_changed(), moved, "the job's own file says nothing of it");
+    harness.get_by_label_contains("heights of the floor: -8, -6, -4");
+    harness.get_by_label_contains("Level: the wheels' plane slopes");
+    // undo goes back to before the step, in the bay as it is now
+    undo(&mut harness);
+    assert_eq!(heights(&harness), 6);
+    drop(harness);
+    assert_eq!(heights(&shop.open()), 6);
+}
+
+#[test]
+fn heights_pressed_into_the_plan_are_kept_until_they_are_written_or_thrown_away() {
+    let (shop, mut harness) = surveyed();
+    press(&mut harness, "survey of the floor");
+    press(&mut harness, "enter on the plan");
+    harness.get_by_label_contains("6 spots, -8 to 0 mm: as the bay's file has it");
+    let at = on_screen(&harness, 1000.0, 2000.0);
+    let click = |harness: &mut Harness<Window>, at: egui::Pos2| {
+        harness.hover_at(at);
+        settle(harness);
+        harness.drag_at(at);
+        harness.drop_at(at);
+        settle(harness);
+    };
+    click(&mut harness, at);
+    harness.get_by_role_and_label(Role::TextInput, "height").type_text("-11");
+    settle(&mut harness);
+    harness.key_press(Key::Enter);
+    settle(&mut harness);
+    harness.get_by_label_contains("7 spots, -11 to 0 mm: not in the bay's file yet");
+    assert_eq!(heights(&harness), 6);
+    // the same spot again: its height is there to be changed
+    click(&mut harness, at);
+    harness.get_by_label("This spot of the floor");
+    assert_eq!(harness.get_by_role_and_label(Role::TextInput, "height").value().as_deref(), Some("-11"));
+    press(&mut harness, "take it out");
+    harness.get_by_label_contains("6 spots, -8 to 0 mm: as the bay's file has it");
+    click(&mut harness, at);
+    harness.get_by_role_and_label(Role::TextInput, "height").type_text("3");
+    settle(&mut harness);
+    press(&mut harness, "enter");
+    // nothing lets it go unasked
+    key(&mut harness, Modifiers::COMMAND, Key::O);
+    assert!(table(&harness).unwrap().contains(", 3\n"), "{:?}", table(&harness));
+    harness.key_press(Key::Escape);
+    settle(&mut harness);
+    press(&mut harness, "go on with the survey");
+    press(&mut harness, "throw it away");
+    harness.get_by_label("survey of the floor");
+    assert_eq!(heights(&harness), 6);
+    let text = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
+    assert!(text.contains("(6000, 12000, -8)],"), "the file is as it was");
+}
+
+#[test]
+fn a_dropped_table_is_added_to_the_heights() {
+    let (shop, mut harness) = surveyed();
+    let path = shop.folder.path().join("more.csv");
+    fs::write(&path, "\u{feff}x;y;z\r\n3000;2000;-1,5\r\n").unwrap();
+    harness.input_mut().dropped_files.push(dropped(&path));
+    settle(&mut harness);
+    assert!(table(&harness).unwrap().ends_with("3000;2000;-1,5\r\n"));
+    // the headings of a second table stand in the middle of the first
+    harness.get_by_label_contains("7 spots, -8 to 0 mm");
+    press(&mut harness, "write into the bay's file");
+    press(&mut harness, "write it");
+    assert_eq!(heights(&harness), 7);
+}
+
+#[test]
+fn a_profile_is_drawn_along_any_line_and_put_away_with_escape() {
+    let (_shop, mut harness) = surveyed();
+    harness.get_by_label("plan of the bay").click();
+    settle(&mut harness);
+    key(&mut harness, Modifiers::NONE, Key::X);
+    let (from, to) = (on_screen(&harness, 1000.0, 2000.0), on_screen(&harness, 1000.0, 9000.0));
+    drag(&mut harness, from, to);
+    harness.drop_at(to);
+    settle(&mut harness);
+    let pose = harness.state().document().job().pose.clone();
+    // from 0 to about -5: 5 m down the slope of 1 mm per m, as near as the pointer can be held
+    let said = ["from -5", "from -4.9"].map(|part| harness.query_by_label_contains(part).is_some());
+    assert!(said.contains(&true));
+    press(&mut harness, "along");
+    harness.get_by_label_contains("Floor from A to B, 12\u{a0}000: from -8 to 0 mm");
+    // the vehicle is dragged as ever
+    let (from, to) = (on_screen(&harness, 3000.0, 6500.0), on_screen(&harness, 3300.0, 6500.0));
+    drag(&mut harness, from, to);
+    harness.drop_at(to);
+    settle(&mut harness);
+    assert_ne!(harness.state().document().job().pose, pose);
+    harness.key_press(Key::Escape);
+    settle(&mut harness);
+    assert!(harness.query_by_label_contains("Floor from A to B").is_none());
+}
