@@ -3,6 +3,7 @@
 use super::progress::{Progress, Stopped};
 use super::region::Allowed;
 use super::site::{Place, Site, allowed_of, at_all, miss, place};
+use super::space::pair_words;
 use crate::checks::pairs::Cx;
 use crate::checks::{Finding, RULES};
 use crate::geometry::NOISE_MM;
@@ -92,7 +93,7 @@ fn worst(site: &Site, stance: Stance) -> String {
         .iter()
         .filter(counts)
         .min_by(|a, b| a.margin.unwrap_or(0.0).total_cmp(&b.margin.unwrap_or(0.0)));
-    worst.map_or_else(String::new, |f| f.items.join(" and "))
+    worst.map_or_else(String::new, |f| pair_words(f.rule, &f.items))
 }
 
 /// The headings worth looking at closely: the first two, then those that miss by least.
