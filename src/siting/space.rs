@@ -84,7 +84,9 @@ impl Space {
 /// What a finding of a plan rule is about, in words: "board and north wall"; of a lift the part that counts.
 pub(super) fn pair_words(rule: RuleId, items: &[Arc<str>]) -> String {
     match (rule, items) {
-        (RuleId::OnLift, [moving, lift]) if **moving == *"tyres" => format!("tyres and the runways of {lift}"),
+        (RuleId::OnLift, [moving, lift]) if **moving == *"tyres" => {
+            format!("tyres and the runways of {lift}")
+        }
         (RuleId::OnLift, [moving, lift]) => format!("{moving} and the middle line of {lift}"),
         _ => items.join(" and "),
     }

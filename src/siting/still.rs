@@ -198,7 +198,8 @@ impl Stills {
             }
             self.off_runways = self.runway_edges.end..self.pieces.len();
         }
-        let of_it = |origin| matches!(origin, Origin::Post { lift: l, .. } if bundle.bay.lifts[l].name == lift.name);
+        let of_it =
+            |origin| matches!(origin, Origin::Post { lift: l, .. } if bundle.bay.lifts[l].name == lift.name);
         self.lift_posts = (0..stage.things.len()).filter(|t| of_it(stage.things[*t].origin)).collect();
         let posts = self.lift_posts.iter().flat_map(|t| self.things[*t].clone());
         self.lift = self.runway_edges.clone().chain(posts).collect();

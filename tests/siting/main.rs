@@ -12,6 +12,7 @@
 
 mod bays;
 mod hand;
+mod lift;
 mod rough;
 mod slow;
 mod trade;

@@ -80,9 +80,7 @@ fn middle(pair: &LiftPair) -> Finding {
         let off_by = crate::units::format_mm(off);
         return Finding {
             have: Some(off),
-            note: Some(
-                format!("{off_by} mm off the lift's middle line; the bay gives no tolerance").into(),
-            ),
+            note: Some(format!("{off_by} mm off the lift's middle line; the bay gives no tolerance").into()),
             ..nothing()
         };
     };
