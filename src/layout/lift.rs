@@ -2,7 +2,15 @@
 
 use super::solid::Solid;
 use crate::geometry::{Edge, Frame, Line, P2, Region, RegionGap, Shape, V2, gap, union_outlines};
+use crate::model::Bundle;
 use crate::model::bay::Lift;
+use crate::model::job::Support;
+
+/// The lift the job puts its vehicle on; `None` on the floor, or where the bay has no lift of that name.
+pub fn lift_of(bundle: &Bundle) -> Option<&Lift> {
+    let Support::Lift { name, .. } = &bundle.job.support else { return None };
+    bundle.bay.lifts.iter().find(|l| l.name == *name)
+}
 
 /// The floor of a lift that tyres may stand on; `None` for a lift without runways.
 pub fn runways(lift: &Lift) -> Option<Region> {
@@ -25,7 +33,7 @@ pub fn runways(lift: &Lift) -> Option<Region> {
 
 /// How far inside the runways the four tyres stand: the least distance of a tyre to a runway's edge, or minus how far
 /// the farthest part sticks out. With the tyre's number (front left, front right, rear left, rear right); `None`
-/// without runways. Siting asks the same.
+/// without runways.
 pub fn lift_margin(lift: &Lift, tyres: &[Solid]) -> Option<(usize, RegionGap)> {
     let region = runways(lift)?;
     let each = tyres.iter().enumerate();
@@ -65,11 +73,16 @@ pub fn middle_line(lift: &Lift) -> Option<Line> {
     }
 }
 
-/// How far a vehicle's middle line is off the lift's, mm: the larger of front and rear axle.
-pub fn off_middle(lift: &Lift, frame: &Frame, wheelbase: f64) -> Option<f64> {
+/// The middles of front and rear axle of a vehicle with these axes, mm.
+pub fn axles(frame: &Frame, wheelbase: f64) -> [P2; 2] {
+    [0.0, -wheelbase].map(|x| frame.to_world(P2::new(x, 0.0)))
+}
+
+/// How far a vehicle's middle line is off the lift's, mm: the larger of its two axles.
+pub fn off_middle(lift: &Lift, axles: &[P2; 2]) -> Option<f64> {
     let line = middle_line(lift)?;
-    let axles = [0.0, -wheelbase].map(|x| line.offset(frame.to_world(P2::new(x, 0.0))).abs());
-    Some(axles[0].max(axles[1]))
+    let [front, rear] = axles.map(|p| line.offset(p).abs());
+    Some(front.max(rear))
 }
 
 fn mean(points: &[P2]) -> Option<P2> {

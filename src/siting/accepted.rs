@@ -48,14 +48,7 @@ impl Relaxed {
 
     /// What a pair needs: its rule's need, or less where a person accepted less.
     pub fn need(&self, rule: RuleId, setup: Option<usize>, items: [&Arc<str>; 2], need: f64) -> f64 {
-        if self.accepted.is_empty() {
-            return need;
-        }
-        let mut items = items.map(Arc::clone).to_vec();
-        items.sort();
-        if !self.accepted.iter().any(|(r, i)| r == rule.word() && *i == items) {
-            return need;
-        }
+        let Some(items) = self.accepted_items(rule, items) else { return need };
         let solid = matches!(rule, RuleId::VehicleClear | RuleId::MirrorClear | RuleId::TargetClear);
         let key = (rule, setup, items);
         match self.have.get(&key) {
@@ -64,5 +57,21 @@ impl Relaxed {
             None if self.placed => need,
             None => need.min(0.0),
         }
+    }
+
+    /// What a pair may have at most: its rule's figure, or more where a person accepted more.
+    pub fn most(&self, rule: RuleId, setup: Option<usize>, items: [&Arc<str>; 2], allowed: f64) -> f64 {
+        let Some(items) = self.accepted_items(rule, items) else { return allowed };
+        self.have.get(&(rule, setup, items)).map_or(allowed, |have| allowed.max(*have))
+    }
+
+    /// The items sorted, where a person accepted the pair.
+    fn accepted_items(&self, rule: RuleId, items: [&Arc<str>; 2]) -> Option<Items> {
+        if self.accepted.is_empty() {
+            return None;
+        }
+        let mut items = items.map(Arc::clone).to_vec();
+        items.sort();
+        self.accepted.iter().any(|(r, i)| r == rule.word() && *i == items).then_some(items)
     }
 }

@@ -196,6 +196,6 @@ impl Cast<'_> {
 }
 
 /// Within `by` of `at` along `way`.
-fn between(way: V2, at: f64, by: f64) -> [Limit; 2] {
+pub fn between(way: V2, at: f64, by: f64) -> [Limit; 2] {
     [Limit { out: way, limit: at + by }, Limit { out: -way, limit: by - at }]
 }

@@ -9,7 +9,7 @@ use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
 use super::progress::{Progress, Stopped};
-use super::space::{Hold, Space};
+use super::space::Space;
 use super::still::{Item, Stills};
 use crate::geometry::{NOISE_MM, V2};
 
@@ -374,8 +374,7 @@ fn pair(stay: &[(f64, f64)], go: &[(f64, f64)], swept: &[Met]) -> Option<(f64, f
 pub fn words(space: &Space, holds: &[u32]) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
     for h in holds {
-        let Hold { moving, still, .. } = &space.holds[*h as usize];
-        let line = format!("{moving} and {still}");
+        let line = space.holds[*h as usize].words();
         if !words.contains(&line) {
             words.push(line);
         }

@@ -3,8 +3,9 @@
 use super::progress::{Progress, Stopped};
 use super::region::Allowed;
 use super::site::{Place, Site, allowed_of, at_all, miss, place};
+use super::space::pair_words;
 use crate::checks::pairs::Cx;
-use crate::checks::{Finding, RULES};
+use crate::checks::{Finding, RULES, RuleId};
 use crate::geometry::NOISE_MM;
 use crate::layout::Stance;
 
@@ -79,7 +80,11 @@ fn at_heading(site: &Site, heading: f64, progress: &Progress) -> Result<HeadingF
     Ok(found)
 }
 
-/// The pair with the least margin among the plan rules at a pose, in words.
+/// Margins that differ by less are as good as equal here: the search takes a smaller y for that much, mm.
+const ALIKE_MM: f64 = 1.0;
+
+/// The pair with the least margin among the plan rules at a pose, in words. Of equals the lift: where it is what leaves no
+/// room, the vehicle has been slid along it up to the next thing.
 fn worst(site: &Site, stance: Stance) -> String {
     let there = site.layout.at(stance);
     let cx = Cx::new(&there);
@@ -88,11 +93,15 @@ fn worst(site: &Site, stance: Stance) -> String {
         (rule.run)(&cx, &mut findings);
     }
     let counts = |f: &&Finding| f.setup.is_none_or(|s| !site.idle.contains(&s)) && f.margin.is_some();
-    let worst = findings
-        .iter()
-        .filter(counts)
-        .min_by(|a, b| a.margin.unwrap_or(0.0).total_cmp(&b.margin.unwrap_or(0.0)));
-    worst.map_or_else(String::new, |f| f.items.join(" and "))
+    let margin = |f: &Finding| f.margin.unwrap_or(0.0);
+    let found: Vec<&Finding> = findings.iter().filter(counts).collect();
+    let least = found.iter().copied().min_by(|a, b| margin(a).total_cmp(&margin(b)));
+    let of_lift = |l: &Finding| {
+        let alike = |f: &&&Finding| f.rule == RuleId::OnLift && margin(f) <= margin(l) + ALIKE_MM;
+        found.iter().find(alike).copied()
+    };
+    let worst = least.map(|l| of_lift(l).unwrap_or(l));
+    worst.map_or_else(String::new, |f| pair_words(f.rule, &f.items))
 }
 
 /// The headings worth looking at closely: the first two, then those that miss by least.

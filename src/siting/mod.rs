@@ -2,7 +2,8 @@
 //! stand nowhere, by how much the bay is short and which one change opens it.
 //!
 //! [`find`] answers everything; it may run beside the window and be stopped. The needs and the measures are those of
-//! the checks: a pose inside the region checks without a failing plan rule, one outside it fails.
+//! the checks: a pose inside the region checks without a failing plan rule, one outside it fails. On a lift its runways
+//! and its middle line are among them; headroom is not, and is told at the best pose.
 
 mod accepted;
 mod bound;

@@ -48,7 +48,7 @@ impl Site {
         let mut ways = ways(&layout);
         let n = n.min(ways.len() - 1);
         Ok(Site {
-            stills: Stills::new(&layout.stage, &layout.bundle.bay),
+            stills: Stills::new(&layout.stage, &layout.bundle),
             relaxed: Relaxed::new(&layout),
             layout,
             idle: ways.swap_remove(n),

@@ -39,6 +39,13 @@ pub struct Hold {
     pub need: f64,
 }
 
+impl Hold {
+    /// The two things in words.
+    pub fn words(&self) -> String {
+        pair_words(self.rule, &[self.moving.clone(), self.still.clone()])
+    }
+}
+
 impl Space {
     /// The least of the signed distances to these obstacles: how far inside the allowed poses `p` is.
     pub fn depth(&self, among: &[u32], p: P2) -> f64 {
@@ -71,6 +78,17 @@ impl Space {
     /// All obstacles.
     pub fn all(&self) -> Vec<u32> {
         (0..self.obstacles.len() as u32).collect()
+    }
+}
+
+/// What a finding of a plan rule is about, in words: "board and north wall"; of a lift the part that counts.
+pub(super) fn pair_words(rule: RuleId, items: &[Arc<str>]) -> String {
+    match (rule, items) {
+        (RuleId::OnLift, [moving, lift]) if **moving == *"tyres" => {
+            format!("tyres and the runways of {lift}")
+        }
+        (RuleId::OnLift, [moving, lift]) => format!("{moving} and the middle line of {lift}"),
+        _ => items.join(" and "),
     }
 }
 

@@ -3,8 +3,9 @@
 use std::ops::Range;
 
 use crate::geometry::{P2, Shape, V2, twice_area};
-use crate::layout::Stage;
-use crate::model::Bay;
+use crate::layout::lift::{lift_of, runways};
+use crate::layout::{Origin, Stage};
+use crate::model::Bundle;
 
 /// How far outside the floor is filled in, mm: farther than anything that moves with a vehicle reaches.
 pub const REACH: f64 = 1e6;
@@ -22,6 +23,8 @@ pub enum Item {
     Side(u32),
     /// Where there is no floor.
     Outside,
+    /// The lift the vehicle is put on: its runways and what is not runway.
+    Lift,
     /// A place the bay decides: an installed thing, a painted line, the wall a target hangs on.
     Fixed,
 }
@@ -48,10 +51,19 @@ pub struct Stills {
     sides: Range<usize>,
     installed: Range<usize>,
     lines: Range<usize>,
+    /// The edges of the runways the vehicle must stand on.
+    pub runway_edges: Range<usize>,
+    /// Where a tyre is off them.
+    pub off_runways: Range<usize>,
+    /// The pieces of the lift the vehicle is put on: runways' edges and posts. They stay or move together.
+    lift: Vec<usize>,
+    /// Its posts, by their places in the stage.
+    lift_posts: Vec<usize>,
 }
 
 impl Stills {
-    pub fn new(stage: &Stage, bay: &Bay) -> Stills {
+    pub fn new(stage: &Stage, bundle: &Bundle) -> Stills {
+        let bay = &bundle.bay;
         let mut all = Stills {
             pieces: Vec::new(),
             things: Vec::new(),
@@ -62,6 +74,10 @@ impl Stills {
             sides: 0..0,
             installed: 0..0,
             lines: 0..0,
+            runway_edges: 0..0,
+            off_runways: 0..0,
+            lift: Vec::new(),
+            lift_posts: Vec::new(),
         };
         for (i, thing) in stage.things.iter().enumerate() {
             let range = all.shape(Item::Thing(i), &thing.solid.shape);
@@ -102,6 +118,7 @@ impl Stills {
             all.push(Item::Fixed, line.points.iter().map(|p| P2::new(p.0, p.1)).collect(), 0.0);
         }
         all.lines = all.installed.end..all.pieces.len();
+        all.put_on_lift(stage, bundle);
         all
     }
 
@@ -113,6 +130,11 @@ impl Stills {
     /// The n-th painted line of the bay, as its points.
     pub fn line(&self, n: usize) -> usize {
         self.lines.start + n
+    }
+
+    /// A piece of the lift the vehicle is put on; `None` where it has neither runways nor posts.
+    pub fn lift(&self) -> Option<usize> {
+        self.lift.first().copied()
     }
 
     /// The piece beyond the line of a side.
@@ -144,26 +166,54 @@ impl Stills {
         self.edges.clone().filter(move |i| self.pieces[*i].item == Item::Edge(label))
     }
 
-    /// How far the item of piece `i` reaches along `way`: from, to. A thing counts whole, a wall by its stretch.
+    /// How far the item of piece `i` reaches along `way`: from, to. A thing counts whole, the lift the vehicle is put on
+    /// with its posts, a wall by its stretch.
     pub fn extent(&self, i: usize, way: V2) -> (f64, f64) {
-        let range = match self.pieces[i].item {
-            Item::Thing(t) => self.thing(t),
-            Item::Kept(k) => self.kept(k),
-            Item::Edge(_) | Item::Side(_) | Item::Outside | Item::Fixed => i..i + 1,
-        };
+        match self.pieces[i].item {
+            Item::Lift => self.reach(self.lift.iter().copied(), way),
+            Item::Thing(t) if self.lift_posts.contains(&t) => self.reach(self.lift.iter().copied(), way),
+            Item::Thing(t) => self.reach(self.thing(t), way),
+            Item::Kept(k) => self.reach(self.kept(k), way),
+            Item::Edge(_) | Item::Side(_) | Item::Outside | Item::Fixed => self.reach(i..i + 1, way),
+        }
+    }
+
+    pub fn push(&mut self, item: Item, ring: Vec<P2>, radius: f64) -> usize {
+        self.pieces.push(Piece { item, ring, radius });
+        self.pieces.len() - 1
+    }
+
+    fn put_on_lift(&mut self, stage: &Stage, bundle: &Bundle) {
+        let Some(lift) = lift_of(bundle) else { return };
+        let first = self.pieces.len();
+        self.runway_edges = first..first;
+        self.off_runways = first..first;
+        if let Some(region) = runways(lift) {
+            for e in region.edges() {
+                self.push(Item::Lift, vec![e.a, e.b], 0.0);
+            }
+            self.runway_edges = first..self.pieces.len();
+            for ring in region.outside(REACH) {
+                self.push(Item::Lift, ring, 0.0);
+            }
+            self.off_runways = self.runway_edges.end..self.pieces.len();
+        }
+        let of_it =
+            |origin| matches!(origin, Origin::Post { lift: l, .. } if bundle.bay.lifts[l].name == lift.name);
+        self.lift_posts = (0..stage.things.len()).filter(|t| of_it(stage.things[*t].origin)).collect();
+        let posts = self.lift_posts.iter().flat_map(|t| self.things[*t].clone());
+        self.lift = self.runway_edges.clone().chain(posts).collect();
+    }
+
+    fn reach(&self, pieces: impl Iterator<Item = usize>, way: V2) -> (f64, f64) {
         let mut extent = (f64::INFINITY, f64::NEG_INFINITY);
-        for piece in &self.pieces[range] {
+        for piece in pieces.map(|i| &self.pieces[i]) {
             for p in &piece.ring {
                 let l = way.dot(&p.coords);
                 extent = (extent.0.min(l - piece.radius), extent.1.max(l + piece.radius));
             }
         }
         extent
-    }
-
-    pub fn push(&mut self, item: Item, ring: Vec<P2>, radius: f64) -> usize {
-        self.pieces.push(Piece { item, ring, radius });
-        self.pieces.len() - 1
     }
 
     fn shape(&mut self, item: Item, shape: &Shape) -> Range<usize> {

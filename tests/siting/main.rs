@@ -13,6 +13,7 @@
 mod bays;
 mod even;
 mod hand;
+mod lift;
 mod rough;
 mod slow;
 mod trade;

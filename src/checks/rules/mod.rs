@@ -26,6 +26,7 @@ pub(in crate::checks) mod workbench;
 
 pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
 pub use level::{level_map, level_margin};
+pub use on_lift::{LiftPair, lift_pairs};
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
@@ -113,9 +114,9 @@ impl RuleId {
         )
     }
 
-    /// Whether it holds what moves with the vehicle and what stays apart in plan: what siting searches by.
+    /// Whether it is about where the vehicle stands in plan, against what stays: what siting searches by.
     pub fn is_plan(self) -> bool {
-        self.reads_walls() || self == RuleId::KeepClear
+        self.reads_walls() || matches!(self, RuleId::KeepClear | RuleId::OnLift)
     }
 
     /// The rule of this name.
@@ -149,7 +150,8 @@ pub const RULES: &[Rule] = &[
     readiness::RULE,
 ];
 
-/// Every pair the plan rules hold against each other, but for the boxes round faces: those are [`halo_pairs`].
+/// Every pair the plan rules hold against each other, but for the boxes round faces and the lift: those are
+/// [`halo_pairs`] and [`lift_pairs`].
 pub fn plan_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     vehicle_clear::pairs(cx, each);
     mirror_clear::pairs(cx, each);

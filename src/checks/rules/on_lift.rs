@@ -3,9 +3,10 @@
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
-use crate::geometry::NOISE_MM;
-use crate::layout::lift::{lift_margin, off_middle};
-use crate::model::job::Support;
+use crate::geometry::{Line, NOISE_MM, P2};
+use crate::layout::Solid;
+use crate::layout::lift::{axles, lift_margin, lift_of, middle_line, off_middle};
+use crate::model::bay::Lift;
 
 pub const RULE: Rule = Rule {
     id: RuleId::OnLift,
@@ -13,60 +14,83 @@ pub const RULE: Rule = Rule {
         title: "On the lift",
         checks: "With the vehicle on a lift, all four tyres stand wholly on its runways where it has any, and the vehicle's middle line lies on the lift's middle line within the lift's tolerance.",
         matters: "A tyre half off its runway is dangerous; a vehicle off the lift's middle tilts it, and everything set out from the vehicle tilts along.",
-        measured: "Tyres: the least distance of a tyre's outline to the runway's edge from inside; sticking out counts below zero, by the farthest part. Middle: the larger sideways distance of front and rear axle from the line along the runways, or between the posts. Heights count from the raised tyre plane everywhere.",
+        measured: "Tyres: the least distance of a tyre's outline to the runway's edge from inside; sticking out counts below zero, by the farthest part. Middle: the larger sideways distance of front and rear axle from the line along the runways, or between the posts. Heights count from the raised tyre plane everywhere. Where the vehicle can stand keeps to both.",
         remedy: "Drive the vehicle straight onto the middle of the lift, or use another lift. Only trained people, as the lift's maker says.",
         source: "Geometry for the tyres; `tolerance` of the bay's lift for its middle, after its maker.",
     },
     run,
 };
 
-fn run(cx: &Cx, out: &mut Vec<Finding>) {
+/// The vehicle, at one of the places it stands in, held against the lift it is put on. The check judges it; siting
+/// keeps to it.
+pub struct LiftPair<'a> {
+    pub procedure: Option<usize>,
+    /// Index into the layout's setups; `None`: where the job puts the vehicle.
+    pub setup: Option<usize>,
+    pub lift: &'a Lift,
+    /// Each must lie on the lift's runways, where it has any.
+    pub tyres: &'a [Solid],
+    /// The middles of front and rear axle, bay axes.
+    pub axles: [P2; 2],
+}
+
+impl LiftPair<'_> {
+    /// The line both axles' middles keep to, and how far off it they may be, mm; `None` where the bay does not tell.
+    pub fn strip(&self) -> Option<(Line, f64)> {
+        Some((middle_line(self.lift)?, self.lift.tolerance?))
+    }
+}
+
+/// One for every place the vehicle stands in; none when the job has it on the floor.
+pub fn lift_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(LiftPair<'a>)) {
     let layout = cx.layout;
-    let bundle = &layout.bundle;
-    let Support::Lift { name, .. } = &bundle.job.support else { return };
-    let Some(lift) = bundle.bay.lifts.iter().find(|l| l.name == *name) else { return };
+    let Some(lift) = lift_of(&layout.bundle) else { return };
     for (procedure, setup, body) in layout.bodies() {
         let frame = setup.map_or(layout.frame(), |s| layout.frame_of(&layout.setups[s]));
-        let place = |finding: Finding| Finding { procedure, setup, ..finding };
-        if let Some((_, gap)) = lift_margin(lift, &body.tyres) {
+        let axles = axles(&frame, layout.bundle.vehicle.wheelbase);
+        each(LiftPair { procedure, setup, lift, tyres: &body.tyres, axles });
+    }
+}
+
+fn run(cx: &Cx, out: &mut Vec<Finding>) {
+    lift_pairs(cx, &mut |pair| {
+        let place = |finding| Finding { procedure: pair.procedure, setup: pair.setup, ..finding };
+        let name = &pair.lift.name.text;
+        if let Some((_, gap)) = lift_margin(pair.lift, pair.tyres) {
             out.push(place(Finding {
-                items: vec![cx.tyres.clone(), lift.name.text.clone()],
+                items: vec![cx.tyres.clone(), name.clone()],
                 witness: Some((gap.on_shape, gap.on_edge)),
                 ..cx.measured(RuleId::OnLift, gap.mm, 0.0)
             }));
         }
-        let items = vec![cx.vehicle.clone(), lift.name.text.clone()];
-        let off = off_middle(lift, &frame, bundle.vehicle.wheelbase);
-        out.push(place(match (off, lift.tolerance) {
-            (Some(off), Some(allowed)) => {
-                let margin = if (allowed - off).abs() <= NOISE_MM { 0.0 } else { allowed - off };
-                Finding {
-                    items,
-                    have: Some(off),
-                    need: Some(allowed),
-                    margin: Some(margin),
-                    note: Some("off the lift's middle line".into()),
-                    ..Finding::new(RuleId::OnLift, if margin < 0.0 { Outcome::Fail } else { Outcome::Pass })
-                }
-            }
-            (Some(off), None) => Finding {
-                items,
-                have: Some(off),
-                note: Some(
-                    format!(
-                        "{} mm off the lift's middle line; the bay gives no tolerance",
-                        crate::units::format_mm(off)
-                    )
-                    .into(),
-                ),
-                ..Finding::new(RuleId::OnLift, Outcome::NotApplicable)
-            },
-            (None, _) => Finding {
-                items,
-                note: Some("neither runways nor posts tell where the lift's middle is".into()),
-                ..Finding::new(RuleId::OnLift, Outcome::NotApplicable)
-            },
-        }));
+        let items = vec![cx.vehicle.clone(), name.clone()];
+        out.push(place(Finding { items, ..middle(&pair) }));
+    });
+}
+
+fn middle(pair: &LiftPair) -> Finding {
+    let nothing = || Finding::new(RuleId::OnLift, Outcome::NotApplicable);
+    let Some(off) = off_middle(pair.lift, &pair.axles) else {
+        return Finding {
+            note: Some("neither runways nor posts tell where the lift's middle is".into()),
+            ..nothing()
+        };
+    };
+    let Some((_, allowed)) = pair.strip() else {
+        let off_by = crate::units::format_mm(off);
+        return Finding {
+            have: Some(off),
+            note: Some(format!("{off_by} mm off the lift's middle line; the bay gives no tolerance").into()),
+            ..nothing()
+        };
+    };
+    let margin = if (allowed - off).abs() <= NOISE_MM { 0.0 } else { allowed - off };
+    Finding {
+        have: Some(off),
+        need: Some(allowed),
+        margin: Some(margin),
+        note: Some("off the lift's middle line".into()),
+        ..Finding::new(RuleId::OnLift, if margin < 0.0 { Outcome::Fail } else { Outcome::Pass })
     }
 }
 

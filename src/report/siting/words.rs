@@ -45,15 +45,15 @@ pub fn shortfall(short: &Shortfall, show: Show) -> String {
         format!("{} short across{side}", show.up(mm))
     });
     let both: Vec<String> = [along, across].into_iter().flatten().collect();
-    if both.is_empty() {
-        return "no growth in one direction alone would be enough".into();
-    }
     let held = if short.binding.is_empty() {
         String::new()
     } else {
         format!("; it binds between {}", short.binding.join(", "))
     };
-    format!("{}{held}", both.join(", or "))
+    match both.is_empty() {
+        true => format!("no growth in one direction alone would be enough{held}"),
+        false => format!("{}{held}", both.join(", or ")),
+    }
 }
 
 /// "the front axle's middle 2750 mm from the left edge line, 4120 mm into the bay, nose in".
