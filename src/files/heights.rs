@@ -85,9 +85,11 @@ pub fn write_heights(spots: &[SpotHeight]) -> String {
     spots.iter().map(|s| format!("{}, {}, {}\n", s.0 + 0.0, s.1 + 0.0, s.2 + 0.0)).collect()
 }
 
-/// The text of a table in a file of its own.
+/// The text of a table in a file of its own, without its headings, so that it can stand behind another.
 pub fn load_heights(path: &Path) -> Result<String, FileFault> {
-    Source::load(path).map(|source| source.text)
+    let text = Source::load(path)?.text;
+    let first = text.split_inclusive('\n').next().unwrap_or("");
+    Ok(if is_heading(first) { text[first.len()..].to_owned() } else { text })
 }
 
 /// Without a single digit: names of columns.

@@ -212,8 +212,9 @@ impl Canvas {
             (Grab::Line { from, .. }, Some(pointer)) if response.dragged() => {
                 let straight = ui.input(|i| i.modifiers.shift);
                 let to = grab::line_to(*from, view.to_bay(page(rect, pointer)), straight);
-                if to != *from {
-                    out.push(Command::Under(Under::Profile(*from, to)));
+                let line = Under::Profile(*from, to);
+                if to != *from && line != cx.session.under {
+                    out.push(Command::Under(line));
                 }
             }
             (grab, Some(pointer)) if response.dragged() => {
