@@ -6,7 +6,7 @@ use super::json::tidy;
 use crate::geometry::V2;
 use crate::layout::floor::flatness::DinRow;
 use crate::layout::plane::Slope;
-use crate::layout::{Layout, Setup, Station, WheelPlane};
+use crate::layout::{FloorField, Layout, Setup, Station, WheelPlane};
 
 /// What the survey says of one station; null where it says nothing.
 #[derive(Debug, Default, Serialize)]
@@ -23,6 +23,8 @@ pub struct StationFloor {
     /// without regard to the plane, the target would be aimed off by this.
     pub sensor: Option<String>,
     pub floor_angle_deg: Option<f64>,
+    /// Standard error of the angle.
+    pub floor_angle_error_deg: Option<f64>,
     /// From the lamps whose candela the bay gives, as points.
     pub lamp_lux: Option<f64>,
 }
@@ -40,10 +42,10 @@ pub fn station(
     let off = wheels.and_then(|w| Some((w, w.measured(&layout.stage.survey, foot)?)));
     let Some((wheels, off)) = off else { return StationFloor { lamp_lux, ..StationFloor::default() } };
     let sensor = layout.sensor_of(setup, station);
-    let angle = sensor.as_ref().map(|(_, eye)| {
-        let away = nalgebra::distance(&eye.at.xy(), &stand.middle().xy());
-        off.mm.atan2(away).to_degrees()
-    });
+    let away = sensor.as_ref().map(|(_, eye)| nalgebra::distance(&eye.at.xy(), &stand.middle().xy()));
+    let angle = away.map(|away| off.mm.atan2(away).to_degrees());
+    // d(angle)/d(mm) = away / (away² + mm²)
+    let slope = away.map(|away| (away / (away * away + off.mm * off.mm)).to_degrees());
     StationFloor {
         floor_mm: Some(tidy(off.mm)),
         set_height_mm: Some(tidy(stand.lower - off.mm)),
@@ -51,6 +53,7 @@ pub fn station(
         wheel_plane_mm: Some(tidy(wheels.plane.at(foot))),
         sensor: sensor.map(|(name, _)| name.to_string()),
         floor_angle_deg: angle.map(tidy),
+        floor_angle_error_deg: slope.zip(off.error).map(|(slope, error)| tidy(slope * error)),
         lamp_lux,
     }
 }
@@ -73,6 +76,8 @@ pub struct Level {
     pub left: SlopeOut,
     /// How far each tyre contact is off the plane through all four: front left, front right, rear left, rear right.
     pub contacts_off_mm: [f64; 4],
+    /// Standard error of each.
+    pub contacts_error_mm: Option<[f64; 4]>,
 }
 
 #[derive(Debug, Serialize)]
@@ -87,6 +92,8 @@ pub struct SlopeOut {
 #[derive(Debug, Serialize)]
 pub struct OnePlane {
     pub off_mm: f64,
+    /// Standard error from the survey's reading error.
+    pub error_mm: Option<f64>,
     pub setup: String,
     pub station: String,
 }
@@ -107,6 +114,8 @@ pub struct RowOut {
     pub gap_mm: f64,
     pub allowed_mm: f64,
     pub over_mm: f64,
+    /// Standard error of the gap.
+    pub error_mm: Option<f64>,
 }
 
 /// `None` without a survey.
@@ -129,6 +138,7 @@ pub fn floor(layout: &Layout) -> Option<Floor> {
             forward: slope(w, frame.x),
             left: slope(w, frame.y()),
             contacts_off_mm: w.twist().map(tidy),
+            contacts_error_mm: contact_errors(w, field),
         }),
         one_plane: largest(layout),
         flat: Flat {
@@ -148,6 +158,14 @@ fn out(slope: Slope, error_mm_per_m: Option<f64>) -> SlopeOut {
     }
 }
 
+fn contact_errors(wheels: &WheelPlane, field: &FloorField) -> Option<[f64; 4]> {
+    let mut errors = [0.0; 4];
+    for (error, contact) in errors.iter_mut().zip(&wheels.contacts) {
+        *error = tidy(wheels.measured(field, contact.xy())?.error?);
+    }
+    Some(errors)
+}
+
 fn row(row: &DinRow) -> RowOut {
     RowOut {
         row: row.row,
@@ -155,6 +173,7 @@ fn row(row: &DinRow) -> RowOut {
         gap_mm: tidy(row.worst.gap),
         allowed_mm: row.allowed,
         over_mm: tidy(row.worst.over),
+        error_mm: row.error.map(tidy),
     }
 }
 
@@ -164,10 +183,11 @@ fn largest(layout: &Layout) -> Option<OnePlane> {
         let Ok(wheels) = layout.wheels(Some(setup)) else { continue };
         for station in &setup.stations {
             let Ok(stand) = &station.place else { continue };
-            let Some(off) = wheels.residual(&layout.stage.survey, stand.frame.origin) else { continue };
-            if worst.as_ref().is_none_or(|w| off.abs() > w.off_mm.abs()) {
+            let Some(off) = wheels.measured(&layout.stage.survey, stand.frame.origin) else { continue };
+            if worst.as_ref().is_none_or(|w| off.mm.abs() > w.off_mm.abs()) {
                 worst = Some(OnePlane {
-                    off_mm: tidy(off),
+                    off_mm: tidy(off.mm),
+                    error_mm: off.error.map(tidy),
                     setup: setup.name.to_string(),
                     station: station.name.to_string(),
                 });

@@ -32,8 +32,9 @@ pub fn lines(layout: &Layout) -> Vec<String> {
         Some(p) => {
             let way = if p.off_mm < 0.0 { "below" } else { "above" };
             format!(
-                "One plane with the wheels: the floor lies up to {:.1} mm {way} it, at {} ({})",
+                "One plane with the wheels: the floor lies up to {:.1}{} mm {way} it, at {} ({})",
                 p.off_mm.abs(),
+                give_or_take(p.error_mm),
                 p.station,
                 p.setup
             )
@@ -43,9 +44,10 @@ pub fn lines(layout: &Layout) -> Vec<String> {
     let best = floor.flat.din_18202.iter().rev().find(|r| r.met);
     let flat = match best {
         Some(r) => format!(
-            "keeps DIN 18202 table 3 {}: gap {:.1} mm over {:.1} m, allowed {:.0}",
+            "keeps DIN 18202 table 3 {}: gap {:.1}{} mm over {:.1} m, allowed {:.0}",
             r.row,
             r.gap_mm,
+            give_or_take(r.error_mm),
             r.over_mm / 1000.0,
             r.allowed_mm
         ),
@@ -61,6 +63,11 @@ pub fn lines(layout: &Layout) -> Vec<String> {
     lines
 }
 
+/// A standard error behind its figure, mm.
+fn give_or_take(error: Option<f64>) -> String {
+    error.map_or(String::new(), |e| format!(" ±{e:.1}"))
+}
+
 /// The height each face is set to above the floor it stands on.
 fn heights(layout: &Layout) -> Vec<String> {
     let mut lines = Vec::new();
@@ -73,9 +80,12 @@ fn heights(layout: &Layout) -> Vec<String> {
             if flat {
                 continue;
             }
-            let error = told.floor_error_mm.map_or(String::new(), |e| format!(" ±{e:.1}"));
+            let error = give_or_take(told.floor_error_mm);
             let angle = match (&told.sensor, told.floor_angle_deg) {
-                (Some(sensor), Some(deg)) => format!(", {:.2} degrees at the {sensor}", deg.abs()),
+                (Some(sensor), Some(deg)) => {
+                    let error = told.floor_angle_error_deg.map_or(String::new(), |e| format!(" ±{e:.2}"));
+                    format!(", {:.2}{error} degrees at the {sensor}", deg.abs())
+                }
                 _ => String::new(),
             };
             let way = if off < 0.0 { "below" } else { "above" };

@@ -10,7 +10,8 @@ use super::short::{Shortfall, shortfall};
 use super::site::{Place, Site, miss, way_count};
 use super::stands::{self, Stand};
 use super::turn::{self, Swing};
-use crate::checks::{Finding, Outcome, check};
+use crate::checks::{Finding, Outcome, check_driven};
+use crate::driving::drive_in;
 use crate::geometry::NOISE_MM;
 use crate::layout::{Layout, Stance};
 use crate::model::bay::Bay;
@@ -151,7 +152,7 @@ pub fn find(bundle: &Bundle, ask: &Ask, progress: &Progress) -> Result<Siting, H
         Some(place) => Some(Best {
             place,
             swing: turn::swing(&site, place.stance, progress)?,
-            also: also(&site, place.stance),
+            also: also(&site, place.stance, progress),
         }),
     };
     progress.step();
@@ -217,10 +218,12 @@ pub fn ready(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<R
     }
 }
 
-/// What all rules find at a pose that fails or is not known.
-fn also(site: &Site, stance: Stance) -> Vec<Finding> {
+/// What all rules find at a pose that fails or is not known; with the way in, where the job asks for it.
+fn also(site: &Site, stance: Stance, progress: &Progress) -> Vec<Finding> {
     let at = site.layout.at(stance);
-    check(&at)
+    let asked = at.bundle.job.drive_in;
+    let driven = asked.then(|| drive_in(&at, &|| progress.is_stopped())).flatten();
+    check_driven(&at, driven.as_ref())
         .findings
         .into_iter()
         .filter(|f| matches!(f.outcome, Outcome::Fail | Outcome::Movable | Outcome::Unknown))

@@ -141,7 +141,7 @@ fn a_profile_is_drawn_along_any_line_and_put_away_with_escape() {
     drag(&mut harness, from, to);
     harness.drop_at(to);
     settle(&mut harness);
-    let pose = harness.state().document().job().pose.clone();
+    let pose = harness.state().document().job().pose;
     // from 0 to about -5: 5 m down the slope of 1 mm per m, as near as the pointer can be held
     let said = ["from -5", "from -4.9"].map(|part| harness.query_by_label_contains(part).is_some());
     assert!(said.contains(&true));

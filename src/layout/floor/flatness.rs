@@ -12,6 +12,9 @@ pub struct Gap {
     /// Between the two high points, mm.
     pub over: f64,
     pub gap: f64,
+    /// Where it rests first, and where the gap is widest, mm along the line; the same where there is none.
+    pub from: f64,
+    pub widest: f64,
 }
 
 /// The rows of DIN 18202 table 3.
@@ -47,6 +50,8 @@ pub struct DinRow {
     pub row: &'static str,
     pub worst: Gap,
     pub allowed: f64,
+    /// Standard error of the gap from the survey's reading error, mm.
+    pub error: Option<f64>,
 }
 
 impl DinRow {
@@ -73,8 +78,9 @@ pub fn straightedge(line: &[(f64, f64)]) -> Vec<Gap> {
     let gap = |w: &[(f64, f64)]| {
         let (a, b) = (w[0], w[1]);
         let edge = |s: f64| a.1 + (b.1 - a.1) * (s - a.0) / (b.0 - a.0);
-        let under = line.iter().filter(|p| a.0 < p.0 && p.0 < b.0);
-        Gap { over: b.0 - a.0, gap: under.map(|p| edge(p.0) - p.1).fold(0.0, f64::max) }
+        let under = line.iter().filter(|p| a.0 < p.0 && p.0 < b.0).map(|p| (p.0, edge(p.0) - p.1));
+        let (widest, gap) = under.fold((a.0, 0.0), |most, p| if p.1 > most.1 { p } else { most });
+        Gap { over: b.0 - a.0, gap, from: a.0, widest }
     };
     high.windows(2).map(gap).collect()
 }
@@ -122,19 +128,36 @@ impl FloorField {
     /// Each row of DIN 18202 table 3 against the surface, with a straightedge laid along and across the bay every
     /// 500 mm. Empty without a surface.
     pub fn din_18202(&self) -> Vec<DinRow> {
-        let gaps: Vec<Gap> = self
-            .lines()
-            .iter()
-            .flat_map(|(a, b)| self.profile(*a, *b))
-            .flat_map(|run| straightedge(&run))
-            .collect();
+        let on_line = |line: (P2, P2)| {
+            let runs = self.profile(line.0, line.1).into_iter();
+            runs.flat_map(|run| straightedge(&run)).map(move |gap| (line, gap))
+        };
+        let gaps: Vec<((P2, P2), Gap)> = self.lines().into_iter().flat_map(on_line).collect();
         let rows = DIN_ROWS.iter().enumerate();
         rows.filter_map(|(row, name)| {
             let used = |g: &Gap| g.gap / din_allows(row, g.over);
-            let worst = *gaps.iter().max_by(|a, b| used(a).total_cmp(&used(b)))?;
-            Some(DinRow { row: name, worst, allowed: din_allows(row, worst.over) })
+            let (line, worst) = *gaps.iter().max_by(|a, b| used(&a.1).total_cmp(&used(&b.1)))?;
+            Some(DinRow {
+                row: name,
+                worst,
+                allowed: din_allows(row, worst.over),
+                error: self.gap_error(line, &worst),
+            })
         })
         .collect()
+    }
+
+    /// The error of a gap: the straightedge's height over the widest place, which rests on two heights, less the
+    /// floor's there.
+    fn gap_error(&self, (a, b): (P2, P2), gap: &Gap) -> Option<f64> {
+        let way = (b - a).normalize();
+        let share = (gap.widest - gap.from) / gap.over;
+        let heights = [(gap.from, 1.0 - share), (gap.from + gap.over, share), (gap.widest, -1.0)];
+        let mut terms = Vec::new();
+        for (along, factor) in heights {
+            terms.extend(self.shares(a + way * along)?.map(|(spot, part)| (spot, factor * part)));
+        }
+        self.error_of(terms)
     }
 
     /// F-numbers of the surface, read every foot along the same lines.

@@ -105,11 +105,11 @@ fn a_straightedge_rests_on_high_points() {
     // a dip of 7 between two high points 4 m apart, then a plain fall
     let gaps = straightedge(&[(0.0, 0.0), (1000.0, -7.0), (4000.0, 0.0), (5000.0, -3.0), (6000.0, -6.0)]);
     assert_eq!(gaps.len(), 3);
-    assert_eq!(gaps[0], Gap { over: 4000.0, gap: 7.0 });
-    assert!(gaps[1..].iter().all(|g| *g == Gap { over: 1000.0, gap: 0.0 }));
+    assert_eq!((gaps[0].over, gaps[0].gap), (4000.0, 7.0));
+    assert!(gaps[1..].iter().all(|g| (g.over, g.gap) == (1000.0, 0.0)));
     // flat up to the rim of a dip: the rims hold the straightedge, not the far ends
     let rims = straightedge(&[(0.0, 0.0), (1500.0, 0.0), (2000.0, -3.0), (2500.0, 0.0), (4000.0, 0.0)]);
-    assert!(rims.contains(&Gap { over: 1000.0, gap: 3.0 }), "{rims:?}");
+    assert!(rims.iter().any(|g| (g.over, g.gap) == (1000.0, 3.0)), "{rims:?}");
     // flat is not level: a plane slope of 2 % has no gap anywhere
     let slope: Vec<(f64, f64)> = (0..20).map(|i| (f64::from(i) * 500.0, f64::from(i) * 10.0)).collect();
     assert!(straightedge(&slope).iter().all(|g| g.gap < 1e-9));
@@ -140,4 +140,22 @@ fn rows_of_a_surveyed_floor() {
     assert!(flat.din_18202().iter().all(|r| r.met() && r.worst.gap == 0.0));
     assert!(flat.f_numbers().unwrap().levelness.is_infinite());
     assert!(FloorField::new(spots(5.0), None).f_numbers().unwrap().flatness.is_finite());
+}
+
+#[test]
+fn the_reading_error_is_carried_to_the_gap() {
+    // a gutter 6 mm low half way between two rims 4000 apart: the gap is (a + b) / 2 - m of three heights, each read to
+    // 1 mm, so its standard error is sqrt(1/4 + 1/4 + 1) = 1.2247 mm
+    let spots = [-1000.0, 0.0, 1000.0].into_iter().flat_map(|y| {
+        [(0.0, 0.0), (2000.0, -6.0), (4000.0, 0.0)].map(|(x, z)| crate::geometry::P3::new(x, y, z))
+    });
+    let field = FloorField::new(spots.collect::<Vec<_>>(), Some(1.0));
+    for row in field.din_18202() {
+        assert!((row.worst.gap - 6.0).abs() < 1e-9, "{row:?}");
+        // on the line through the spots, or between two of them where errors partly cancel
+        let error = row.error.unwrap();
+        assert!((1.5f64.sqrt() / 2.0_f64.sqrt() - 1e-9..=1.5f64.sqrt() + 1e-9).contains(&error), "{error}");
+    }
+    let one_line = FloorField { reading_error: None, ..field };
+    assert!(one_line.din_18202().iter().all(|r| r.error.is_none()));
 }

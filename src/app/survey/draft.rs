@@ -1,0 +1,159 @@
+//! Heights of the floor that are not in the bay's file yet: a table as it is typed.
+
+use crate::app::figure;
+use crate::edit::Document;
+use crate::files::{Bare, HeightTable, write_heights};
+use crate::geometry::{P2, P3};
+use crate::layout::FloorField;
+use crate::model::{Bay, Name};
+use crate::units::format_height;
+
+/// Heights of the floor under change.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Draft {
+    /// The bay's file, as the job names it.
+    bay: Name,
+    pub(super) text: String,
+    /// Standard error of one reading, as typed.
+    pub(super) error: String,
+    pub(super) places: Bare,
+    pub(super) heights: Bare,
+    /// Text and error as the bay's file has them.
+    before: (String, String),
+    /// The floor as entered, but for the lines that cannot be read.
+    pub floor: FloorField,
+}
+
+impl Draft {
+    pub(super) fn of(file: &Name, bay: &Bay) -> Draft {
+        let text = write_heights(&bay.heights);
+        let error = bay.reading_error.map(figure::number).unwrap_or_default();
+        let draft = Draft {
+            bay: file.clone(),
+            before: (text.clone(), error.clone()),
+            text,
+            error,
+            places: Bare::Mm,
+            heights: Bare::Mm,
+            floor: FloorField::default(),
+        };
+        draft.kept()
+    }
+
+    /// Whether it was entered for the bay the job stands in.
+    pub fn is_for(&self, document: &Document) -> bool {
+        self.bay == document.job().bay
+    }
+
+    /// Whether it says something else than the bay's file.
+    pub fn is_changed(&self) -> bool {
+        (self.text.trim(), self.error.trim()) != (self.before.0.trim(), self.before.1.trim())
+    }
+
+    /// With the floor brought up to date.
+    pub fn kept(mut self) -> Draft {
+        let spots = self.table().spots;
+        let error = self.reading_error().ok().flatten();
+        self.floor = FloorField::new(spots.iter().map(|s| P3::new(s.0, s.1, s.2)), error);
+        self
+    }
+
+    pub(super) fn table(&self) -> HeightTable {
+        HeightTable::read(&self.text, self.places, self.heights)
+    }
+
+    pub(super) fn reading_error(&self) -> Result<Option<f64>, String> {
+        match self.error.trim() {
+            "" => Ok(None),
+            text => match figure::read_length(text) {
+                Ok(mm) if mm >= 0.0 => Ok(Some(mm)),
+                Ok(_) => Err("a reading error is not below 0".into()),
+                Err(why) => Err(why),
+            },
+        }
+    }
+
+    /// Puts a height in, in place of the line that has this spot; or takes that line out.
+    pub(super) fn put(&mut self, at: P2, line: Option<usize>, mm: Option<f64>) {
+        let unit = |bare: Bare| if bare == Bare::Mm { "" } else { " mm" };
+        let (p, h) = (unit(self.places), unit(self.heights));
+        let new = mm.map(|mm| format!("{}{p}, {}{p}, {}{h}", at.x, at.y, figure::number(mm)));
+        let mut lines: Vec<String> = self.text.lines().map(str::to_owned).collect();
+        match (line.map(|n| n - 1).filter(|i| *i < lines.len()), new) {
+            (Some(i), Some(new)) => lines[i] = new,
+            (Some(i), None) => {
+                lines.remove(i);
+            }
+            (None, Some(new)) => lines.push(new),
+            (None, None) => {}
+        }
+        self.text = lines.iter().flat_map(|l| [l.as_str(), "\n"]).collect();
+    }
+
+    /// How much there is, in words.
+    pub(super) fn told(&self, feet: bool) -> String {
+        let table = self.table();
+        let spots = match table.spots.len() {
+            1 => "1 spot".to_owned(),
+            n => format!("{n} spots"),
+        };
+        let range = self.floor.range().filter(|_| !table.spots.is_empty());
+        let unit = if feet { "" } else { " mm" };
+        let range = range.map_or(String::new(), |(lo, hi)| {
+            format!(", {} to {}{unit}", format_height(lo, feet), format_height(hi, feet))
+        });
+        let faults = match table.faults.len() {
+            0 => String::new(),
+            1 => "; 1 line cannot be used".into(),
+            n => format!("; {n} lines cannot be used"),
+        };
+        format!("{spots}{range}{faults}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::files::read_text;
+
+    const BAY: &str = r#"(name: "Shed", floor: [(0, 0), (4000, 0), (4000, 9000), (0, 9000)], ceiling: 3000,
+        heights: [(0, 0, 1), (4000, 0, -2.5)], reading_error: 0.5)"#;
+
+    fn draft() -> Draft {
+        let bay: Bay = read_text(BAY, std::path::Path::new("bay.ron")).unwrap();
+        Draft::of(&"bay.ron".into(), &bay)
+    }
+
+    #[test]
+    fn a_spot_is_put_in_changed_and_taken_out() {
+        let mut d = draft();
+        assert!(!d.is_changed() && d.told(false) == "2 spots, -2.5 to +1 mm");
+        d.put(P2::new(100.0, 9000.0), None, Some(4.25));
+        assert_eq!(d.text, "0, 0, 1\n4000, 0, -2.5\n100, 9000, 4.25\n");
+        d.put(P2::new(100.0, 9000.0), Some(3), Some(-1.0));
+        d.put(P2::new(0.0, 0.0), Some(1), None);
+        let d = d.kept();
+        assert_eq!(d.text, "4000, 0, -2.5\n100, 9000, -1\n");
+        assert!(d.is_changed() && d.floor.spots().len() == 2);
+    }
+
+    #[test]
+    fn what_is_put_into_a_table_in_metres_carries_its_unit() {
+        let mut d = draft();
+        d.text = "1.5; 2; -3\n".into();
+        (d.places, d.heights) = (Bare::Metre, Bare::Mm);
+        d.put(P2::new(1200.0, 300.0), None, Some(2.0));
+        let spots: Vec<(f64, f64, f64)> = d.table().spots.iter().map(|s| (s.0, s.1, s.2)).collect();
+        assert_eq!(spots, [(1500.0, 2000.0, -3.0), (1200.0, 300.0, 2.0)]);
+    }
+
+    #[test]
+    fn a_reading_error_is_a_length_of_at_least_nothing() {
+        for (text, read) in [("", Ok(None)), ("0.3", Ok(Some(0.3))), ("0,3 mm", Ok(Some(0.3)))] {
+            assert_eq!(Draft { error: text.into(), ..draft() }.reading_error(), read, "{text}");
+        }
+        for text in ["-1", "a"] {
+            assert!(Draft { error: text.into(), ..draft() }.reading_error().is_err(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,196 @@
+//! Entering the survey of the floor: a table that is typed or pasted, heights pressed into the plan, and the way of both
+//! into the bay's file. Until they are written there they are drawn, but nothing is judged by them.
+
+mod draft;
+mod sheets;
+
+pub use draft::Draft;
+pub use sheets::{height, pressed, strip, table, write};
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::Window;
+use super::figure;
+use super::session::Under;
+use super::sheet::Sheet;
+use crate::files::{load_heights, named_path, open_held, save_bay_text, with_survey};
+use crate::geometry::P2;
+use crate::layout::Layout;
+
+/// Endings of files that are read as a table of heights.
+pub const TABLES: [&str; 3] = ["csv", "tsv", "txt"];
+
+/// A height that is being typed for a place of the floor.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Height {
+    at: P2,
+    /// The line of the table with this spot, where it has one.
+    line: Option<usize>,
+    text: String,
+    fault: Option<String>,
+    focused: bool,
+}
+
+/// What is done in the sheets of the survey.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Done {
+    /// Goes on with presses on the plan.
+    OnPlan,
+    /// Asks before the bay's file is written over.
+    Write,
+    /// Writes it.
+    Confirmed,
+    /// Back to the table.
+    Table,
+    ThrowAway,
+    /// A height was typed, in mm; `None` takes the spot out.
+    Height {
+        at: P2,
+        line: Option<usize>,
+        mm: Option<f64>,
+    },
+}
+
+impl Window {
+    /// Puts the sheet away; what was typed into the table is kept.
+    pub(super) fn put_away(&mut self) {
+        if let Some(Sheet::Survey(draft)) = self.sheet.take() {
+            self.survey = Some(draft.kept());
+        }
+    }
+
+    /// Whether heights were entered that the bay's file has not.
+    pub(super) fn has_entered(&self) -> bool {
+        let typed = match &self.sheet {
+            Some(Sheet::Survey(draft)) => Some(draft),
+            _ => self.survey.as_ref(),
+        };
+        typed.is_some_and(Draft::is_changed)
+    }
+
+    /// Opens the table.
+    pub(super) fn ask_survey(&mut self) {
+        let draft = self.taken_survey();
+        self.sheet = Some(Sheet::Survey(draft));
+    }
+
+    /// The heights under change, or those of the bay.
+    fn taken_survey(&mut self) -> Draft {
+        let (job, bay) = (self.document.job(), &self.document.bundle().bay);
+        let fresh = || Draft::of(&job.bay, bay);
+        let typed = match self.sheet.take() {
+            Some(Sheet::Survey(draft)) => Some(draft.kept()),
+            _ => self.survey.take(),
+        };
+        typed.filter(|d| d.is_for(&self.document)).unwrap_or_else(fresh)
+    }
+
+    /// Whether heights were entered that are in no file: then the table is opened instead of letting them go.
+    pub(super) fn keeps_survey(&mut self) -> bool {
+        let keeps = self.has_entered();
+        if keeps {
+            self.ask_survey();
+            self.note = Some(
+                "Heights were entered that are not in the bay's file: write them or throw them away".into(),
+            );
+        }
+        keeps
+    }
+
+    /// Adds the lines of a table from a file.
+    pub(super) fn heights_from(&mut self, path: &Path) {
+        match load_heights(path) {
+            Ok(text) => {
+                let mut draft = self.taken_survey();
+                if !draft.text.is_empty() && !draft.text.ends_with('\n') {
+                    draft.text.push('\n');
+                }
+                draft.text.push_str(&text);
+                self.sheet = Some(Sheet::Survey(draft.kept()));
+            }
+            Err(fault) => self.refuse("The table cannot be read".into(), vec![fault.to_string()]),
+        }
+    }
+
+    /// Asks for the height at a place, or about the spot that is there.
+    pub(super) fn ask_height(&mut self, at: P2) {
+        let draft = self.taken_survey();
+        let table = draft.table();
+        let there = table.spots.iter().position(|s| s.0 == at.x && s.1 == at.y);
+        self.survey = Some(draft);
+        self.sheet = Some(Sheet::Height(Height {
+            at,
+            line: there.and_then(|i| table.lines.get(i).copied()),
+            text: there.map(|i| figure::number(table.spots[i].2)).unwrap_or_default(),
+            fault: None,
+            focused: false,
+        }));
+    }
+
+    pub(super) fn survey_done(&mut self, done: Done) {
+        match done {
+            Done::OnPlan => self.session.under = Under::Survey,
+            Done::Table => self.ask_survey(),
+            Done::ThrowAway => {
+                self.survey = None;
+                self.session.under = Under::default();
+                self.note = Some("The heights that were entered are thrown away".into());
+            }
+            Done::Height { at, line, mm } => {
+                let mut draft = self.taken_survey();
+                draft.put(at, line, mm);
+                self.survey = Some(draft.kept());
+            }
+            Done::Write => {
+                let draft = self.taken_survey();
+                let (path, after) = (self.bay_path(), draft.table().spots.len());
+                let before = self.document.bundle().bay.heights.len();
+                self.survey = Some(draft);
+                self.sheet = Some(Sheet::WriteSurvey { path, before, after });
+            }
+            Done::Confirmed => {
+                if let Err(faults) = self.write_survey() {
+                    self.refuse("The survey cannot be put into the bay's file".into(), faults);
+                }
+            }
+        }
+    }
+
+    fn bay_path(&self) -> PathBuf {
+        named_path(self.document.home(), self.document.job().bay.as_str())
+    }
+
+    fn write_survey(&mut self) -> Result<(), Vec<String>> {
+        let draft = self.taken_survey();
+        let (path, table, error) = (self.bay_path(), draft.table(), draft.reading_error());
+        self.survey = Some(draft);
+        let all =
+            |faults: Vec<crate::files::FileFault>| faults.iter().map(ToString::to_string).collect::<Vec<_>>();
+        let error = error.map_err(|why| vec![why])?;
+        if let Some((line, why)) = table.faults.first() {
+            return Err(vec![format!("line {line}: {why}")]);
+        }
+        let (text, bay) = with_survey(&path, &table.spots, error).map_err(all)?;
+        let bay = Arc::new(bay);
+        let mut bundle = self.document.bundle().clone();
+        bundle.bay = bay.clone();
+        Layout::new(&bundle)
+            .map_err(|faults| faults.iter().map(|f| self.sources.fault(f).to_string()).collect::<Vec<_>>())?;
+        save_bay_text(&path, &text).map_err(|fault| vec![fault.to_string()])?;
+        self.document.reread_bay(&bay);
+        if let Ok(opened) = open_held(self.document.job(), self.document.home()) {
+            self.sources = opened.sources;
+        }
+        self.survey = None;
+        self.session.under = Under::default();
+        self.session.heights = true;
+        self.note = Some(format!("The survey is written into {}", name_of(&path)));
+        Ok(())
+    }
+}
+
+/// A file without the way to it.
+fn name_of(path: &Path) -> String {
+    path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default()
+}
