@@ -107,6 +107,7 @@ pub enum Act {
     Bigger,
     Smaller,
     UsualSize,
+    Keys,
     Tapes,
     Names,
     Way,
@@ -163,6 +164,8 @@ pub const MENUS: &[(&str, &[Option<Act>])] = &[
             Some(Act::Bigger),
             Some(Act::Smaller),
             Some(Act::UsualSize),
+            None,
+            Some(Act::Keys),
         ],
     ),
 ];
@@ -195,6 +198,7 @@ impl Act {
             Act::Bigger => "Bigger text",
             Act::Smaller => "Smaller text",
             Act::UsualSize => "Usual text size",
+            Act::Keys => "Keys",
             Act::Tapes => "Tapes and strings",
             Act::Names => "Names",
             Act::Way => "The way in",
@@ -231,6 +235,7 @@ impl Act {
             Act::Bigger => (CTRL, Key::Plus),
             Act::Smaller => (CTRL, Key::Minus),
             Act::UsualSize => (CTRL, Key::Num0),
+            Act::Keys => (PLAIN, Key::F1),
             Act::Tapes => (PLAIN, Key::T),
             Act::Names => (PLAIN, Key::L),
             Act::Way => (PLAIN, Key::I),
@@ -247,7 +252,7 @@ impl Act {
 
     /// Whether its key is also a letter a person could be typing.
     pub fn types_a_letter(self) -> bool {
-        self.key().is_some_and(|k| !k.modifiers.command)
+        self.key().is_some_and(|k| !k.modifiers.command && k.logical_key != Key::F1)
     }
 
     /// Every act of the menus.

@@ -143,6 +143,7 @@ impl Window {
             Act::Bigger => ctx.set_zoom_factor((ctx.zoom_factor() + 0.1).min(2.5)),
             Act::Smaller => ctx.set_zoom_factor((ctx.zoom_factor() - 0.1).max(0.6)),
             Act::UsualSize => ctx.set_zoom_factor(1.0),
+            Act::Keys => self.sheet = Some(Sheet::Keys),
             Act::Tapes => self.session.tapes = !self.session.tapes,
             Act::Names => self.session.names = !self.session.names,
             Act::Way => self.session.way = !self.session.way,

@@ -1,4 +1,5 @@
-//! What a sensor sees, small, over the corner of the plan where it hides least; its title folds it.
+//! What a sensor sees, small, over the corner of the plan where it hides least. Its title folds and unfolds it; where
+//! it would hide something of the bay it starts folded.
 
 use egui::{Align2, Id, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, vec2};
 
@@ -57,10 +58,11 @@ pub fn show(ui: &Ui, cx: Cx, plan: Rect, view: &View, painted: &Painted) {
         return;
     }
     let id = Id::unique("picture");
-    let folded = ui.data(|d| d.get_temp::<bool>(id)).unwrap_or(false);
-    let body = if folded { 0.0 } else { size.y + 4.0 };
-    let whole = vec2(size.x, HEAD + body) + vec2(2.0, 2.0) * PAD;
-    let corner = corner(ui, id, plan, &picture.title, |c| covered(c, plan, whole, cx, view, painted));
+    let sized = |body: f32| vec2(size.x, HEAD + body) + vec2(2.0, 2.0) * PAD;
+    let open = sized(size.y + 4.0);
+    let (corner, hides) = corner(ui, id, plan, &picture.title, |c| covered(c, plan, open, cx, view, painted));
+    let folded = ui.data(|d| d.get_temp::<bool>(id)).unwrap_or(hides);
+    let whole = if folded { sized(0.0) } else { open };
     let at = corner.align_size_within_rect(whole, plan.shrink(EDGE));
     let area = egui::Area::new(id).order(egui::Order::Middle).fixed_pos(at.min);
     area.show(ui.ctx(), |ui| {
@@ -102,17 +104,19 @@ fn head(ui: &mut Ui, title: &str, folded: bool) -> bool {
     response.on_hover_text(title).clicked()
 }
 
-/// The corner it stands in: chosen anew only when the plan's size or the picture changes, so that it stays put.
-fn corner(ui: &Ui, id: Id, plan: Rect, title: &str, covered: impl Fn(Align2) -> f32) -> Align2 {
-    type Kept = (Vec2, String, Align2);
+/// The corner it stands in, and whether it hides something there: chosen anew only when the plan's size or the picture
+/// changes, so that it stays put.
+fn corner(ui: &Ui, id: Id, plan: Rect, title: &str, covered: impl Fn(Align2) -> f32) -> (Align2, bool) {
+    type Kept = (Vec2, String, (Align2, bool));
     let id = id.with("corner");
     let kept = ui.data(|d| d.get_temp::<Kept>(id)).filter(|k| k.0 == plan.size() && k.1 == title);
     kept.map(|k| k.2).unwrap_or_else(|| {
         let corners = [Align2::RIGHT_TOP, Align2::RIGHT_BOTTOM, Align2::LEFT_BOTTOM, Align2::LEFT_TOP];
         let best = corners.into_iter().min_by(|a, b| covered(*a).total_cmp(&covered(*b)));
         let best = best.unwrap_or(Align2::RIGHT_TOP);
-        ui.data_mut(|d| d.insert_temp::<Kept>(id, (plan.size(), title.to_owned(), best)));
-        best
+        let found = (best, covered(best) > 0.0);
+        ui.data_mut(|d| d.insert_temp::<Kept>(id, (plan.size(), title.to_owned(), found)));
+        found
     })
 }
 

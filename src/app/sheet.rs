@@ -7,6 +7,7 @@ use egui::{Align, Id, Key, Label, Layout, Modal, RichText, ScrollArea, TextEdit,
 use super::command::{Command, Settle};
 use super::cx::Cx;
 use super::dialog::Purpose;
+use super::keys;
 use super::look;
 use super::survey::{self, Draft, Height};
 use crate::checks::RuleId;
@@ -16,6 +17,8 @@ use crate::model::job::Accepted;
 /// What lies over the window.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Sheet {
+    /// What each key does, and what the pointer does on the plan.
+    Keys,
     /// The page about a rule.
     Why(RuleId),
     /// A finding to be accepted: its title, and what is written so far.
@@ -48,6 +51,7 @@ pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
         ui.set_width((size.x - 80.0).min(560.0));
         ui.spacing_mut().item_spacing.y = 8.0;
         match sheet {
+            Sheet::Keys => keys::sheet(ui, size.y - 200.0, out),
             Sheet::Why(rule) => why(ui, *rule, size.y - 200.0, out),
             Sheet::Accept { title, draft } => accept(ui, cx, title, draft, out),
             Sheet::Faults { tried, faults } => faulty(ui, tried, faults, size.y - 220.0, out),

@@ -115,7 +115,9 @@ fn floor(ui: &mut Ui, cx: Cx, even: &Even, out: &mut Vec<Command>) {
         );
         return;
     };
-    let spare = format_height(margin.abs(), cx.session.feet);
+    // what is left is rounded down, what is short is rounded up
+    let rounded = if cx.session.feet { margin } else { (margin * 10.0).floor() / 10.0 };
+    let spare = format_height(rounded.abs(), cx.session.feet);
     let spare = format!("{}{}", spare.trim_start_matches('+'), if cx.session.feet { "" } else { " mm" });
     let among = if even.within { "Of these places" } else { "As far as the floor goes" };
     if margin < 0.0 {

@@ -83,7 +83,7 @@ pub fn even(scene: &mut Scene, even: &Even, outlines: bool, feet: bool) {
     let Some((best, margin)) = even.best.filter(|(_, margin)| *margin >= 0.0) else { return };
     let at = P2::new(best.x, best.y);
     scene.items.push(Item::Dot { role: Role::Even, at, tag: None });
-    let spare = format_height(margin, feet);
+    let spare = format_height(if feet { margin } else { (margin * 10.0).floor() / 10.0 }, feet);
     let text = format!("best floor: {} to spare", spare.trim_start_matches('+'));
     scene.items.push(Item::Label { role: Role::Even, spot: Spot::Near(at), text, weight: 100, tag: None });
 }

@@ -426,6 +426,18 @@ fn why_opens_the_page_of_the_rule() {
 }
 
 #[test]
+fn f1_lists_the_keys() {
+    let mut harness = Shop::new().open();
+    key(&mut harness, Modifiers::NONE, Key::F1);
+    for label in ["Keys and pointer", "Heights of the floor", "Ctrl+Shift+Z", "drag the vehicle"] {
+        harness.get_by_label(label);
+    }
+    harness.key_press(Key::Escape);
+    settle(&mut harness);
+    assert!(harness.query_by_label("Keys and pointer").is_none());
+}
+
+#[test]
 fn a_finding_is_accepted_with_a_reason_and_taken_back() {
     let shop = Shop::new();
     let mut harness = shop.open();
