@@ -3,8 +3,9 @@
 use geo::BooleanOps;
 use geo::algorithm::bool_ops::unary_union;
 
+use super::P2;
 use super::polygon::{line_of, to_geo};
-use super::{P2, union::ring};
+use super::union::{is_sliver, ring};
 
 /// An outline, anticlockwise, and the holes in it, clockwise; none closed by repetition.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,9 +21,9 @@ pub fn union_within(pieces: &[Vec<P2>], inside: &[P2]) -> Vec<Patch> {
     let all = unary_union(&pieces).intersection(&to_geo(inside));
     let patch = |p: &geo::Polygon<f64>| Patch {
         outline: ring(p.exterior(), true),
-        holes: p.interiors().iter().map(|h| ring(h, false)).collect(),
+        holes: p.interiors().iter().map(|h| ring(h, false)).filter(|h| !is_sliver(h)).collect(),
     };
-    all.iter().map(patch).collect()
+    all.iter().map(patch).filter(|p| !is_sliver(&p.outline)).collect()
 }
 
 /// The parts of lines that lie inside an outline.

@@ -189,6 +189,11 @@ impl Surface for Screen<'_> {
             }
         } else if let [a, b] = points {
             self.segment(*a, *b, stroke);
+        } else if has_spike(points, closed) {
+            let last = if closed { points.len() } else { points.len().saturating_sub(1) };
+            for i in 0..last {
+                self.segment(points[i], points[(i + 1) % points.len()], stroke);
+            }
         } else {
             let points: Vec<Pos2> = points.iter().map(|p| self.at(*p)).collect();
             self.shapes.push(if closed {
@@ -250,6 +255,19 @@ fn is_convex(ring: &[[f32; 2]]) -> bool {
         }
     }
     true
+}
+
+/// Whether a line turns back on itself somewhere: joined there, its corner would shoot far out of the line.
+fn has_spike(points: &[[f32; 2]], closed: bool) -> bool {
+    let n = points.len();
+    let corners = if closed { 0..n } else { 1..n.saturating_sub(1) };
+    corners.into_iter().any(|i| {
+        let (a, b, c) = (points[(i + n - 1) % n], points[i], points[(i + 1) % n]);
+        let (u, v) = ([b[0] - a[0], b[1] - a[1]], [c[0] - b[0], c[1] - b[1]]);
+        let (along, lengths) = (u[0] * v[0] + u[1] * v[1], u[0].hypot(u[1]) * v[0].hypot(v[1]));
+        // turned by more than 150 degrees, the corner is longer than four widths of the line
+        along < -0.866 * lengths
+    })
 }
 
 #[cfg(test)]

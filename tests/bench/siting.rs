@@ -16,8 +16,11 @@ mod bays;
 
 use std::time::{Duration, Instant};
 
-use baywright::layout::Stance;
-use baywright::siting::{Ask, Direction, Progress, Site, Space, allowed_of, curve, deepest_of, find};
+use baywright::files::open_job;
+use baywright::geometry::{P2, P3};
+use baywright::layout::{FloorField, Layout, Stance};
+use baywright::scene::floor::Heights;
+use baywright::siting::{Ask, Direction, Progress, Site, Space, allowed_of, curve, deepest_of, even, find};
 
 fn main() {
     let bundle = bays::busy().bundle();
@@ -59,6 +62,7 @@ fn main() {
         .unwrap_or_else(|e| panic!("{e:?}"));
     let fast = found.headings[0].allowed.area;
     println!("memory, most ever            {:8.1} MB (100 allowed)", peak_mb());
+    floor();
     let (slow, area) = union(space);
     println!(
         "exact union                  {:8.2} ms, {:.0} times as long as region and best",
@@ -71,6 +75,23 @@ fn main() {
         area / 1e6,
         found.best.map(|b| b.place.slack)
     );
+}
+
+/// The floor of the demonstration's alignment bay looked over at one heading; and a survey of 5000 spots made ready to be
+/// drawn.
+fn floor() {
+    let job = std::path::Path::new("demo/jobs/crossover-alignment-lift.ron");
+    let bundle = open_job(job).unwrap_or_else(|f| panic!("{f:?}")).bundle;
+    let layout = Layout::new(&bundle).unwrap_or_else(|f| panic!("{f:?}"));
+    let looked = least(5, || even(&layout, &[], &|| false).is_some_and(|e| e.best.is_some()));
+    println!("best floor, one heading      {:8.2} ms", ms(looked));
+    let mut dice = bays::Dice::new(7);
+    let spots: Vec<P3> =
+        (0..5000).map(|_| P3::new(dice.of(0.0, 8000.0), dice.of(0.0, 16000.0), dice.of(-6.0, 4.0))).collect();
+    let floor = [(0.0, 0.0), (8000.0, 0.0), (8000.0, 16000.0), (0.0, 16000.0)].map(|(x, y)| P2::new(x, y));
+    let made =
+        least(3, || Heights::of(&FloorField::new(spots.iter().copied(), None), &floor, false).is_some());
+    println!("5000 spots, ready to draw    {:8.2} ms", ms(made));
 }
 
 /// The same region by one union of every piece.

@@ -54,6 +54,14 @@ fn a_concave_floor_is_filled_to_its_area_and_no_more() {
 }
 
 #[test]
+fn a_line_that_turns_back_on_itself_stays_in_its_place() {
+    let sliver = [[10.0, 10.0], [200.0, 10.0], [10.0, 10.0001]];
+    assert!(has_spike(&sliver, true) && has_spike(&sliver, false));
+    assert!(!has_spike(&[[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [0.0, 9.0]], true));
+    assert!(!has_spike(&[[0.0, 0.0], [9.0, 0.0]], false));
+}
+
+#[test]
 fn everything_of_a_plan_is_drawn_inside_its_rectangle() {
     let layout = small();
     let scene = plan(&layout, Some(&judged(&layout)), &Show::default());
