@@ -105,8 +105,8 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: Option<&Curve>,
     let plan = along_the_page(view);
     let direction = if cx.session.other_way { other(plan) } else { plan };
     let title = match direction {
-        Direction::Along => "Least margin if the front axle stood farther in or out",
-        Direction::Across => "Least margin if the front axle stood more to the left or right",
+        Direction::Along => "Least margin on the plan if the front axle stood farther in or out",
+        Direction::Across => "Least margin on the plan if the front axle stood more to the left or right",
     };
     let font = egui::FontId::proportional(12.5);
     let text = colour(cx.theme.ui.text);

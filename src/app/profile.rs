@@ -181,7 +181,7 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, survey: &FloorField, (a, b): (P2, P2)) 
         .show(&mut child, |plot| {
             plot.set_auto_bounds([false, false]);
             plot.set_plot_bounds_x(0.0..=long);
-            plot.set_plot_bounds_y(lo - room..=hi + room);
+            plot.set_plot_bounds_y(lo - 2.2 * room..=hi + room);
             for (from, to) in unknown {
                 plot.add(Span::new("", from..=to).fill(faint.gamma_multiply(0.14)));
                 if (to - from) / long > 0.12 {

@@ -138,7 +138,7 @@ impl Seen {
     fn compose(&mut self) {
         self.scene = self.bare.clone();
         if let Some(drawn) = &self.ground.drawn {
-            heights(&mut self.scene, drawn, self.show.names);
+            heights(&mut self.scene, drawn);
         }
         let driven = self.way.as_deref().filter(|d| self.with_way && d.stance == self.layout.stance);
         if let Some(path) = driven.and_then(DriveIn::path) {

@@ -101,6 +101,9 @@ fn elsewhere(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) -> bool {
     let best =
         cx.found.and_then(|f| f.best.as_ref()).filter(|_| cx.seen.judgement.verdict == Verdict::DoesNotFit);
     let Some(best) = best else { return false };
+    if best.also.iter().any(|f| f.outcome == Outcome::Fail) {
+        return false;
+    }
     let (to, now) = (best.place.stance, cx.layout().stance);
     let show = cx.show();
     let turned = (to.heading - now.heading).rem_euclid(360.0) != 0.0;
@@ -231,6 +234,7 @@ fn state(cx: Cx, act: Act) -> (String, bool) {
         Act::Undo => named(cx.document.can_undo()),
         Act::Redo => named(cx.document.can_redo()),
         Act::Save => (act.words().to_owned(), cx.document.is_changed()),
+        Act::Heights | Act::Profile => (act.words().to_owned(), !cx.layout().stage.survey.is_empty()),
         Act::NextSetup | Act::PreviousSetup | Act::AllSetups => {
             (act.words().to_owned(), !cx.layout().setups.is_empty())
         }
@@ -247,6 +251,8 @@ fn is_on(cx: Cx, act: Act) -> bool {
         Act::Names => cx.session.names,
         Act::Way => cx.session.way,
         Act::Picture => cx.session.picture,
+        Act::Heights => cx.session.heights,
+        Act::Profile => cx.session.under.is_profile(),
         Act::AllSetups => cx.seen.setup().is_none(),
         _ => false,
     }

@@ -1,75 +1,99 @@
 //! The floor on the page a person reads.
 
-use super::floor::{SlopeOut, floor, station};
+use super::figures::Show;
+use super::floor::{Floor, SlopeOut, floor, station};
 use crate::layout::Layout;
+use crate::units::INCH_MM;
 
 /// The lines of the page; empty without a survey.
-pub fn lines(layout: &Layout) -> Vec<String> {
+pub fn lines(layout: &Layout, show: Show) -> Vec<String> {
     let Some(floor) = floor(layout) else { return Vec::new() };
     let mut lines = Vec::new();
-    let way = |s: &SlopeOut, up: &str, down: &str| {
-        let error = s.error_mm_per_m.map_or(String::new(), |e| format!(" ±{e:.2}"));
-        let word = if s.mm_per_m < 0.0 { down } else { up };
-        format!(
-            "{:.2}{error} mm per m ({:.2} %, {:.3} degrees) {word}",
-            s.mm_per_m.abs(),
-            s.percent.abs(),
-            s.deg.abs()
-        )
+    let plane_unknown = match layout.raise != 0.0 {
+        true => "the vehicle is raised, the survey says nothing of the lift's plane",
+        false => "a tyre stands off the surveyed floor",
     };
     match &floor.level {
         Some(level) => {
-            lines.push(format!(
-                "Level: the wheels' plane slopes {}",
-                way(&level.forward, "up to the front", "down to the front")
-            ));
-            lines.push(format!("       and {}", way(&level.left, "up to the left", "down to the left")));
+            let front = slope(&level.forward, show, "up to the front", "down to the front");
+            let left = slope(&level.left, show, "up to the left", "down to the left");
+            lines.push(format!("Level: the wheels' plane slopes {front}"));
+            lines.push(format!("       and {left}"));
+            let off = level.contacts_off_mm.iter().fold(0.0, |most: f64, v| most.max(v.abs()));
+            let error = level.contacts_error_mm.map(|e| e.iter().copied().fold(0.0, f64::max));
+            lines.push(format!("       the tyres stand up to {} off it", figure(off, error, show)));
         }
-        None => lines
-            .push("Level: not known, a tyre stands off the surveyed floor or the vehicle is raised".into()),
+        None => lines.push(format!("Level: not known, {plane_unknown}")),
     }
     lines.push(match &floor.one_plane {
         Some(p) => {
             let way = if p.off_mm < 0.0 { "below" } else { "above" };
+            let off = figure(p.off_mm.abs(), p.error_mm, show);
             format!(
-                "One plane with the wheels: the floor lies up to {:.1}{} mm {way} it, at {} ({})",
-                p.off_mm.abs(),
-                give_or_take(p.error_mm),
-                p.station,
-                p.setup
+                "One plane with the wheels: the floor lies up to {off} {way} it, at {} ({})",
+                p.station, p.setup
             )
         }
-        None => "One plane with the wheels: not known, no station stands on the surveyed floor".into(),
+        None if floor.level.is_none() => format!("One plane with the wheels: not known, {plane_unknown}"),
+        None => {
+            "One plane with the wheels: not known, no target has its place on the surveyed floor".to_owned()
+        }
     });
+    lines.push(flat(&floor, show));
+    lines.extend(heights(layout, show));
+    lines
+}
+
+fn flat(floor: &Floor, show: Show) -> String {
     let best = floor.flat.din_18202.iter().rev().find(|r| r.met);
     let flat = match best {
         Some(r) => format!(
-            "keeps DIN 18202 table 3 {}: gap {:.1}{} mm over {:.1} m, allowed {:.0}",
+            "keeps DIN 18202 table 3 {}: gap {} over {}, allowed {}",
             r.row,
-            r.gap_mm,
-            give_or_take(r.error_mm),
-            r.over_mm / 1000.0,
-            r.allowed_mm
+            figure(r.gap_mm, r.error_mm, show),
+            show.one(r.over_mm),
+            figure(r.allowed_mm, None, show),
         ),
         None if floor.flat.din_18202.is_empty() => "too few spots".into(),
         None => "keeps no row of DIN 18202 table 3".into(),
     };
     let f = match (floor.flat.astm_e1155_ff, floor.flat.astm_e1155_fl) {
-        (Some(ff), Some(fl)) => format!("; FF {ff:.0}, FL {fl:.0} (ASTM E1155)"),
-        _ => String::new(),
+        (Some(ff), Some(fl)) => format!("FF {ff:.0}, FL {fl:.0} (ASTM E1155)"),
+        _ => "F-numbers (ASTM E1155) not known, the spots are too far apart".to_owned(),
     };
-    lines.push(format!("Flat: {flat}{f}; from {} spots, for information", floor.spots));
-    lines.extend(heights(layout));
-    lines
+    format!("Flat: {flat}; {f}; from {} spots, for information", floor.spots)
 }
 
-/// A standard error behind its figure, mm.
-fn give_or_take(error: Option<f64>) -> String {
-    error.map_or(String::new(), |e| format!(" ±{e:.1}"))
+fn slope(s: &SlopeOut, show: Show, up: &str, down: &str) -> String {
+    let way = if s.mm_per_m < 0.0 { down } else { up };
+    // 1 mm per m is 0.012 in per ft
+    let (scale, unit) = match show {
+        Show::Mm => (1.0, "mm per m"),
+        Show::FeetInches => (0.012, "in per ft"),
+    };
+    let digits = if show == Show::Mm { 2 } else { 4 };
+    let error = s.error_mm_per_m.map_or(String::new(), |e| format!(" ±{:.digits$}", e * scale));
+    format!(
+        "{:.digits$}{error} {unit} ({:.2} %, {:.3} degrees) {way}",
+        s.mm_per_m.abs() * scale,
+        s.percent.abs(),
+        s.deg.abs()
+    )
+}
+
+/// A height with its standard error: tenths of a mm, or hundredths of an inch.
+fn figure(mm: f64, error: Option<f64>, show: Show) -> String {
+    match show {
+        Show::Mm => format!("{mm:.1}{} mm", error.map_or(String::new(), |e| format!(" ±{e:.1}"))),
+        Show::FeetInches => {
+            let error = error.map_or(String::new(), |e| format!(" ±{:.2}", e / INCH_MM));
+            format!("{:.2}{error} in", mm / INCH_MM)
+        }
+    }
 }
 
 /// The height each face is set to above the floor it stands on.
-fn heights(layout: &Layout) -> Vec<String> {
+fn heights(layout: &Layout, show: Show) -> Vec<String> {
     let mut lines = Vec::new();
     for setup in &layout.setups {
         let Ok(wheels) = layout.wheels(Some(setup)) else { continue };
@@ -80,7 +104,6 @@ fn heights(layout: &Layout) -> Vec<String> {
             if flat {
                 continue;
             }
-            let error = give_or_take(told.floor_error_mm);
             let angle = match (&told.sensor, told.floor_angle_deg) {
                 (Some(sensor), Some(deg)) => {
                     let error = told.floor_angle_error_deg.map_or(String::new(), |e| format!(" ±{e:.2}"));
@@ -90,10 +113,11 @@ fn heights(layout: &Layout) -> Vec<String> {
             };
             let way = if off < 0.0 { "below" } else { "above" };
             lines.push(format!(
-                "Set {} ({}) {set:.1}{error} mm above its own floor, which lies {:.1} mm {way} the wheels' plane{angle}",
+                "Set {} ({}) {} above its own floor, which lies {} {way} the wheels' plane{angle}",
                 s.name,
                 setup.name,
-                off.abs()
+                figure(set, told.floor_error_mm, show),
+                figure(off.abs(), None, show),
             ));
         }
     }

@@ -43,7 +43,7 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
             "Thrust angle {thrust:.3} degrees (positive points right of the centreline, toe-in positive)"
         )?;
     }
-    for line in floor_text::lines(layout) {
+    for line in floor_text::lines(layout, show) {
         writeln!(out, "{line}")?;
     }
     for w in &j.ways {

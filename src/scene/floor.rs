@@ -63,18 +63,28 @@ impl Heights {
     }
 }
 
-/// Lays the heights over the floor of a plan. `names`: the spots' heights are written too.
-pub fn heights(scene: &mut Scene, heights: &Heights, names: bool) {
-    let written = |i: &&Item| names || !matches!(i, Item::Label { .. });
+/// Lays the heights over the floor of a plan.
+pub fn heights(scene: &mut Scene, heights: &Heights) {
     let floor = scene.items.iter().rposition(|i| i.role() == Role::Floor).map_or(0, |i| i + 1);
-    let items: Vec<Item> = heights.ground.iter().chain(&heights.spots).filter(written).cloned().collect();
-    scene.items.splice(floor..floor, items);
+    scene.items.splice(floor..floor, heights.ground.iter().chain(&heights.spots).cloned());
 }
 
 /// Draws the place where the vehicle stands best as far as the floor goes and, with `outlines`, all places where the
 /// floor lets it stand.
 pub fn even(scene: &mut Scene, even: &Even, outlines: bool, feet: bool) {
     if outlines {
+        let named = even.patches.iter().map(|p| &p.outline).max_by(|a, b| length(a).total_cmp(&length(b)));
+        if let Some(corner) = named.and_then(|r| r.iter().max_by(|a, b| (a.x + a.y).total_cmp(&(b.x + b.y))))
+        {
+            let text = "level enough from here".to_owned();
+            scene.items.push(Item::Label {
+                role: Role::Even,
+                spot: Spot::Near(*corner),
+                text,
+                weight: 90,
+                tag: None,
+            });
+        }
         for ring in even.patches.iter().flat_map(|p| std::iter::once(&p.outline).chain(&p.holes)) {
             let closed = ring.iter().chain(ring.first()).copied().collect();
             scene.items.push(Item::Line { role: Role::Even, points: closed, tag: None });
@@ -133,7 +143,7 @@ mod tests {
         let drawn = Heights::of(&valley(), floor, false).unwrap();
         assert_eq!(drawn.edges(), ["-8", "-6", "-4", "-2", "0", "+2", "+4", "+6", "+8"]);
         let mut scene = plan(&layout, None, &Show::default());
-        heights(&mut scene, &drawn, true);
+        heights(&mut scene, &drawn);
         let at = |role: Role| scene.items.iter().position(|i| i.role() == role).unwrap();
         assert!(at(Role::Floor) < at(Role::HeightLow4) && at(Role::HeightLow1) < at(Role::Grid));
         let area = |role: Role| {
@@ -153,12 +163,8 @@ mod tests {
         let contours = scene.of_role(Role::Contour).filter(|i| matches!(i, Item::Line { .. })).count();
         // -6, -4 and -2 on both sides; -8 and 0 only touch the surface at the gutter and at the walls
         assert!(contours >= 6, "{contours}");
-        let labels = |names: bool| {
-            let mut scene = plan(&layout, None, &Show::default());
-            heights(&mut scene, &drawn, names);
-            scene.of_role(Role::SpotHeight).filter(|i| matches!(i, Item::Label { .. })).count()
-        };
-        assert_eq!((labels(true), labels(false)), (6, 0));
+        let labels = scene.of_role(Role::SpotHeight).filter(|i| matches!(i, Item::Label { .. })).count();
+        assert_eq!(labels, 6);
     }
 
     #[test]

@@ -276,7 +276,8 @@ impl Canvas {
     /// The arrow keys, while nothing is typed and no list has the focus.
     fn nudge(&self, ui: &Ui, response: &Response, view: &View, cx: Cx, out: &mut Vec<Command>) {
         let focus = ui.memory(|m| m.focused());
-        if focus.is_some_and(|id| id != response.id) || self.grab.is_some() {
+        let elsewhere = focus.is_some_and(|id| id != response.id) || egui::Popup::is_any_open(ui.ctx());
+        if elsewhere || self.grab.is_some() {
             return;
         }
         if focus == Some(response.id) {

@@ -37,7 +37,7 @@ pub fn missing(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         match asks(cx).into_iter().find(|(n, ..)| *n == &**name) {
             Some((_, ask, procedure)) => show(ui, cx, name, &ask, procedure, out),
             None => {
-                look::quiet(ui, elsewhere(name));
+                look::quiet(ui, elsewhere(cx, name));
             }
         }
     }
@@ -193,12 +193,19 @@ fn band_words(band: Option<(f64, f64)>, unit: &str) -> String {
 }
 
 /// Where a figure that no field can take is to be found.
-fn elsewhere(name: &str) -> String {
+fn elsewhere(cx: Cx, name: &str) -> String {
     match name {
         "rear_toe" => "Rear toe: type it below, under where the front axle stands.".into(),
         "front_toe" => "Front toe: type it below, under where the front axle stands.".into(),
         "ceiling" => "Ceiling height: the bay's file does not give it.".into(),
-        "floor survey" => "Floor survey: the bay's file has no spot heights.".into(),
+        "floor survey" if cx.layout().stage.survey.is_empty() => {
+            "Floor survey: the bay's file has no spot heights; the floor's section below enters them.".into()
+        }
+        "floor survey" if cx.layout().raise != 0.0 => {
+            "Floor survey: the vehicle is raised, and of the lift's plane the floor's survey says nothing."
+                .into()
+        }
+        "floor survey" => "Floor survey: a tyre or a target stands off the surveyed floor.".into(),
         name => format!("{name}: the files of the job do not give it."),
     }
 }

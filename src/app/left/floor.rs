@@ -23,7 +23,7 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         if switch(ui, "profile", if shown { "shown" } else { "hidden" }, shown) {
             out.push(Command::Act(Act::Profile));
         }
-        for line in floor_lines(cx.layout()) {
+        for line in floor_lines(cx.layout(), cx.show()) {
             look::quiet(ui, line.trim());
         }
     }

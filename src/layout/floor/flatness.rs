@@ -95,6 +95,9 @@ pub struct FNumbers {
 const INCH: f64 = 25.4;
 /// Between readings: one foot, mm.
 pub const F_PITCH: f64 = 304.8;
+/// F-numbers are told only of a survey with a spot for every square of this side, mm: farther apart the heights a foot
+/// apart would be mostly made up.
+pub const F_SPOTS: f64 = 1.5 * F_PITCH;
 
 /// F-numbers of lines of heights (mm) read every foot: FF = 4.57 / (3 S + |mean|) of the curvatures over two feet,
 /// FL = 12.5 / (3 S + |mean|) of the differences over ten feet, inches, S with n - 1. All lines' figures are taken
@@ -160,8 +163,12 @@ impl FloorField {
         self.error_of(terms)
     }
 
-    /// F-numbers of the surface, read every foot along the same lines.
+    /// F-numbers of the surface, read every foot along the same lines; `None` where the spots are too far apart for it.
     pub fn f_numbers(&self) -> Option<FNumbers> {
+        let area = self.triangles().map(|[a, b, c]| (b - a).xy().perp(&(c - a).xy()) / 2.0).sum::<f64>();
+        if area > F_SPOTS * F_SPOTS * self.spots.len() as f64 {
+            return None;
+        }
         let lines = self.lines();
         let read: Vec<Vec<f64>> = lines
             .iter()

@@ -1,5 +1,6 @@
 //! What siting found, in sentences.
 
+use crate::checks::Outcome;
 use crate::layout::Stance;
 use crate::report::Show;
 use crate::siting::{HeadingFound, Shortfall, Siting, Swing, Tried};
@@ -15,12 +16,19 @@ pub fn headline(found: &Siting, show: Show) -> String {
         } else {
             "no slack: it touches".into()
         };
-        let and = match best.also.is_empty() {
-            true => String::new(),
-            false => format!("; {} to see to there", count(best.also.len(), "more thing", "more things")),
+        let fails = best.also.iter().filter(|f| f.outcome == Outcome::Fail).count();
+        let rest = best.also.len() - fails;
+        let and = match rest {
+            0 => String::new(),
+            n => format!("; {} to see to there", count(n, "more thing", "more things")),
+        };
+        // what the search does not look at may still fail where it found room
+        let (fits, but) = match fails {
+            0 => ("Fits", String::new()),
+            n => ("There is room", format!(", but {} there", count(n, "thing fails", "things fail"))),
         };
         return format!(
-            "Fits with {}, {slack}, heading may be off by {:.1} degrees{and}",
+            "{fits} with {}, {slack}, heading may be off by {:.1} degrees{but}{and}",
             self::place(&place.stance, show),
             ((swing.left.min(swing.right)) * 10.0).floor() / 10.0
         );

@@ -140,6 +140,10 @@ fn rows_of_a_surveyed_floor() {
     assert!(flat.din_18202().iter().all(|r| r.met() && r.worst.gap == 0.0));
     assert!(flat.f_numbers().unwrap().levelness.is_infinite());
     assert!(FloorField::new(spots(5.0), None).f_numbers().unwrap().flatness.is_finite());
+    // a spot to every 3 m²: a foot apart nearly every height would be made up
+    let sparse =
+        (0..16).map(|i| P3::new(f64::from(i % 4) * 2000.0, f64::from(i / 4) * 2000.0, f64::from(i % 3)));
+    assert_eq!(FloorField::new(sparse, None).f_numbers(), None);
 }
 
 #[test]
