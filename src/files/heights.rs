@@ -129,7 +129,9 @@ fn spot(line: &str, places: Bare, heights: Bare) -> Result<SpotHeight, String> {
 
 /// Fields without the quotes of a CSV file and without empty ones at the end.
 fn fields<'a>(parts: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
-    let mut fields: Vec<&str> = parts.map(|p| p.trim().trim_matches('"').trim()).collect();
+    // a mark of inches stands behind a figure alone
+    let bare = |p: &'a str| p.strip_prefix('"').and_then(|p| p.strip_suffix('"')).unwrap_or(p).trim();
+    let mut fields: Vec<&str> = parts.map(|p| bare(p.trim())).collect();
     while fields.last().is_some_and(|f| f.is_empty()) {
         fields.pop();
     }
@@ -144,7 +146,19 @@ fn three(fields: &[&str], places: Bare, heights: Bare) -> Result<SpotHeight, Str
         let mm = if text.is_empty() { Err("nothing is written".into()) } else { parse(&whole) };
         mm.map_err(|why: String| format!("{name}: {why}"))
     };
+    let comma = fields.iter().any(|f| f.contains(','));
+    if comma && fields.iter().any(|f| parts_thousands(f)) {
+        return Err("a point with three digits beside a decimal comma can be read in two ways".into());
+    }
     Ok(SpotHeight(read(0, "x", places)?, read(1, "y", places)?, read(2, "height", heights)?))
+}
+
+/// Whether a point in a figure may part thousands: behind one to three digits and before exactly three.
+fn parts_thousands(text: &str) -> bool {
+    let digits = |s: &str| s.bytes().take_while(u8::is_ascii_digit).count();
+    let Some((whole, part)) = text.split_once('.') else { return false };
+    let whole = whole.trim_start_matches(|c: char| !c.is_ascii_digit());
+    (1..=3).contains(&whole.len()) && !whole.starts_with('0') && digits(part) == 3
 }
 
 fn parse(text: &str) -> Result<f64, String> {
@@ -216,6 +230,29 @@ mod tests {
         // 1; 2345; 4567 and 1.2; 345.4; 567
         let two = read("1,2 345,4 567");
         assert!(two.faults[0].1.contains("two ways"), "{two:?}");
+    }
+
+    #[test]
+    fn marks_of_inches_are_no_quotes_of_a_csv_file() {
+        for line in ["100\", 50\", -0.25\"", "100\"; 50\"; -0.25\"", "\"100 in\",\"50 in\",\"-0.25 in\""] {
+            let table = read(line);
+            assert_eq!(
+                (table.spots, table.faults),
+                (vec![SpotHeight(2540.0, 1270.0, -6.35)], vec![]),
+                "{line}"
+            );
+        }
+    }
+
+    #[test]
+    fn points_of_thousands_are_refused_beside_a_decimal_comma() {
+        for line in ["3.450;2.200;-9,5", "3.450\t2.200\t-9,5", "3.450 2.200 -9,5", "3450;2.200;-9,5"] {
+            let table = read(line);
+            assert!(table.spots.is_empty() && table.faults[0].1.contains("two ways"), "{line}: {table:?}");
+        }
+        // with a comma between columns the points are decimal
+        assert_eq!(read("3.450, 2.200, -9.500").spots, [SpotHeight(3.45, 2.2, -9.5)]);
+        assert_eq!(read("3.450;2.200;-9.500").spots, [SpotHeight(3.45, 2.2, -9.5)]);
     }
 
     #[test]
