@@ -131,6 +131,7 @@ impl Window {
     /// A path came from the desktop's dialog, which has asked about writing over a file itself.
     pub(super) fn answered(&mut self, ctx: &Context, purpose: Purpose, path: &Path) {
         match purpose {
+            Purpose::Open if self.keeps_survey() => {}
             Purpose::Open => self.open(path),
             Purpose::SaveAs => self.save_to(ctx, &with_ending(path)),
         }
@@ -146,8 +147,9 @@ impl Window {
     fn save_to(&mut self, ctx: &Context, path: &Path) {
         let mut document = self.document.clone();
         let (from, to) = (folder_of(document.home()), folder_of(path));
+        let renamed = |name: &str| relative_path(&to, &from.join(name));
         if from != to {
-            document.rename_files(|name| relative_path(&to, &from.join(name)));
+            document.rename_files(renamed);
         }
         if let Err(fault) = save_job(document.job(), path) {
             self.then = None;
@@ -157,11 +159,14 @@ impl Window {
         self.keeper.clear(self.document.path());
         document.saved_to(path);
         self.document = document;
+        if let Some(draft) = self.survey.as_mut().filter(|_| from != to) {
+            draft.rename(renamed);
+        }
         self.note = self.keeper.opened(path).or_else(|| Some(format!("Saved: {}", path.display())));
         self.recent = self.keeper.recent();
         self.beside = folder(path);
         if let Some(then) = self.then.take() {
-            self.carry_on(ctx, then);
+            self.unless_changed(ctx, then);
         }
     }
 
@@ -274,5 +279,27 @@ fn blank(bundle: &Bundle, at: Stance) -> Job {
         market: None,
         when: None,
         ..(*bundle.job).clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::P2;
+
+    #[test]
+    fn heights_that_were_entered_go_along_into_another_folder() {
+        let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/jobs/pickup-trolley.ron");
+        let mut window = Window::new(&demo, None).unwrap();
+        window.ask_height(P2::new(1234.0, 2345.0));
+        let entered = window.survey.as_mut().unwrap();
+        entered.put(P2::new(1234.0, 2345.0), None, Some(7.0));
+        let before = entered.clone();
+        let folder = tempfile::tempdir().unwrap();
+        window.save_to(&Context::default(), &folder.path().join("moved.ron"));
+        window.ask_survey();
+        let Some(Sheet::Survey(after)) = &window.sheet else { unreachable!("no table") };
+        assert!(after.is_for(&window.document) && after.is_changed());
+        assert_eq!(after.clone().kept().floor, before.kept().floor);
     }
 }

@@ -98,8 +98,9 @@ impl Window {
         keeps
     }
 
-    /// Adds the lines of a table from a file.
+    /// Adds the lines of a table from a file. What waited for an answer is given up.
     pub(super) fn heights_from(&mut self, path: &Path) {
+        self.then = None;
         match load_heights(path) {
             Ok(text) => {
                 let mut draft = self.taken_survey();

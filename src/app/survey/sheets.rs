@@ -5,6 +5,7 @@ use std::path::Path;
 
 use egui::{Align2, Key, Label, Rect, ScrollArea, TextEdit, Ui, vec2};
 
+use super::draft::told;
 use super::{Done, Draft, Height, name_of};
 use crate::app::combo::{Choice, combo};
 use crate::app::command::{Act, Command, Settle};
@@ -70,12 +71,16 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
         "One spot a line: x to the right, y into the bay, height above the datum. Tabs, semicolons, commas or blanks part the columns, so a table can be pasted from a spreadsheet, or its file dropped here.",
     );
     ui.horizontal(|ui| {
-        for (name, bare) in [("places in", &mut draft.places), ("heights in", &mut draft.heights)] {
+        let mut units = (draft.places, draft.heights);
+        for (name, bare) in [("places in", &mut units.0), ("heights in", &mut units.1)] {
             ui.label(name);
             let choices = Bare::ALL.map(|b| Choice::new(b, b.word()));
             if let Some(picked) = combo(ui, name, bare.word(), bare.word(), 64.0, choices) {
                 *bare = picked;
             }
+        }
+        if units != (draft.places, draft.heights) {
+            draft.read_in(units.0, units.1);
         }
         ui.label("reading error");
         let edit = TextEdit::singleline(&mut draft.error)
@@ -110,7 +115,7 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
     if let Err(why) = &error {
         fault(ui, format!("reading error: {why}"));
     }
-    look::quiet(ui, draft.clone().kept().told(cx.session.feet));
+    look::quiet(ui, told(&read, cx.session.feet));
     let ready = read.faults.is_empty() && error.is_ok();
     let changed = draft.is_changed();
     buttons(ui, |ui| {
