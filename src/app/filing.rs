@@ -7,9 +7,13 @@ use egui::{Context, ViewportCommand};
 
 use super::command::Settle;
 use super::dialog::Purpose;
+use super::even::Ground;
+use super::margins::Margins;
+use super::search::Search;
 use super::seen::Seen;
 use super::session::Under;
 use super::sheet::Sheet;
+use super::way::Way;
 use super::{Window, open};
 use crate::edit::Document;
 use crate::files::{Sources, folder, named_path, relative_path, save_job};
@@ -196,6 +200,11 @@ impl Window {
         self.document = document;
         self.sources = sources;
         self.seen = seen;
+        // another job counts its revisions anew
+        self.search = Search::default();
+        self.margins = Margins::default();
+        self.way = Way::default();
+        self.ground = Ground::default();
         self.canvas.forget();
         self.fresh = true;
         self.drag = None;

@@ -211,3 +211,25 @@ fn where_the_floor_is_best_comes_back_with_undo() {
     undo(&mut harness);
     assert!(told(&harness));
 }
+
+#[test]
+fn what_was_worked_out_is_not_of_the_job_before() {
+    let shop = Shop::new();
+    shop.change(
+        "bays/bay.ron",
+        "ceiling: 4000,",
+        "ceiling: 4000, heights: [(0, 0, 0), (6000, 0, 0), (0, 12000, -8), (6000, 12000, -8)],",
+    );
+    let level = "height: Floor(300))], level: (within: 5, over: Stations)";
+    shop.change("ahead.ron", "height: Floor(300))]", level);
+    let other = shop.folder.path().join("other.ron");
+    let job = fs::read_to_string(shop.job()).unwrap();
+    fs::write(&other, job.replace("bays/bay.ron", "bays/long.ron")).unwrap();
+    let mut harness = shop.open();
+    harness.get_by_label_contains("the floor is best at");
+    harness.input_mut().dropped_files.push(dropped(&other));
+    settle(&mut harness);
+    assert_eq!(harness.state().document().job().bay.as_str(), "bays/long.ron");
+    assert!(harness.query_by_label_contains("the floor is best at").is_none(), "the other bay has no survey");
+    assert!(harness.query_by_label("search").is_none(), "its places were looked for");
+}
