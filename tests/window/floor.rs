@@ -233,3 +233,16 @@ fn what_was_worked_out_is_not_of_the_job_before() {
     assert!(harness.query_by_label_contains("the floor is best at").is_none(), "the other bay has no survey");
     assert!(harness.query_by_label("search").is_none(), "its places were looked for");
 }
+
+#[test]
+fn heights_that_somebody_else_wrote_meanwhile_are_told_of_before_they_are_replaced() {
+    let (shop, mut harness) = surveyed();
+    press(&mut harness, "survey of the floor");
+    type_table(&mut harness, FALLING);
+    shop.change("bays/bay.ron", "heights: [", "heights: [(3000, 3000, 2), ");
+    press(&mut harness, "write into the bay's file");
+    harness.get_by_label_contains("Its 7 heights are replaced; 6 will stand in it");
+    harness.get_by_label_contains("changed by somebody else");
+    press(&mut harness, "back to the table");
+    assert!(table(&harness).is_some());
+}

@@ -1,12 +1,10 @@
 //! What is shown of a survey under change: the table, the height at one place, the question before the file is written
 //! over, and the strip under the plan.
 
-use std::path::Path;
-
 use egui::{Align2, Key, Label, Rect, ScrollArea, TextEdit, Ui, vec2};
 
 use super::draft::told;
-use super::{Done, Draft, Height, name_of};
+use super::{Done, Draft, Height, Over, name_of};
 use crate::app::combo::{Choice, combo};
 use crate::app::command::{Act, Command, Settle};
 use crate::app::cx::Cx;
@@ -183,7 +181,8 @@ pub fn height(ui: &mut Ui, cx: Cx, height: &mut Height, out: &mut Vec<Command>) 
 }
 
 /// The question before the bay's file is written over.
-pub fn write(ui: &mut Ui, cx: Cx, path: &Path, (before, after): (usize, usize), out: &mut Vec<Command>) {
+pub fn write(ui: &mut Ui, cx: Cx, over: &Over, out: &mut Vec<Command>) {
+    let Over { path, before, after, changed } = over;
     title(ui, "Write the survey into the bay's file");
     text(ui, name_of(path)).on_hover_text(path.display().to_string());
     let had = match before {
@@ -191,6 +190,9 @@ pub fn write(ui: &mut Ui, cx: Cx, path: &Path, (before, after): (usize, usize), 
         1 => "Its one height is replaced".into(),
         n => format!("Its {n} heights are replaced"),
     };
+    if *changed {
+        text(ui, "Its heights were changed by somebody else since they were read for this job.");
+    }
     text(ui, format!("{had}; {after} will stand in it. The rest of the file stays as it is."));
     look::quiet(ui, "Every job in this bay is judged by it from then on. This cannot be undone here.");
     buttons(ui, |ui| {
