@@ -55,6 +55,7 @@ impl Ground {
         let asks = document.bundle().procedures.iter().any(|p| p.setups.iter().any(|s| s.level.is_some()));
         if !asks {
             self.stop();
+            (self.wish, self.seen) = (None, None);
             return self.found.take().is_some() || collected;
         }
         let seen = self.seen == Some(document.revision());
@@ -64,11 +65,13 @@ impl Ground {
         self.seen = Some(document.revision());
         let wish = Wish { of: wanted(document.bundle()), region: region.to_vec() };
         self.wish = Some(wish.clone());
-        let known = self.found.as_ref().map(|(w, _)| w).or(self.running.as_ref().map(|r| &r.wish));
-        if known.is_some_and(|w| w.is(&wish)) {
+        if self.running.as_ref().is_some_and(|r| r.wish.is(&wish)) {
             return collected;
         }
         self.stop();
+        if self.found.as_ref().is_some_and(|(w, _)| w.is(&wish)) {
+            return collected;
+        }
         self.start(wish, ctx);
         true
     }

@@ -7,9 +7,13 @@ use egui::{Context, ViewportCommand};
 
 use super::command::Settle;
 use super::dialog::Purpose;
+use super::even::Ground;
+use super::margins::Margins;
+use super::search::Search;
 use super::seen::Seen;
 use super::session::Under;
 use super::sheet::Sheet;
+use super::way::Way;
 use super::{Window, open};
 use crate::edit::Document;
 use crate::files::{Sources, folder, named_path, relative_path, save_job};
@@ -131,6 +135,7 @@ impl Window {
     /// A path came from the desktop's dialog, which has asked about writing over a file itself.
     pub(super) fn answered(&mut self, ctx: &Context, purpose: Purpose, path: &Path) {
         match purpose {
+            Purpose::Open if self.keeps_survey() => {}
             Purpose::Open => self.open(path),
             Purpose::SaveAs => self.save_to(ctx, &with_ending(path)),
         }
@@ -146,8 +151,9 @@ impl Window {
     fn save_to(&mut self, ctx: &Context, path: &Path) {
         let mut document = self.document.clone();
         let (from, to) = (folder_of(document.home()), folder_of(path));
+        let renamed = |name: &str| relative_path(&to, &from.join(name));
         if from != to {
-            document.rename_files(|name| relative_path(&to, &from.join(name)));
+            document.rename_files(renamed);
         }
         if let Err(fault) = save_job(document.job(), path) {
             self.then = None;
@@ -157,11 +163,14 @@ impl Window {
         self.keeper.clear(self.document.path());
         document.saved_to(path);
         self.document = document;
+        if let Some(draft) = self.survey.as_mut().filter(|_| from != to) {
+            draft.rename(renamed);
+        }
         self.note = self.keeper.opened(path).or_else(|| Some(format!("Saved: {}", path.display())));
         self.recent = self.keeper.recent();
         self.beside = folder(path);
         if let Some(then) = self.then.take() {
-            self.carry_on(ctx, then);
+            self.unless_changed(ctx, then);
         }
     }
 
@@ -191,6 +200,11 @@ impl Window {
         self.document = document;
         self.sources = sources;
         self.seen = seen;
+        // another job counts its revisions anew
+        self.search = Search::default();
+        self.margins = Margins::default();
+        self.way = Way::default();
+        self.ground = Ground::default();
         self.canvas.forget();
         self.fresh = true;
         self.drag = None;
@@ -274,5 +288,27 @@ fn blank(bundle: &Bundle, at: Stance) -> Job {
         market: None,
         when: None,
         ..(*bundle.job).clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::P2;
+
+    #[test]
+    fn heights_that_were_entered_go_along_into_another_folder() {
+        let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/jobs/pickup-trolley.ron");
+        let mut window = Window::new(&demo, None).unwrap();
+        window.ask_height(P2::new(1234.0, 2345.0));
+        let entered = window.survey.as_mut().unwrap();
+        entered.put(P2::new(1234.0, 2345.0), None, Some(7.0));
+        let before = entered.clone();
+        let folder = tempfile::tempdir().unwrap();
+        window.save_to(&Context::default(), &folder.path().join("moved.ron"));
+        window.ask_survey();
+        let Some(Sheet::Survey(after)) = &window.sheet else { unreachable!("no table") };
+        assert!(after.is_for(&window.document) && after.is_changed());
+        assert_eq!(after.clone().kept().floor, before.kept().floor);
     }
 }

@@ -1,5 +1,7 @@
 //! The one place where commands are carried out.
 
+use std::sync::Arc;
+
 use egui::Context;
 
 use super::command::{Act, Command, Pick};
@@ -172,10 +174,19 @@ impl Window {
     }
 
     fn step_back_or_on(&mut self, act: Act) {
+        let bay = self.document.bundle().bay.clone();
         let (done, words) = match act {
             Act::Undo => (self.document.undo(), "Undone"),
             _ => (self.document.redo(), "Done again"),
         };
+        if !Arc::ptr_eq(&bay, &self.document.bundle().bay) {
+            if self.has_entered() {
+                let _ = if act == Act::Undo { self.document.redo() } else { self.document.undo() };
+                self.keeps_survey();
+                return;
+            }
+            self.survey = None;
+        }
         if let Some(title) = done {
             self.drag = None;
             self.note = Some(format!("{words}: {title}"));
@@ -277,6 +288,7 @@ impl Window {
         self.accept(&edit, after, Step::New);
         if matches!(edit, Edit::ChooseBay { .. }) {
             self.canvas.forget();
+            self.survey = None;
         }
         if !matches!(edit, Edit::ChooseVehicle { .. }) {
             self.session.setup = None;

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::checks::{Judgement, Outcome, check_driven};
 use crate::driving::DriveIn;
 use crate::edit::Document;
-use crate::geometry::Bounds;
+use crate::geometry::{Bounds, P2};
 use crate::layout::{FloorField, Layout, Stance};
 use crate::model::Fault;
 use crate::scene::floor::{Heights, even, heights};
@@ -186,10 +186,11 @@ impl Seen {
     }
 }
 
-/// The floor's heights as drawn, made anew only for another survey.
+/// The floor's heights as drawn, made anew only for another survey or floor.
 #[derive(Default)]
 struct Ground {
     survey: FloorField,
+    floor: Vec<P2>,
     drawn: Option<Heights>,
 }
 
@@ -201,10 +202,12 @@ impl Ground {
         if !wanted || survey.is_empty() {
             return self.drawn.take().is_some();
         }
-        let same = self.drawn.as_ref().is_some_and(|d| d.feet == session.feet) && self.survey == *survey;
+        let floor = layout.bundle.bay.floor.outline.0.points();
+        let drawn = self.drawn.as_ref().is_some_and(|d| d.feet == session.feet);
+        let same = drawn && self.floor == floor && self.survey == *survey;
         if !same {
-            let floor = layout.bundle.bay.floor.outline.0.points();
             self.survey = survey.clone();
+            self.floor = floor.to_vec();
             self.drawn = Heights::of(survey, floor, session.feet);
         }
         !same

@@ -9,7 +9,7 @@ use super::cx::Cx;
 use super::dialog::Purpose;
 use super::keys;
 use super::look;
-use super::survey::{self, Draft, Height};
+use super::survey::{self, Draft, Height, Over};
 use crate::checks::RuleId;
 use crate::edit::{Edit, Step};
 use crate::model::job::Accepted;
@@ -35,8 +35,8 @@ pub enum Sheet {
     Survey(Draft),
     /// The height at one place of the floor, typed.
     Height(Height),
-    /// The bay's file is to be written over: its path, and how many heights it had and will have.
-    WriteSurvey { path: PathBuf, before: usize, after: usize },
+    /// The bay's file is to be written over.
+    WriteSurvey(Over),
     /// Unsaved work was found again: names and where they belong.
     Lost(Vec<(String, Option<PathBuf>)>),
 }
@@ -60,7 +60,7 @@ pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
             Sheet::Overwrite(path) => overwrite(ui, cx, path, out),
             Sheet::Survey(draft) => survey::table(ui, cx, draft, size.y - 400.0, out),
             Sheet::Height(height) => survey::height(ui, cx, height, out),
-            Sheet::WriteSurvey { path, before, after } => survey::write(ui, cx, path, (*before, *after), out),
+            Sheet::WriteSurvey(over) => survey::write(ui, cx, over, out),
             Sheet::Lost(lost) => found(ui, cx, lost, out),
         }
     });

@@ -44,9 +44,9 @@ pub struct HeightTable {
 
 impl HeightTable {
     /// Reads a table. Columns are parted by tabs, semicolons, commas or blanks; empty lines, lines that begin with `#` or
-    /// `//` and a first line of headings are passed over. Figures may carry their own unit; those without are in
-    /// `places` (x, y) and `heights`. A decimal comma is read unless three digits follow it. What can be read in two
-    /// ways is refused, and so is a place that was given before.
+    /// `//` and headings (a first line, or any that names units) are passed over. Figures may carry their own unit; those
+    /// without are in `places` (x, y) and `heights`, and headings that say otherwise are a fault. A decimal comma is read
+    /// unless three digits follow it. What can be read in two ways is refused, and so is a place that was given before.
     pub fn read(text: &str, places: Bare, heights: Bare) -> HeightTable {
         let mut table = HeightTable::default();
         let mut seen: BTreeMap<(u64, u64), usize> = BTreeMap::new();
@@ -56,9 +56,21 @@ impl HeightTable {
             if line.trim().is_empty() || line.starts_with('#') || line.starts_with("//") {
                 continue;
             }
-            if std::mem::take(&mut first) && is_heading(line) {
+            let units = heading_units(line);
+            if is_heading(line) && (std::mem::take(&mut first) || units.is_some()) {
+                let read = [("x", places), ("y", places), ("height", heights)];
+                let other = units
+                    .and_then(|u| u.into_iter().zip(read).find(|(u, r)| u.is_some_and(|u| u != r.1.word())));
+                if let Some((Some(unit), (name, bare))) = other {
+                    let word = bare.word();
+                    let text = format!(
+                        "the headings say {unit} for {name}, which is read in {word}; choose the unit, or take this line out"
+                    );
+                    table.faults.push((i + 1, text));
+                }
                 continue;
             }
+            first = false;
             match spot(line, places, heights) {
                 Ok(spot) => {
                     let key = ((spot.0 + 0.0).to_bits(), (spot.1 + 0.0).to_bits());
@@ -85,16 +97,29 @@ pub fn write_heights(spots: &[SpotHeight]) -> String {
     spots.iter().map(|s| format!("{}, {}, {}\n", s.0 + 0.0, s.1 + 0.0, s.2 + 0.0)).collect()
 }
 
-/// The text of a table in a file of its own, without its headings, so that it can stand behind another.
+/// The text of a table in a file of its own, without headings that name no units, so that it can stand behind another.
 pub fn load_heights(path: &Path) -> Result<String, FileFault> {
     let text = Source::load(path)?.text;
     let first = text.split_inclusive('\n').next().unwrap_or("");
-    Ok(if is_heading(first) { text[first.len()..].to_owned() } else { text })
+    let bare = is_heading(first) && heading_units(first).is_none();
+    Ok(if bare { text[first.len()..].to_owned() } else { text })
 }
 
 /// Without a single digit: names of columns.
 fn is_heading(line: &str) -> bool {
     !line.contains(|c: char| c.is_ascii_digit())
+}
+
+/// The units that the headings of three columns name, as in `x (mm)`, `x [mm]`, `x_mm` or `x/mm`; `None` without any.
+fn heading_units(line: &str) -> Option<[Option<&'static str>; 3]> {
+    let part = ['\t', ';', ','].into_iter().find(|c| line.contains(*c))?;
+    let unit = |column: &str| {
+        let word = column.trim_end_matches([')', ']', ' ']);
+        let unit = word[word.rfind(['(', '[', '_', '/'])? + 1..].trim().to_lowercase();
+        ["mm", "cm", "m", "in", "ft"].into_iter().find(|u| *u == unit)
+    };
+    let columns: Vec<_> = fields(line.split(part)).into_iter().map(unit).collect();
+    <[_; 3]>::try_from(columns).ok().filter(|units| units.iter().any(Option::is_some))
 }
 
 fn spot(line: &str, places: Bare, heights: Bare) -> Result<SpotHeight, String> {
@@ -129,7 +154,9 @@ fn spot(line: &str, places: Bare, heights: Bare) -> Result<SpotHeight, String> {
 
 /// Fields without the quotes of a CSV file and without empty ones at the end.
 fn fields<'a>(parts: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
-    let mut fields: Vec<&str> = parts.map(|p| p.trim().trim_matches('"').trim()).collect();
+    // a mark of inches stands behind a figure alone
+    let bare = |p: &'a str| p.strip_prefix('"').and_then(|p| p.strip_suffix('"')).unwrap_or(p).trim();
+    let mut fields: Vec<&str> = parts.map(|p| bare(p.trim())).collect();
     while fields.last().is_some_and(|f| f.is_empty()) {
         fields.pop();
     }
@@ -144,7 +171,19 @@ fn three(fields: &[&str], places: Bare, heights: Bare) -> Result<SpotHeight, Str
         let mm = if text.is_empty() { Err("nothing is written".into()) } else { parse(&whole) };
         mm.map_err(|why: String| format!("{name}: {why}"))
     };
+    let comma = fields.iter().any(|f| f.contains(','));
+    if comma && fields.iter().any(|f| parts_thousands(f)) {
+        return Err("a point with three digits beside a decimal comma can be read in two ways".into());
+    }
     Ok(SpotHeight(read(0, "x", places)?, read(1, "y", places)?, read(2, "height", heights)?))
+}
+
+/// Whether a point in a figure may part thousands: behind one to three digits and before exactly three.
+fn parts_thousands(text: &str) -> bool {
+    let digits = |s: &str| s.bytes().take_while(u8::is_ascii_digit).count();
+    let Some((whole, part)) = text.split_once('.') else { return false };
+    let whole = whole.trim_start_matches(|c: char| !c.is_ascii_digit());
+    (1..=3).contains(&whole.len()) && !whole.starts_with('0') && digits(part) == 3
 }
 
 fn parse(text: &str) -> Result<f64, String> {
@@ -216,6 +255,51 @@ mod tests {
         // 1; 2345; 4567 and 1.2; 345.4; 567
         let two = read("1,2 345,4 567");
         assert!(two.faults[0].1.contains("two ways"), "{two:?}");
+    }
+
+    #[test]
+    fn marks_of_inches_are_no_quotes_of_a_csv_file() {
+        for line in ["100\", 50\", -0.25\"", "100\"; 50\"; -0.25\"", "\"100 in\",\"50 in\",\"-0.25 in\""] {
+            let table = read(line);
+            assert_eq!(
+                (table.spots, table.faults),
+                (vec![SpotHeight(2540.0, 1270.0, -6.35)], vec![]),
+                "{line}"
+            );
+        }
+    }
+
+    #[test]
+    fn points_of_thousands_are_refused_beside_a_decimal_comma() {
+        for line in ["3.450;2.200;-9,5", "3.450\t2.200\t-9,5", "3.450 2.200 -9,5", "3450;2.200;-9,5"] {
+            let table = read(line);
+            assert!(table.spots.is_empty() && table.faults[0].1.contains("two ways"), "{line}: {table:?}");
+        }
+        // with a comma between columns the points are decimal
+        assert_eq!(read("3.450, 2.200, -9.500").spots, [SpotHeight(3.45, 2.2, -9.5)]);
+        assert_eq!(read("3.450;2.200;-9.500").spots, [SpotHeight(3.45, 2.2, -9.5)]);
+    }
+
+    #[test]
+    fn headings_that_name_another_unit_are_not_passed_over() {
+        let said = |text: &str, places, heights| HeightTable::read(text, places, heights).faults;
+        for heading in
+            ["x (m);y (m);z (mm)", "x_m,y_m,z_mm", "\"X [m]\"\t\"Y [m]\"\t\"Z [mm]\"", "x/m, y/m, z/mm"]
+        {
+            let text = format!("{heading}\n3.45; 2.2; -9.5\n");
+            assert!(said(&text, Bare::Mm, Bare::Mm)[0].1.contains("the headings say m for x"), "{heading}");
+            assert!(said(&text, Bare::Metre, Bare::Metre)[0].1.contains("say mm for height"), "{heading}");
+            assert_eq!(said(&text, Bare::Metre, Bare::Mm), [], "{heading}");
+            // behind another table as well
+            assert_eq!(said(&format!("1; 1; 1\n{text}"), Bare::Metre, Bare::Mm), [], "{heading}");
+        }
+        let dir = tempfile::tempdir().expect("folder");
+        let path = dir.path().join("a.csv");
+        for (text, kept) in [("x;y;z\n1;2;3\n", "1;2;3\n"), ("x_m;y_m;z_m\n1;2;3\n", "x_m;y_m;z_m\n1;2;3\n")]
+        {
+            std::fs::write(&path, text).expect("write");
+            assert_eq!(load_heights(&path).expect("read"), kept);
+        }
     }
 
     #[test]

@@ -21,13 +21,14 @@ pub fn with_survey(
     error: Option<f64>,
 ) -> Result<(String, Bay), Vec<FileFault>> {
     let source = Source::load(path).map_err(|fault| vec![fault])?;
-    read_text::<Bay>(&source.text, path)?;
+    let mut wanted = read_text::<Bay>(&source.text, path)?;
     let refused = |text: &str| vec![FileFault::whole(path, text)];
     let text = put(&source.text, "heights", Some(&list(spots)));
     let text = text.and_then(|text| put(&text, "reading_error", error.map(|e| format!("{e}")).as_deref()));
     let text = text.ok_or_else(|| refused("the heights cannot be put into this file"))?;
     let bay = read_text::<Bay>(&text, path)?;
-    if bay.heights.0 != spots || bay.reading_error != error {
+    (wanted.heights.0, wanted.reading_error) = (spots.to_vec(), error);
+    if bay != wanted {
         return Err(refused("the heights cannot be put into this file: they would not read back the same"));
     }
     Ok((text, bay))
@@ -57,11 +58,16 @@ fn put(text: &str, field: &str, value: Option<&str>) -> Option<String> {
             (scan.tokens.get(e.first + 2)?.at.start..scan.tokens[e.last].at.end, value.to_owned())
         }
         (Some(e), None) => {
-            let from = scan.tokens[e.first].at.start;
-            // with the blanks before it, so that no empty line stays
-            let from = text[..from].trim_end_matches([' ', '\t']).len();
-            let from = text[..from].strip_suffix('\n').map_or(from, str::len);
-            (from..scan.tokens[e.comma.unwrap_or(e.last)].at.end, String::new())
+            let (from, to) = (scan.tokens[e.first].at.start, scan.tokens[e.comma.unwrap_or(e.last)].at.end);
+            let rest = text[to..].trim_start_matches([' ', '\t']);
+            if rest.starts_with(['\r', '\n']) {
+                // with the blanks before it, so that no empty line stays
+                let from = text[..from].trim_end_matches([' ', '\t']);
+                let from = from.strip_suffix('\n').map_or(from, |f| f.strip_suffix('\r').unwrap_or(f));
+                (from.len()..to, String::new())
+            } else {
+                (from..text.len() - rest.len(), String::new())
+            }
         }
         (None, Some(value)) => {
             let last = scan.elements(open).pop();
@@ -71,10 +77,14 @@ fn put(text: &str, field: &str, value: Option<&str>) -> Option<String> {
                 None => scan.tokens[open].at.end,
             };
             let parted = if last.is_some() && comma.is_none() { "," } else { "" };
-            (end..end, format!("{parted}\n    {field}: {value},"))
+            // a note behind the last field stays beside it
+            let note = text[end..].lines().next().filter(|l| l.trim_start().starts_with("//"));
+            let note = note.map_or("", str::trim_end);
+            (end..end + note.len(), format!("{parted}{note}\n    {field}: {value},"))
         }
         (None, None) => return Some(text.to_owned()),
     };
+    let new = if text.contains("\r\n") { new.replace('\n', "\r\n") } else { new };
     Some(format!("{}{new}{}", &text[..range.start], &text[range.end..]))
 }
 
@@ -116,6 +126,37 @@ mod tests {
         assert!(new.contains("rules: (walk_around: 600),\n    heights: [\n        (1, 2, 3),\n    ],\n    reading_error: 0.4,\n)"), "{new}");
         let back = survey(&new, &[], None);
         assert!(back.contains("rules: (walk_around: 600),\n    heights: [],\n)"), "{back}");
+    }
+
+    #[test]
+    fn nothing_else_is_lost_with_the_reading_error() {
+        // a note above it, and more behind it on its line
+        let noted = BAY.replace(
+            "\n    reading_error: 0.5,\n    rules",
+            "\n    // the maker's word\n    reading_error: 0.5, rules",
+        );
+        let new = survey(&noted, &[], None);
+        assert!(new.contains("    // the maker's word\n    rules: (walk_around: 600)\n)"), "{new}");
+    }
+
+    #[test]
+    fn lines_end_as_they_do_in_the_file() {
+        let spots = [SpotHeight(1.0, 2.0, 3.0)];
+        let crlf = BAY.replace('\n', "\r\n");
+        for error in [Some(0.3), None] {
+            let new = survey(&crlf, &spots, error);
+            assert!(!new.replace("\r\n", "").contains(['\r', '\n']), "{new:?}");
+        }
+    }
+
+    #[test]
+    fn a_note_behind_the_last_field_stays_beside_it() {
+        let bare = "(\n    name: \"Shed\",\n    floor: [(0, 0), (4000, 0), (4000, 9000), (0, 9000)],\n    ceiling: 3000 // to the beam\n)\n";
+        let new = survey(bare, &[SpotHeight(1.0, 2.0, 3.0)], None);
+        assert!(
+            new.contains("    ceiling: 3000, // to the beam\n    heights: [\n        (1, 2, 3),\n    ],\n)"),
+            "{new}"
+        );
     }
 
     #[test]

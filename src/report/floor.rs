@@ -114,7 +114,7 @@ pub struct RowOut {
     pub gap_mm: f64,
     pub allowed_mm: f64,
     pub over_mm: f64,
-    /// Standard error of the gap.
+    /// Standard error of the gap; null where there is none.
     pub error_mm: Option<f64>,
 }
 

@@ -60,11 +60,12 @@ pub fn even(layout: &Layout, region: &[Vec<P2>], stop: &dyn Fn() -> bool) -> Opt
     }
     let may = |p: P2| if region.is_empty() { floor.contains(p) } else { inside(region, p) };
     let spots = (0..rows).flat_map(|row| (0..columns).map(move |column| (column, row)));
-    let known = spots.filter_map(|(column, row)| spot(column, row)).filter(|s| may(s.xy()));
-    let start = known.max_by(|a, b| a.z.total_cmp(&b.z)).map(|s| s.xy());
-    // a region smaller than the grid may hold none of its places
-    let start = start.or_else(|| region.first().map(|ring| Bounds::of(ring).centre()).filter(|p| may(*p)));
+    let known = spots.filter_map(|(column, row)| spot(column, row)).map(|s| (s.xy(), s.z));
     let judged = |p: P2| level_margin(&layout.at(stance(p)));
+    // a region may lie between the places of the grid
+    let between = region.iter().filter_map(|ring| within(region, ring)).filter_map(|p| Some((p, judged(p)?)));
+    let start = known.filter(|(p, _)| may(*p)).chain(between).max_by(|a, b| a.1.total_cmp(&b.1));
+    let start = start.map(|(p, _)| p);
     let best = start.and_then(|p| refined(p, pitch, &judged, &may));
     let patches = union_within(&pieces, floor.points());
     let best = best.map(|(p, margin)| (stance(p), margin));
@@ -80,8 +81,8 @@ fn refined(
 ) -> Option<(P2, f64)> {
     let whole = |p: P2| P2::new(p.x.round(), p.y.round());
     let rounded = whole(start);
-    let mut at = if may(rounded) { rounded } else { start };
-    let mut best = judged(at)?;
+    let whole_one = Some(rounded).filter(|p| may(*p)).and_then(|p| Some((p, judged(p)?)));
+    let (mut at, mut best) = whole_one.or_else(|| Some((start, judged(start)?)))?;
     let mut step = (pitch / 2.0).ceil();
     loop {
         let ways = [
@@ -102,6 +103,18 @@ fn refined(
             _ => return Some((at, best)),
         }
     }
+}
+
+/// A place inside outlines and outside their holes, half way up one of them: the middle of the widest piece of the line
+/// across.
+fn within(rings: &[Vec<P2>], ring: &[P2]) -> Option<P2> {
+    let y = Bounds::of(ring).centre().y;
+    let edges = rings.iter().flat_map(|r| r.iter().zip(r.iter().cycle().skip(1)));
+    let cut = edges.filter(|(a, b)| (a.y > y) != (b.y > y));
+    let mut xs: Vec<f64> = cut.map(|(a, b)| a.x + (b.x - a.x) * ((y - a.y) / (b.y - a.y))).collect();
+    xs.sort_by(f64::total_cmp);
+    let pieces = xs.chunks_exact(2).max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0])));
+    pieces.map(|x| P2::new((x[0] + x[1]) / 2.0, y)).filter(|p| inside(rings, *p))
 }
 
 /// Whether a place lies inside outlines and outside their holes.

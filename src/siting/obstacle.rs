@@ -91,8 +91,14 @@ impl Sides {
             let mut j = k;
             for _ in 0..n {
                 let before = (j + n - 1) % n;
-                if sides[before].way().dot(&(p - sides[before].at)) >= sides[before].length {
+                let s = &sides[before];
+                let along = s.way().dot(&(p - s.at));
+                if along >= s.length {
                     break;
+                }
+                if along >= 0.0 {
+                    // goes on from side k in the same line
+                    return (s.out.dot(&(p - s.at)) - o.radius, s.out);
                 }
                 j = before;
             }
@@ -100,8 +106,13 @@ impl Sides {
         } else if along > sides[k].length {
             let mut j = (k + 1) % n;
             for _ in 0..n {
-                if sides[j].way().dot(&(p - sides[j].at)) <= 0.0 {
+                let s = &sides[j];
+                let along = s.way().dot(&(p - s.at));
+                if along <= 0.0 {
                     break;
+                }
+                if along <= s.length {
+                    return (s.out.dot(&(p - s.at)) - o.radius, s.out);
                 }
                 j = (j + 1) % n;
             }
@@ -188,5 +199,30 @@ impl Sides {
         }
         ring.dedup_by(|a, b| (*a - *b).norm() <= 1e-9);
         ring
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::rotate;
+
+    #[test]
+    fn a_side_in_two_pieces_is_one_side() {
+        // a strip of 1000 by 10 turned by any angle, one of its long sides in pieces of 7 and 993: the foot of a point
+        // beside it, 1 to 500 away, is on it
+        for turn in (1..90).map(|deg| f64::from(deg).to_radians()) {
+            for split in [7.0, 993.0] {
+                let ring = [(0.0, 0.0), (split, 0.0), (1000.0, 0.0), (1000.0, 10.0), (0.0, 10.0)]
+                    .map(|(x, y)| P2::from(rotate(V2::new(x, y), turn)));
+                let mut sides = Sides::default();
+                let o = sides.obstacle(&ring, 0.0, 0, 0);
+                for (x, off) in [(3.0, 1.0), (500.0, 500.0), (500.0, 20.0), (996.0, 1.0)] {
+                    let p = P2::from(rotate(V2::new(x, -off), turn));
+                    let (mm, _) = sides.signed(&o, p);
+                    assert!((mm - off).abs() < 1e-9, "{turn} {split} {x} {off}: {mm}");
+                }
+            }
+        }
     }
 }

@@ -69,6 +69,20 @@ fn only_where_everything_else_fits() {
 }
 
 #[test]
+fn a_region_between_the_places_of_the_grid() {
+    // an angle whose box's middle is outside of it; a small place listed behind one where a tyre is off the survey
+    let angle: Vec<P2> = [(3002, 4904), (3030, 4904), (3030, 4908), (3006, 4908), (3006, 4930), (3002, 4930)]
+        .map(|(x, y)| P2::new(f64::from(x), f64::from(y)))
+        .to_vec();
+    for region in [vec![angle], vec![rect(302.0, 104.0, 312.0, 114.0), rect(3002.0, 4904.0, 3012.0, 4914.0)]]
+    {
+        let found = look(RISING, AHEAD, &region).unwrap();
+        let (best, margin) = found.best.unwrap_or_else(|| panic!("{region:?}"));
+        assert!((3002.0..=3030.0).contains(&best.x) && (margin - 5.0).abs() < 1e-9, "{best:?} {margin}");
+    }
+}
+
+#[test]
 fn without_a_survey_or_a_question_there_is_no_answer() {
     let bare = RISING.split(",\n    heights").next().unwrap().to_owned() + ")";
     assert_eq!(look(&bare, AHEAD, &[]), None);

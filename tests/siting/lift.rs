@@ -110,6 +110,28 @@ fn runways_in_pieces_and_one_wide_runway() {
 }
 
 #[test]
+fn turned_runways_in_pieces_that_meet() {
+    // the runways above about (7000, 7000), in two pieces each that meet but for rounding: as if each were one
+    for turn in [7.0, 30.0, 63.7] {
+        let (sin, cos) = f64::to_radians(turn).sin_cos();
+        let piece = |along: f64, across: f64, long: f64| {
+            let (x, y) = (7000.0 + along * cos - across * sin, 7000.0 + along * sin + across * cos);
+            format!("Box(at: ({x:?}, {y:?}), size: ({long:?}, 600), turn: {turn:?})")
+        };
+        let pieces =
+            [780.0, -780.0].map(|y| [piece(-1000.0, y, 3000.0), piece(1500.0, y, 2000.0)].join(", "));
+        let mut parts = lifted(14_000.0, &format!("runways: [{}]", pieces.join(", ")), "");
+        parts.bay = parts.bay.replace("6000", "14000");
+        let found = at(&parts, turn - 90.0);
+        assert!(
+            near(area(&found), 375.0 * 1620.0, 10.0) && near(slack(&found), 187.5, 0.01),
+            "{turn}: {}",
+            slack(&found)
+        );
+    }
+}
+
+#[test]
 fn a_lift_without_runways_holds_the_middle_line_only() {
     // posts to 1150 and from 4850: the body's 900 and 600 each side leave x 2650..3350 beside them; within 40 of x 3000
     // that is a strip of 80, y from 3600 + 600 to 14000 - 800 - 600

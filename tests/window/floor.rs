@@ -8,7 +8,7 @@ use egui::{Key, Modifiers, Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 
-use super::{Shop, drag, dropped, key, on_screen, press, settle, undo};
+use super::{Shop, choose, drag, dropped, key, on_screen, press, settle, undo};
 
 /// Even up to y 4000 and falling by 1 mm per m from there: -8 at the end wall.
 const FALLING: &str =
@@ -156,4 +156,93 @@ fn a_profile_is_drawn_along_any_line_and_put_away_with_escape() {
     harness.key_press(Key::Escape);
     settle(&mut harness);
     assert!(harness.query_by_label_contains("Floor from A to B").is_none());
+}
+
+#[test]
+fn undo_does_not_let_heights_go_that_were_entered_for_another_bay() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    choose(&mut harness, "bay");
+    press(&mut harness, "Long bay");
+    press(&mut harness, "survey of the floor");
+    type_table(&mut harness, "0, 0, 1\n");
+    harness.key_press(Key::Escape);
+    settle(&mut harness);
+    undo(&mut harness);
+    assert_eq!(table(&harness).as_deref(), Some("0, 0, 1\n"), "asked about before the bay is left");
+    assert_eq!(harness.state().document().job().bay.as_str(), "bays/long.ron");
+    press(&mut harness, "throw it away");
+    undo(&mut harness);
+    assert_eq!(harness.state().document().job().bay.as_str(), "bays/bay.ron");
+}
+
+#[test]
+fn a_dropped_table_does_not_wait_to_be_let_go_with_the_job() {
+    let (shop, mut harness) = surveyed();
+    let path = shop.folder.path().join("more.csv");
+    fs::write(&path, "3000;2000;-1,5\n").unwrap();
+    key(&mut harness, Modifiers::NONE, Key::ArrowUp);
+    key(&mut harness, Modifiers::COMMAND, Key::N); // asks about the change
+    harness.input_mut().dropped_files.push(dropped(&path));
+    settle(&mut harness);
+    press(&mut harness, "enter on the plan");
+    key(&mut harness, Modifiers::COMMAND, Key::S);
+    harness.get_by_label_contains("7 spots, -8 to 0 mm: not in the bay's file yet");
+}
+
+#[test]
+fn where_the_floor_is_best_comes_back_with_undo() {
+    let shop = Shop::new();
+    shop.change(
+        "bays/bay.ron",
+        "ceiling: 4000,",
+        "ceiling: 4000, heights: [(0, 0, 0), (6000, 0, 0), (0, 12000, -8), (6000, 12000, -8)],",
+    );
+    shop.change(
+        "ahead.ron",
+        "height: Floor(300))]",
+        "height: Floor(300))], level: (within: 5, over: Stations)",
+    );
+    let mut harness = shop.open();
+    let told = |harness: &Harness<Window>| harness.query_by_label_contains("the floor is best at").is_some();
+    assert!(told(&harness));
+    press(&mut harness, "remove Plate ahead");
+    assert!(!told(&harness));
+    undo(&mut harness);
+    assert!(told(&harness));
+}
+
+#[test]
+fn what_was_worked_out_is_not_of_the_job_before() {
+    let shop = Shop::new();
+    shop.change(
+        "bays/bay.ron",
+        "ceiling: 4000,",
+        "ceiling: 4000, heights: [(0, 0, 0), (6000, 0, 0), (0, 12000, -8), (6000, 12000, -8)],",
+    );
+    let level = "height: Floor(300))], level: (within: 5, over: Stations)";
+    shop.change("ahead.ron", "height: Floor(300))]", level);
+    let other = shop.folder.path().join("other.ron");
+    let job = fs::read_to_string(shop.job()).unwrap();
+    fs::write(&other, job.replace("bays/bay.ron", "bays/long.ron")).unwrap();
+    let mut harness = shop.open();
+    harness.get_by_label_contains("the floor is best at");
+    harness.input_mut().dropped_files.push(dropped(&other));
+    settle(&mut harness);
+    assert_eq!(harness.state().document().job().bay.as_str(), "bays/long.ron");
+    assert!(harness.query_by_label_contains("the floor is best at").is_none(), "the other bay has no survey");
+    assert!(harness.query_by_label("search").is_none(), "its places were looked for");
+}
+
+#[test]
+fn heights_that_somebody_else_wrote_meanwhile_are_told_of_before_they_are_replaced() {
+    let (shop, mut harness) = surveyed();
+    press(&mut harness, "survey of the floor");
+    type_table(&mut harness, FALLING);
+    shop.change("bays/bay.ron", "heights: [", "heights: [(3000, 3000, 2), ");
+    press(&mut harness, "write into the bay's file");
+    harness.get_by_label_contains("Its 7 heights are replaced; 6 will stand in it");
+    harness.get_by_label_contains("changed by somebody else");
+    press(&mut harness, "back to the table");
+    assert!(table(&harness).is_some());
 }

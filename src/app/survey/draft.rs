@@ -1,5 +1,7 @@
 //! Heights of the floor that are not in the bay's file yet: a table as it is typed.
 
+use std::collections::HashSet;
+
 use crate::app::figure;
 use crate::edit::Document;
 use crate::files::{Bare, HeightTable, write_heights};
@@ -27,7 +29,7 @@ pub struct Draft {
 impl Draft {
     pub(super) fn of(file: &Name, bay: &Bay) -> Draft {
         let text = write_heights(&bay.heights);
-        let error = bay.reading_error.map(figure::number).unwrap_or_default();
+        let error = bay.reading_error.map(|e| e.to_string()).unwrap_or_default();
         let draft = Draft {
             bay: file.clone(),
             before: (text.clone(), error.clone()),
@@ -48,6 +50,22 @@ impl Draft {
     /// Whether it says something else than the bay's file.
     pub fn is_changed(&self) -> bool {
         (self.text.trim(), self.error.trim()) != (self.before.0.trim(), self.before.1.trim())
+    }
+
+    /// Bare figures are in other units from now on; the lines of the bay's file say the same as before.
+    pub(super) fn read_in(&mut self, places: Bare, heights: Bare) {
+        let own: HashSet<&str> = self.before.0.lines().collect();
+        let line = |l: &str| match own.contains(l) {
+            true => format!("{} mm\n", l.replace(',', " mm,")),
+            false => format!("{l}\n"),
+        };
+        self.text = self.text.lines().map(line).collect();
+        (self.places, self.heights) = (places, heights);
+    }
+
+    /// The job names its files in another way.
+    pub fn rename(&mut self, rename: impl Fn(&str) -> String) {
+        self.bay = rename(self.bay.as_str()).into();
     }
 
     /// With the floor brought up to date.
@@ -74,7 +92,7 @@ impl Draft {
     }
 
     /// Puts a height in, in place of the line that has this spot; or takes that line out.
-    pub(super) fn put(&mut self, at: P2, line: Option<usize>, mm: Option<f64>) {
+    pub fn put(&mut self, at: P2, line: Option<usize>, mm: Option<f64>) {
         let unit = |bare: Bare| if bare == Bare::Mm { "" } else { " mm" };
         let (p, h) = (unit(self.places), unit(self.heights));
         let new = mm.map(|mm| format!("{}{p}, {}{p}, {}{h}", at.x, at.y, figure::number(mm)));
@@ -92,23 +110,29 @@ impl Draft {
 
     /// How much there is, in words.
     pub(super) fn told(&self, feet: bool) -> String {
-        let table = self.table();
-        let spots = match table.spots.len() {
-            1 => "1 spot".to_owned(),
-            n => format!("{n} spots"),
-        };
-        let range = self.floor.range().filter(|_| !table.spots.is_empty());
-        let unit = if feet { "" } else { " mm" };
-        let range = range.map_or(String::new(), |(lo, hi)| {
-            format!(", {} to {}{unit}", format_height(lo, feet), format_height(hi, feet))
-        });
-        let faults = match table.faults.len() {
-            0 => String::new(),
-            1 => "; 1 line cannot be used".into(),
-            n => format!("; {n} lines cannot be used"),
-        };
-        format!("{spots}{range}{faults}")
+        told(&self.table(), feet)
     }
+}
+
+/// How much there is in a table, in words.
+pub(super) fn told(table: &HeightTable, feet: bool) -> String {
+    let spots = match table.spots.len() {
+        1 => "1 spot".to_owned(),
+        n => format!("{n} spots"),
+    };
+    let heights = || table.spots.iter().map(|s| s.2);
+    let lo = heights().min_by(f64::total_cmp);
+    let range = lo.zip(heights().max_by(f64::total_cmp));
+    let unit = if feet { "" } else { " mm" };
+    let range = range.map_or(String::new(), |(lo, hi)| {
+        format!(", {} to {}{unit}", format_height(lo, feet), format_height(hi, feet))
+    });
+    let faults = match table.faults.len() {
+        0 => String::new(),
+        1 => "; 1 line cannot be used".into(),
+        n => format!("; {n} lines cannot be used"),
+    };
+    format!("{spots}{range}{faults}")
 }
 
 #[cfg(test)]
@@ -145,6 +169,21 @@ mod tests {
         d.put(P2::new(1200.0, 300.0), None, Some(2.0));
         let spots: Vec<(f64, f64, f64)> = d.table().spots.iter().map(|s| (s.0, s.1, s.2)).collect();
         assert_eq!(spots, [(1500.0, 2000.0, -3.0), (1200.0, 300.0, 2.0)]);
+    }
+
+    #[test]
+    fn another_unit_is_for_what_is_pasted_not_for_the_bays_own_heights() {
+        let mut d = draft();
+        d.text += "1.5 2 -0.003\n";
+        d.read_in(Bare::Metre, Bare::Metre);
+        let spots: Vec<(f64, f64, f64)> = d.table().spots.iter().map(|s| (s.0, s.1, s.2)).collect();
+        assert_eq!(spots, [(0.0, 0.0, 1.0), (4000.0, 0.0, -2.5), (1500.0, 2000.0, -3.0)]);
+    }
+
+    #[test]
+    fn the_reading_error_of_the_file_stays_whole() {
+        let bay: Bay = read_text(&BAY.replace("0.5)", "0.396875)"), std::path::Path::new("bay.ron")).unwrap();
+        assert_eq!(Draft::of(&"bay.ron".into(), &bay).reading_error(), Ok(Some(0.396875)));
     }
 
     #[test]

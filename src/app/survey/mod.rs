@@ -14,7 +14,7 @@ use super::Window;
 use super::figure;
 use super::session::Under;
 use super::sheet::Sheet;
-use crate::files::{load_heights, named_path, open_held, save_bay_text, with_survey};
+use crate::files::{load_heights, named_path, open_held, read_bay, save_bay_text, with_survey};
 use crate::geometry::P2;
 use crate::layout::Layout;
 
@@ -30,6 +30,17 @@ pub struct Height {
     text: String,
     fault: Option<String>,
     focused: bool,
+}
+
+/// A bay's file that a survey is to be written into.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Over {
+    path: PathBuf,
+    /// How many heights it has and will have.
+    before: usize,
+    after: usize,
+    /// Its heights are others than those that were read for this job.
+    changed: bool,
 }
 
 /// What is done in the sheets of the survey.
@@ -98,8 +109,9 @@ impl Window {
         keeps
     }
 
-    /// Adds the lines of a table from a file.
+    /// Adds the lines of a table from a file. What waited for an answer is given up.
     pub(super) fn heights_from(&mut self, path: &Path) {
+        self.then = None;
         match load_heights(path) {
             Ok(text) => {
                 let mut draft = self.taken_survey();
@@ -145,9 +157,11 @@ impl Window {
             Done::Write => {
                 let draft = self.taken_survey();
                 let (path, after) = (self.bay_path(), draft.table().spots.len());
-                let before = self.document.bundle().bay.heights.len();
+                let known = &self.document.bundle().bay.heights;
+                let now = read_bay(&path).map_or_else(|_| known.clone(), |bay| bay.heights);
+                let (before, changed) = (now.len(), now != *known);
                 self.survey = Some(draft);
-                self.sheet = Some(Sheet::WriteSurvey { path, before, after });
+                self.sheet = Some(Sheet::WriteSurvey(Over { path, before, after, changed }));
             }
             Done::Confirmed => {
                 if let Err(faults) = self.write_survey() {

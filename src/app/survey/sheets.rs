@@ -1,11 +1,10 @@
 //! What is shown of a survey under change: the table, the height at one place, the question before the file is written
 //! over, and the strip under the plan.
 
-use std::path::Path;
-
 use egui::{Align2, Key, Label, Rect, ScrollArea, TextEdit, Ui, vec2};
 
-use super::{Done, Draft, Height, name_of};
+use super::draft::told;
+use super::{Done, Draft, Height, Over, name_of};
 use crate::app::combo::{Choice, combo};
 use crate::app::command::{Act, Command, Settle};
 use crate::app::cx::Cx;
@@ -70,12 +69,16 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
         "One spot a line: x to the right, y into the bay, height above the datum. Tabs, semicolons, commas or blanks part the columns, so a table can be pasted from a spreadsheet, or its file dropped here.",
     );
     ui.horizontal(|ui| {
-        for (name, bare) in [("places in", &mut draft.places), ("heights in", &mut draft.heights)] {
+        let mut units = (draft.places, draft.heights);
+        for (name, bare) in [("places in", &mut units.0), ("heights in", &mut units.1)] {
             ui.label(name);
             let choices = Bare::ALL.map(|b| Choice::new(b, b.word()));
             if let Some(picked) = combo(ui, name, bare.word(), bare.word(), 64.0, choices) {
                 *bare = picked;
             }
+        }
+        if units != (draft.places, draft.heights) {
+            draft.read_in(units.0, units.1);
         }
         ui.label("reading error");
         let edit = TextEdit::singleline(&mut draft.error)
@@ -110,7 +113,7 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
     if let Err(why) = &error {
         fault(ui, format!("reading error: {why}"));
     }
-    look::quiet(ui, draft.clone().kept().told(cx.session.feet));
+    look::quiet(ui, told(&read, cx.session.feet));
     let ready = read.faults.is_empty() && error.is_ok();
     let changed = draft.is_changed();
     buttons(ui, |ui| {
@@ -178,7 +181,8 @@ pub fn height(ui: &mut Ui, cx: Cx, height: &mut Height, out: &mut Vec<Command>) 
 }
 
 /// The question before the bay's file is written over.
-pub fn write(ui: &mut Ui, cx: Cx, path: &Path, (before, after): (usize, usize), out: &mut Vec<Command>) {
+pub fn write(ui: &mut Ui, cx: Cx, over: &Over, out: &mut Vec<Command>) {
+    let Over { path, before, after, changed } = over;
     title(ui, "Write the survey into the bay's file");
     text(ui, name_of(path)).on_hover_text(path.display().to_string());
     let had = match before {
@@ -186,6 +190,9 @@ pub fn write(ui: &mut Ui, cx: Cx, path: &Path, (before, after): (usize, usize), 
         1 => "Its one height is replaced".into(),
         n => format!("Its {n} heights are replaced"),
     };
+    if *changed {
+        text(ui, "Its heights were changed by somebody else since they were read for this job.");
+    }
     text(ui, format!("{had}; {after} will stand in it. The rest of the file stays as it is."));
     look::quiet(ui, "Every job in this bay is judged by it from then on. This cannot be undone here.");
     buttons(ui, |ui| {

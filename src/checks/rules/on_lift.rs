@@ -145,6 +145,20 @@ mod tests {
         // two pieces end to end are one runway
         let split = "runways: [Box(at: (4250, 8000), size: (600, 2000)), Box(at: (4250, 10000), size: (600, 2000)), Box(at: (5750, 9000), size: (600, 4000))]";
         on(split, 0.0).check().says("in two pieces", RULE, &pair, Pass, 200.0);
+        // turned, too, where they meet but for rounding
+        for turn in (0..24).map(|i| 7.3 + 15.0 * f64::from(i)) {
+            let (sin, cos) = f64::to_radians(turn).sin_cos();
+            let piece = |along: f64, across: f64, long: f64| {
+                let (x, y) = (5000.0 + along * cos - across * sin, 8750.0 + along * sin + across * cos);
+                format!("Box(at: ({x:?}, {y:?}), size: ({long:?}, 600), turn: {turn:?})")
+            };
+            let four =
+                [750.0, -750.0].map(|y| [piece(-2000.0, y, 4000.0), piece(1000.0, y, 2000.0)].join(", "));
+            let (x, y) = (5000.0 + 100.0 * cos, 8750.0 + 100.0 * sin);
+            let found = on(&format!("runways: [{}]", four.join(", ")), 0.0).pose(x, y, turn - 90.0).check();
+            let f = found.one("turned", RULE, &pair);
+            assert!((f.have.unwrap() - 200.0).abs() < 1e-3, "{turn}: {f:?}");
+        }
         on("", 0.0).check().silent("no runways", RULE, &pair);
     }
 

@@ -50,7 +50,7 @@ pub struct DinRow {
     pub row: &'static str,
     pub worst: Gap,
     pub allowed: f64,
-    /// Standard error of the gap from the survey's reading error, mm.
+    /// Standard error of the gap from the survey's reading error, mm; not known where there is no gap to read.
     pub error: Option<f64>,
 }
 
@@ -153,6 +153,9 @@ impl FloorField {
     /// The error of a gap: the straightedge's height over the widest place, which rests on two heights, less the
     /// floor's there.
     fn gap_error(&self, (a, b): (P2, P2), gap: &Gap) -> Option<f64> {
+        if gap.widest == gap.from {
+            return None;
+        }
         let way = (b - a).normalize();
         let share = (gap.widest - gap.from) / gap.over;
         let heights = [(gap.from, 1.0 - share), (gap.from + gap.over, share), (gap.widest, -1.0)];
