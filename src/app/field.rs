@@ -128,10 +128,14 @@ fn fault(ui: &mut Ui, label: &str) {
 }
 
 fn select_all(ui: &Ui, id: Id, text: &str) {
+    mark_all(ui.ctx(), id.with("text"), text);
+}
+
+/// Marks the whole text of a field, so that typing replaces it.
+pub fn mark_all(ctx: &egui::Context, id: Id, text: &str) {
     use egui::text::{CCursor, CCursorRange};
-    let id = id.with("text");
-    let mut state = TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
+    let mut state = TextEdit::load_state(ctx, id).unwrap_or_default();
     let all = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
     state.cursor.set_char_range(Some(all));
-    TextEdit::store_state(ui.ctx(), id, state);
+    TextEdit::store_state(ctx, id, state);
 }

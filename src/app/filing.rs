@@ -63,9 +63,16 @@ impl Window {
 
     /// What was done in a sheet.
     pub(super) fn settle(&mut self, ctx: &Context, settle: Settle) {
+        let asked = matches!(self.sheet, Some(Sheet::WriteSurvey(_)));
         self.put_away();
         match settle {
-            Settle::Close => self.then = None,
+            Settle::Close if asked => self.ask_survey(),
+            Settle::Close => {
+                self.then = None;
+                if self.has_entered() {
+                    self.note = Some("Heights were entered that are not in the bay's file yet".into());
+                }
+            }
             Settle::Typed(Purpose::Open, text) => self.open(&self.path_of(&text)),
             Settle::Typed(Purpose::SaveAs, text) => {
                 let path = with_ending(&self.path_of(&text));

@@ -150,6 +150,9 @@ impl Window {
             Act::Names => self.session.names = !self.session.names,
             Act::Way => self.session.way = !self.session.way,
             Act::Picture => self.session.picture = !self.session.picture,
+            Act::Heights | Act::Profile if self.seen.layout.stage.survey.is_empty() => {
+                self.note = Some("The bay's file has no floor survey; G enters one".into());
+            }
             Act::Heights => self.session.heights = !self.session.heights,
             Act::Profile => {
                 let shown = self.session.under.is_profile();

@@ -128,7 +128,10 @@ fn spot(line: &str, places: Bare, heights: Bare) -> Result<SpotHeight, String> {
     } else if line.contains(';') {
         vec![fields(line.split(';'))]
     } else {
-        vec![fields(line.split(',')), line.split_whitespace().collect()]
+        let blanks: Vec<&str> = line.split_whitespace().collect();
+        // a comma at the end of a word parts columns
+        let by_blanks = !blanks.iter().any(|b| b.ends_with(','));
+        [Some(fields(line.split(','))), by_blanks.then_some(blanks)].into_iter().flatten().collect()
     };
     let mut read = Vec::new();
     let mut why = None;

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::geometry::P2;
+
 use super::num;
 use super::shape::{Outline, PlanShape};
 use super::spot::{List, Name, Spot, Table, note, raw};
@@ -51,6 +53,14 @@ pub struct Bay {
     pub floor_lines: List<FloorLine>,
     #[serde(default)]
     pub rules: ShopRules,
+}
+
+impl Bay {
+    /// Whether a place lies on the floor or on a doorway's apron, its edge counting.
+    pub fn has_floor_at(&self, p: P2) -> bool {
+        let mut aprons = self.doorways.iter().filter_map(|d| d.apron.as_ref());
+        self.floor.outline.0.contains(p) || aprons.any(|a| a.0.contains(p))
+    }
 }
 
 /// The floor polygon together with the order its sides were written in: side i runs from point i to point i + 1.

@@ -1,14 +1,17 @@
 //! Where the floor lets the vehicle stand: the places at its heading from which everything the procedures ask of the
-//! floor's plane is kept, and the one with most to spare. Read off a grid, and refined to the millimetre about its best.
+//! floor's plane is kept, and the one with most to spare. Read off a grid, and
+//! refined to the millimetre about its best.
 
 use crate::checks::{level_map, level_margin};
-use crate::geometry::{Bounds, P2, P3, Patch, V2, union_within};
+use crate::geometry::{Bounds, P2, P3, Patch, V2, segment_gap, union_within};
 use crate::layout::{Layout, Stance, slice};
 
 /// Places of the grid, about.
 const PLACES: f64 = 2500.0;
-/// The finest grid, mm.
+/// The finest grid of the map, mm.
 const FINEST: f64 = 50.0;
+/// Margins that differ by no more are alike, mm: no level or laser in a shop tells floors apart by less.
+const ALIKE: f64 = 0.2;
 
 /// What the floor says of every place at one heading.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,8 +20,8 @@ pub struct Even {
     pub patches: Vec<Patch>,
     /// Between neighbours of the grid, mm.
     pub pitch: f64,
-    /// The place with the largest least margin of rule `level`, in whole mm, and that margin, mm; below 0 where the floor
-    /// is nowhere even enough. `None` where nothing is known of any place.
+    /// The place with the largest least margin of rule `level`, and that margin, mm; of places alike the one deepest
+    /// inside; below 0 where the floor is nowhere even enough. `None` where nothing is known of any place.
     pub best: Option<(Stance, f64)>,
     /// The best place was looked for only where everything else fits.
     pub within: bool,
@@ -58,51 +61,69 @@ pub fn even(layout: &Layout, region: &[Vec<P2>], stop: &dyn Fn() -> bool) -> Opt
             pieces.extend([[a, b, c], [a, c, d]].map(|t| slice(&t, 0.0, f64::INFINITY)));
         }
     }
-    let may = |p: P2| if region.is_empty() { floor.contains(p) } else { inside(region, p) };
-    let spots = (0..rows).flat_map(|row| (0..columns).map(move |column| (column, row)));
-    let known = spots.filter_map(|(column, row)| spot(column, row)).map(|s| (s.xy(), s.z));
-    let judged = |p: P2| level_margin(&layout.at(stance(p)));
-    // a region may lie between the places of the grid
-    let between = region.iter().filter_map(|ring| within(region, ring)).filter_map(|p| Some((p, judged(p)?)));
-    let start = known.filter(|(p, _)| may(*p)).chain(between).max_by(|a, b| a.1.total_cmp(&b.1));
-    let start = start.map(|(p, _)| p);
-    let best = start.and_then(|p| refined(p, pitch, &judged, &may));
+    let whole = [floor.points().to_vec()];
+    let rings = if region.is_empty() { &whole[..] } else { region };
+    let margin = |p: P2| level_margin(&layout.at(stance(p)));
+    let best = best(rings, &margin).map(|(p, margin)| (stance(p), margin));
     let patches = union_within(&pieces, floor.points());
-    let best = best.map(|(p, margin)| (stance(p), margin));
     Some(Even { patches, pitch, best, within: !region.is_empty() })
 }
 
-/// Climbs from a place to a better one in steps that are halved down to 1 mm.
-fn refined(
-    start: P2,
-    pitch: f64,
-    judged: &dyn Fn(P2) -> Option<f64>,
-    may: &dyn Fn(P2) -> bool,
-) -> Option<(P2, f64)> {
+/// The place inside outlines with the largest margin; of those that have no less than it by more than [`ALIKE`], the one
+/// farthest from the outlines.
+fn best(rings: &[Vec<P2>], margin: &dyn Fn(P2) -> Option<f64>) -> Option<(P2, f64)> {
+    let bounds = Bounds::of(rings.iter().flatten().copied());
+    let size = bounds.size();
+    let pitch = (size.x * size.y / PLACES).sqrt().max(1.0);
+    let (columns, rows) = ((size.x / pitch) as usize + 1, (size.y / pitch) as usize + 1);
     let whole = |p: P2| P2::new(p.x.round(), p.y.round());
-    let rounded = whole(start);
-    let whole_one = Some(rounded).filter(|p| may(*p)).and_then(|p| Some((p, judged(p)?)));
-    let (mut at, mut best) = whole_one.or_else(|| Some((start, judged(start)?)))?;
-    let mut step = (pitch / 2.0).ceil();
+    let grid = (0..rows).flat_map(|row| (0..columns).map(move |column| V2::new(column as f64, row as f64)));
+    let grid = grid.map(|at| whole(bounds.min + at * pitch));
+    // an outline may lie between the places of the grid
+    let between = rings.iter().filter_map(|ring| within(rings, ring)).flat_map(|p| [whole(p), p]);
+    let may = |p: P2| inside(rings, p);
+    let known: Vec<(P2, f64)> =
+        grid.chain(between).filter(|p| may(*p)).filter_map(|p| Some((p, margin(p)?))).collect();
+    let highest = |all: &mut dyn Iterator<Item = (P2, f64)>| all.max_by(|a, b| a.1.total_cmp(&b.1));
+    let step = (pitch / 2.0).ceil();
+    let most = climbed(highest(&mut known.iter().copied())?, step, &|p| margin(p).filter(|_| may(p)));
+    let enough = if most.1 >= 0.0 { (most.1 - ALIKE).max(0.0) } else { most.1 - ALIKE };
+    let alike = known.into_iter().chain([most]).filter(|(_, m)| *m >= enough);
+    let from = highest(&mut alike.map(|(p, _)| (p, depth(rings, p))))?;
+    let deep = |p: P2| margin(p).filter(|m| may(p) && *m >= enough).map(|_| depth(rings, p));
+    let (at, _) = climbed(from, step, &deep);
+    Some((at, margin(at)?))
+}
+
+/// Climbs from a place to a better one in steps that are halved down to 1 mm.
+fn climbed(start: (P2, f64), step: f64, worth: &dyn Fn(P2) -> Option<f64>) -> (P2, f64) {
+    const WAYS: [(f64, f64); 8] = [
+        (1.0, 0.0),
+        (-1.0, 0.0),
+        (0.0, 1.0),
+        (0.0, -1.0),
+        (1.0, 1.0),
+        (1.0, -1.0),
+        (-1.0, 1.0),
+        (-1.0, -1.0),
+    ];
+    let (mut at, mut best) = start;
+    let mut step = step.max(1.0);
     loop {
-        let ways = [
-            (1.0, 0.0),
-            (-1.0, 0.0),
-            (0.0, 1.0),
-            (0.0, -1.0),
-            (1.0, 1.0),
-            (1.0, -1.0),
-            (-1.0, 1.0),
-            (-1.0, -1.0),
-        ];
-        let tried = ways.iter().map(|(x, y)| at + V2::new(*x, *y) * step).filter(|p| may(*p));
-        let next = tried.filter_map(|p| Some((p, judged(p)?))).max_by(|a, b| a.1.total_cmp(&b.1));
+        let tried = WAYS.iter().map(|(x, y)| at + V2::new(*x, *y) * step);
+        let next = tried.filter_map(|p| Some((p, worth(p)?))).max_by(|a, b| a.1.total_cmp(&b.1));
         match next {
-            Some((p, margin)) if margin > best + 1e-9 => (at, best) = (p, margin),
+            Some((p, worth)) if worth > best + 1e-9 => (at, best) = (p, worth),
             _ if step > 1.0 => step = (step / 2.0).ceil().min(step - 1.0),
-            _ => return Some((at, best)),
+            _ => return (at, best),
         }
     }
+}
+
+/// How far a place is from the outlines, mm.
+fn depth(rings: &[Vec<P2>], p: P2) -> f64 {
+    let edges = rings.iter().flat_map(|r| r.iter().zip(r.iter().cycle().skip(1)));
+    edges.map(|(a, b)| segment_gap(*a, *b, p, p).mm).fold(f64::INFINITY, f64::min)
 }
 
 /// A place inside outlines and outside their holes, half way up one of them: the middle of the widest piece of the line

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::change::{self, Tried};
 use super::choose::{self, Choice};
+use super::even::even;
 use super::heading::{HeadingFound, closely, each_heading};
 use super::progress::{Progress, Stopped};
 use super::short::{Shortfall, shortfall};
@@ -64,6 +65,9 @@ pub struct Best {
     pub swing: Swing,
     /// What the other rules find there: failures and unknowns.
     pub also: Vec<Finding>,
+    /// Where the floor is best among the places of that heading, and its margin there, mm; where a procedure asks for a
+    /// level floor.
+    pub floor: Option<(Stance, f64)>,
 }
 
 /// Why there is no answer.
@@ -153,6 +157,7 @@ pub fn find(bundle: &Bundle, ask: &Ask, progress: &Progress) -> Result<Siting, H
             place,
             swing: turn::swing(&site, place.stance, progress)?,
             also: also(&site, place.stance, progress),
+            floor: best_floor(&site, place.stance, &found, progress),
         }),
     };
     progress.step();
@@ -216,6 +221,16 @@ pub fn ready(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<R
             return Ok(first.clone());
         }
     }
+}
+
+fn best_floor(
+    site: &Site,
+    stance: Stance,
+    found: &[HeadingFound],
+    progress: &Progress,
+) -> Option<(Stance, f64)> {
+    let region = found.iter().find(|h| h.heading == stance.heading)?;
+    even(&site.layout.at(stance), &region.allowed.rings, &|| progress.is_stopped())?.best
 }
 
 /// What all rules find at a pose that fails or is not known; with the way in, where the job asks for it.

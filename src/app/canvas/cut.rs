@@ -42,7 +42,8 @@ pub fn show(ui: &Ui, cx: Cx, rect: Rect, view: &View, along: Option<f64>) {
     for (at, name, out) in [(from, "A", -way), (to, "B", way)] {
         painter.circle(at, END, paper, Stroke::new(2.0, tint));
         let galley = painter.layout_no_wrap(name.into(), FontId::proportional(13.0), tint);
-        let place = Align2::CENTER_CENTER.anchor_size(at + out * 15.0, galley.size());
+        let named = |side: f32| Align2::CENTER_CENTER.anchor_size(at + out * side, galley.size());
+        let place = if rect.contains_rect(named(15.0)) { named(15.0) } else { named(-15.0) };
         painter.rect_filled(place.expand2(vec2(3.0, 0.0)), 3.0, paper.gamma_multiply(0.85));
         painter.galley(place.min, galley, tint);
     }

@@ -55,6 +55,8 @@ pub enum Done {
     /// Back to the table.
     Table,
     ThrowAway,
+    /// Takes back the last press on the plan, or the throwing away.
+    TakeBack,
     /// A height was typed, in mm; `None` takes the spot out.
     Height {
         at: P2,
@@ -145,9 +147,17 @@ impl Window {
             Done::OnPlan => self.session.under = Under::Survey,
             Done::Table => self.ask_survey(),
             Done::ThrowAway => {
-                self.survey = None;
+                self.survey = Some(self.taken_survey().thrown_away());
                 self.session.under = Under::default();
-                self.note = Some("The heights that were entered are thrown away".into());
+                self.note =
+                    Some("The heights that were entered are thrown away; the table takes that back".into());
+            }
+            Done::TakeBack => {
+                let draft = self.taken_survey().take_back();
+                match self.session.under {
+                    Under::Survey => self.survey = Some(draft),
+                    _ => self.sheet = Some(Sheet::Survey(draft)),
+                }
             }
             Done::Height { at, line, mm } => {
                 let mut draft = self.taken_survey();

@@ -8,6 +8,7 @@ use super::{Done, Draft, Height, Over, name_of};
 use crate::app::combo::{Choice, combo};
 use crate::app::command::{Act, Command, Settle};
 use crate::app::cx::Cx;
+use crate::app::field::mark_all;
 use crate::app::session::Under;
 use crate::app::sheet::{buttons, close, text, title};
 use crate::app::{figure, look};
@@ -55,6 +56,9 @@ pub fn strip(ui: &mut Ui, cx: Cx, rect: Rect, out: &mut Vec<Command>) {
         if ui.add_enabled(changed, egui::Button::new("write into the bay's file")).clicked() {
             out.push(Command::Settle(Settle::Survey(Done::Write)));
         }
+        if ui.add_enabled(cx.survey.is_some_and(Draft::has_past), egui::Button::new("take back")).clicked() {
+            out.push(Command::Settle(Settle::Survey(Done::TakeBack)));
+        }
         if ui.button("close").on_hover_text("Esc; what was entered stays in the table").clicked() {
             out.push(Command::Under(Under::Margins));
         }
@@ -95,7 +99,9 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
             .font(egui::TextStyle::Monospace)
             .hint_text("3450, 2200, -9")
             .desired_rows(rows)
-            .desired_width(f32::INFINITY);
+            .desired_width(f32::INFINITY)
+            // Tab parts columns
+            .lock_focus(true);
         ui.add(edit).accessible_name("heights of the floor");
     });
     let read = draft.table();
@@ -114,6 +120,12 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
         fault(ui, format!("reading error: {why}"));
     }
     look::quiet(ui, told(&read, cx.session.feet));
+    let bay = &cx.document.bundle().bay;
+    match read.spots.iter().filter(|s| !bay.has_floor_at(P2::new(s.0, s.1))).count() {
+        0 => {}
+        1 => fault(ui, "1 spot lies neither on the floor nor on an apron".into()),
+        n => fault(ui, format!("{n} spots lie neither on the floor nor on an apron")),
+    }
     let ready = read.faults.is_empty() && error.is_ok();
     let changed = draft.is_changed();
     buttons(ui, |ui| {
@@ -132,6 +144,14 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
         if changed && ui.button("throw it away").clicked() {
             out.push(Command::Settle(Settle::Survey(Done::ThrowAway)));
         }
+        if draft.has_past()
+            && ui
+                .button("take back")
+                .on_hover_text("what was last thrown away or entered on the plan")
+                .clicked()
+        {
+            out.push(Command::Settle(Settle::Survey(Done::TakeBack)));
+        }
         close(ui, "close", out);
     });
 }
@@ -143,7 +163,12 @@ pub fn height(ui: &mut Ui, cx: Cx, height: &mut Height, out: &mut Vec<Command>) 
     title(ui, if known { "This spot of the floor" } else { "Height of the floor here" });
     let (x, y) = (figure::length(height.at.x, feet), figure::length(height.at.y, feet));
     look::quiet(ui, format!("{x} to the right, {y} into the bay; above the datum, below it with a minus"));
+    if !cx.document.bundle().bay.has_floor_at(height.at) {
+        look::quiet(ui, "This place lies neither on the floor nor on an apron.");
+    }
+    let id = egui::Id::unique("height of the floor");
     let edit = TextEdit::singleline(&mut height.text)
+        .id(id)
         .hint_text("mm")
         .desired_width(140.0)
         .align(Align2::RIGHT_CENTER)
@@ -151,6 +176,7 @@ pub fn height(ui: &mut Ui, cx: Cx, height: &mut Height, out: &mut Vec<Command>) 
     let response = ui.add(edit).accessible_name("height");
     if !height.focused {
         response.request_focus();
+        mark_all(ui.ctx(), id, &height.text);
         height.focused = true;
     }
     let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));

@@ -3,7 +3,8 @@
 mod further;
 mod lines;
 
-use crate::model::bay::Bay;
+use crate::geometry::P2;
+use crate::model::bay::{Bay, SpotHeight};
 use crate::model::figure::Value;
 use crate::model::further::Derived;
 use crate::model::job::{FileOf, Job};
@@ -43,6 +44,18 @@ pub fn bay(bay: &Bay) -> Vec<Defect> {
             let text = format!("a fixture called {name:?} cannot be told from the {name} in a finding");
             out.at(name.spot, text, None);
         }
+    }
+    let off = |s: &&SpotHeight| !bay.has_floor_at(P2::new(s.0, s.1));
+    let mut off = bay.heights.iter().filter(off);
+    if let Some(first) = off.next() {
+        let more = off.count();
+        let and = if more == 0 { String::new() } else { format!(", and {more} more") };
+        let text = format!(
+            "the floor at ({}, {}) is surveyed{and}, but lies neither on the floor nor on an apron",
+            plain(first.0),
+            plain(first.1)
+        );
+        out.field(bay.name.spot, "heights", text);
     }
     out.0
 }

@@ -27,6 +27,11 @@ pub fn json(found: &Siting) -> String {
                 turn_left_deg: tidy(b.swing.left),
                 turn_right_deg: tidy(b.swing.right),
                 also: b.also.iter().map(|f| also(f, &there)).collect(),
+                floor: b.floor.map(|(s, mm)| FloorOut {
+                    x_mm: tidy(s.x),
+                    y_mm: tidy(s.y),
+                    margin_mm: tidy(mm),
+                }),
             }
         }),
         headings: found.headings.iter().map(heading).collect(),
@@ -134,6 +139,15 @@ struct BestOut {
     turn_left_deg: f64,
     turn_right_deg: f64,
     also: Vec<AlsoOut>,
+    /// Where the floor is best at that heading; null where no procedure asks for a level floor.
+    floor: Option<FloorOut>,
+}
+
+#[derive(Serialize)]
+struct FloorOut {
+    x_mm: f64,
+    y_mm: f64,
+    margin_mm: f64,
 }
 
 #[derive(Serialize)]

@@ -45,6 +45,21 @@ pub fn headline(found: &Siting, show: Show) -> String {
     }
 }
 
+/// Where the floor is best among the places at the best heading.
+pub fn floor((stance, margin): &(Stance, f64), show: Show) -> String {
+    match *margin >= 0.0 {
+        true => format!(
+            "Of these places the floor is best with {}: {} to spare",
+            self::place(stance, show),
+            show.tenth((margin * 10.0).floor() / 10.0)
+        ),
+        false => format!(
+            "At none of these places is the floor level enough: the best is {} short",
+            show.tenth((-margin * 10.0).ceil() / 10.0)
+        ),
+    }
+}
+
 /// "300 mm short along", "100 mm short across (to the right)", or that growing helps neither way.
 pub fn shortfall(short: &Shortfall, show: Show) -> String {
     let along = short.along.map(|mm| format!("{} short along the vehicle", show.up(mm)));
