@@ -11,7 +11,7 @@ use super::outline::{between, clip};
 use super::surface::Surface;
 use super::theme::{Hatch, Lettering, Pen, Plate, Rgba, Theme};
 use super::{Painted, View};
-use crate::geometry::{P2, Polygon, V2, triangles_around};
+use crate::geometry::{P2, V2, triangles_around};
 use crate::scene::{Scene, spans_along};
 
 /// Draws the scene into `rect`; the view's page lies at its upper left corner. Gives where the texts came to stand,
@@ -122,28 +122,17 @@ impl Surface for Screen<'_> {
     }
 
     fn fill(&mut self, outline: &[[f32; 2]], fill: Rgba) {
+        if !is_convex(outline) {
+            // also an outline that touches itself once its points are rounded to the page
+            return self.fill_around(outline, &[], fill);
+        }
         let mut mesh = Mesh::default();
         let tint = colour(fill);
-        let mut corner = |p: Pos2| {
-            mesh.vertices.push(Vertex { pos: p, uv: WHITE_UV, color: tint });
-        };
-        if is_convex(outline) {
-            outline.iter().for_each(|p| corner(self.at(*p)));
-            for i in 1..outline.len().saturating_sub(1) as u32 {
-                mesh.add_triangle(0, i, i + 1);
-            }
-        } else {
-            let ring = outline.iter().map(|p| P2::new(f64::from(p[0]), f64::from(p[1])));
-            let Ok(polygon) = Polygon::new(ring.collect()) else {
-                return;
-            };
-            let triangles = polygon.triangles();
-            for p in triangles.iter().flatten() {
-                corner(self.at([p.x as f32, p.y as f32]));
-            }
-            for i in 0..triangles.len() as u32 {
-                mesh.add_triangle(i * 3, i * 3 + 1, i * 3 + 2);
-            }
+        for p in outline {
+            mesh.vertices.push(Vertex { pos: self.at(*p), uv: WHITE_UV, color: tint });
+        }
+        for i in 1..outline.len().saturating_sub(1) as u32 {
+            mesh.add_triangle(0, i, i + 1);
         }
         self.shapes.push(Shape::mesh(mesh));
     }

@@ -76,7 +76,7 @@ pub fn even(scene: &mut Scene, even: &Even, outlines: bool, feet: bool) {
         let named = even.patches.iter().map(|p| &p.outline).max_by(|a, b| length(a).total_cmp(&length(b)));
         if let Some(corner) = named.and_then(|r| r.iter().max_by(|a, b| (a.x + a.y).total_cmp(&(b.x + b.y))))
         {
-            let text = "level enough from here".to_owned();
+            let text = "floor level enough inside".to_owned();
             scene.items.push(Item::Label {
                 role: Role::Even,
                 spot: Spot::Near(*corner),

@@ -246,3 +246,42 @@ fn heights_that_somebody_else_wrote_meanwhile_are_told_of_before_they_are_replac
     press(&mut harness, "back to the table");
     assert!(table(&harness).is_some());
 }
+
+#[test]
+fn tab_parts_columns_and_what_is_thrown_away_comes_back() {
+    let (_shop, mut harness) = surveyed();
+    press(&mut harness, "survey of the floor");
+    let table_field = |h: &Harness<Window>| {
+        h.get_by_role_and_label(Role::MultilineTextInput, "heights of the floor").rect()
+    };
+    let end = table_field(&harness).right_bottom() - egui::Vec2::splat(6.0);
+    harness.hover_at(end);
+    harness.drag_at(end);
+    harness.drop_at(end);
+    settle(&mut harness);
+    for part in ["3000", "7000", "-2"] {
+        harness.event(egui::Event::Text(part.into()));
+        harness.key_press(Key::Tab);
+        settle(&mut harness);
+    }
+    harness.key_press(Key::Enter);
+    settle(&mut harness);
+    assert!(table(&harness).unwrap().ends_with("3000\t7000\t-2\t\n"), "{:?}", table(&harness));
+    harness.get_by_label_contains("7 spots");
+    press(&mut harness, "throw it away");
+    assert!(table(&harness).is_none());
+    press(&mut harness, "survey of the floor");
+    harness.get_by_label_contains("6 spots, -8 to 0 mm");
+    press(&mut harness, "take back");
+    harness.get_by_label_contains("7 spots");
+}
+
+#[test]
+fn an_open_list_keeps_the_arrow_keys_from_the_vehicle() {
+    let (_shop, mut harness) = surveyed();
+    let pose = harness.state().document().job().pose;
+    super::choose(&mut harness, "bay");
+    harness.key_press(Key::ArrowDown);
+    settle(&mut harness);
+    assert_eq!(harness.state().document().job().pose, pose);
+}
