@@ -185,7 +185,7 @@ impl Window {
         match open::job(path, &self.session) {
             Ok(opened) => {
                 self.take_over(opened);
-                self.note = self.keeper.opened(path);
+                self.note = self.keeper.opened(path).or(self.note.take());
                 self.recent = self.keeper.recent();
             }
             Err(faults) => {
@@ -216,12 +216,14 @@ impl Window {
         self.fresh = true;
         self.drag = None;
         self.survey = None;
+        self.kept_heights = None;
         self.session.under = Under::default();
         self.session.setup = None;
         self.session.chosen = None;
         self.session.filter.clear();
         self.session.ticked.clear();
         self.note = None;
+        self.find_heights();
     }
 
     /// A job with the same files and nothing decided yet.

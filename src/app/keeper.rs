@@ -7,7 +7,7 @@ use std::sync::mpsc::{self, Sender};
 use std::thread::JoinHandle;
 
 use crate::edit::Document;
-use crate::files::{Journal, Recent, Recovered, Settings, named_path};
+use crate::files::{Journal, Recent, Recovered, Settings, Typed, named_path};
 use crate::model::Job;
 
 /// Keeps things in a folder of the user, or nowhere.
@@ -24,6 +24,8 @@ struct Writer {
 enum Note {
     Keep(Option<PathBuf>, Arc<Job>),
     Clear(Option<PathBuf>),
+    /// Heights typed for the floor of a bay's file; `None` forgets them.
+    Heights(PathBuf, Option<Typed>),
 }
 
 impl Keeper {
@@ -49,6 +51,16 @@ impl Keeper {
     /// Forgets what was kept for a job: it is saved, or was given up.
     pub fn clear(&self, path: Option<&Path>) {
         self.note(Note::Clear(path.map(Path::to_owned)));
+    }
+
+    /// Remembers heights typed for the floor of a bay's file, or forgets them.
+    pub fn keep_heights(&self, bay: &Path, typed: Option<Typed>) {
+        self.note(Note::Heights(bay.to_owned(), typed));
+    }
+
+    /// Heights that an earlier window has left unwritten for this bay's file.
+    pub fn heights(&self, bay: &Path) -> Option<Typed> {
+        self.folder.as_ref().and_then(|f| Journal::new(f).heights(bay))
     }
 
     /// Unsaved work of an earlier time that its file does not hold.
@@ -106,7 +118,7 @@ fn writer(journal: Journal) -> Option<Writer> {
         while let Ok(mut note) = notes.recv() {
             // of several states of one job only the last is worth writing
             while let Ok(next) = notes.try_recv() {
-                if path_of(&next) != path_of(&note) {
+                if about(&next) != about(&note) {
                     write(&journal, &note);
                 }
                 note = next;
@@ -118,9 +130,11 @@ fn writer(journal: Journal) -> Option<Writer> {
     Some(Writer { send, thread })
 }
 
-fn path_of(note: &Note) -> Option<&Path> {
+/// What a note is about: a job or a floor, and its file.
+fn about(note: &Note) -> (bool, Option<&Path>) {
     match note {
-        Note::Keep(path, _) | Note::Clear(path) => path.as_deref(),
+        Note::Keep(path, _) | Note::Clear(path) => (false, path.as_deref()),
+        Note::Heights(bay, _) => (true, Some(bay)),
     }
 }
 
@@ -130,6 +144,9 @@ fn write(journal: &Journal, note: &Note) {
             journal.keep(path.as_deref(), job);
         }
         Note::Clear(path) => journal.clear(path.as_deref()),
+        Note::Heights(bay, typed) => {
+            journal.keep_heights(bay, typed.as_ref());
+        }
     }
 }
 

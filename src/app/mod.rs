@@ -40,7 +40,7 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
 use crate::checks::Judgement;
 use crate::edit::Document;
-use crate::files::{FileFault, Listing, Recovered, Sources};
+use crate::files::{FileFault, Listing, Recovered, Sources, Typed};
 use crate::layout::Stance;
 use crate::paint::Theme;
 use crate::paint::screen::colour;
@@ -76,6 +76,8 @@ pub struct Window {
     drag: Option<Stance>,
     /// Heights of the floor that are not in the bay's file yet.
     survey: Option<Draft>,
+    /// What of them is kept for the case of a crash.
+    kept_heights: Option<Typed>,
     dialogs: Dialogs,
     sheet: Option<Sheet>,
     /// What to do once changes are saved or given up.
@@ -123,6 +125,7 @@ impl Window {
             ground: Ground::default(),
             drag: None,
             survey: None,
+            kept_heights: None,
             dialogs: Dialogs::default(),
             sheet: None,
             then: None,
@@ -138,6 +141,7 @@ impl Window {
             fresh: false,
             title: String::new(),
         };
+        window.find_heights();
         window.offer_lost();
         Ok(window)
     }
@@ -209,6 +213,7 @@ impl Window {
         for command in commands {
             self.obey(ui.ctx(), command);
         }
+        self.keep_heights();
         self.beside_the_window(ui.ctx());
         self.typing = ui.ctx().text_edit_focused();
         self.entitle(ui.ctx());

@@ -292,6 +292,7 @@ impl Window {
         if matches!(edit, Edit::ChooseBay { .. }) {
             self.canvas.forget();
             self.survey = None;
+            self.find_heights();
         }
         if !matches!(edit, Edit::ChooseVehicle { .. }) {
             self.session.setup = None;

@@ -4,6 +4,8 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
+use serde::{Deserialize, Serialize};
+
 use super::fault::FileFault;
 use super::source::Source;
 use crate::model::bay::SpotHeight;
@@ -11,7 +13,7 @@ use crate::model::num::LARGEST;
 use crate::units::parse_length;
 
 /// The unit of the figures of a table that stand without one.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Bare {
     #[default]
     Mm,
@@ -30,6 +32,17 @@ impl Bare {
             Bare::Inch => "in",
         }
     }
+}
+
+/// A table as it is typed, before it is put into a bay's file.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Typed {
+    pub text: String,
+    /// Standard error of one reading, as typed.
+    pub error: String,
+    /// The units of x and y, and of the height.
+    pub places: Bare,
+    pub heights: Bare,
 }
 
 /// What a table says.

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::model::Job;
 
+use super::heights::Typed;
 use super::read::read_text;
 use super::save::to_text;
 use super::source::Source;
@@ -33,10 +34,46 @@ struct Kept {
     job: String,
 }
 
+#[derive(Serialize, Deserialize)]
+struct KeptHeights {
+    bay: String,
+    typed: Typed,
+}
+
 impl Journal {
     /// A journal in a folder of the user's state.
     pub fn new(folder: impl Into<PathBuf>) -> Self {
         Journal { folder: folder.into().join("unsaved") }
+    }
+
+    /// Keeps heights that were typed for the floor of a bay's file, or with `None` forgets them. Gives a note when they
+    /// cannot be kept.
+    pub fn keep_heights(&self, bay: &Path, typed: Option<&Typed>) -> Option<String> {
+        let bay = std::path::absolute(bay).unwrap_or_else(|_| bay.to_path_buf());
+        let file = self.heights_file(&bay);
+        match typed {
+            None => {
+                let _ = std::fs::remove_file(file); // not there: nothing was kept
+                None
+            }
+            Some(typed) => {
+                let kept = KeptHeights { bay: bay.display().to_string(), typed: typed.clone() };
+                write_state(&file, &kept).err()
+            }
+        }
+    }
+
+    /// Heights that were kept for the floor of a bay's file.
+    pub fn heights(&self, bay: &Path) -> Option<Typed> {
+        let bay = std::path::absolute(bay).unwrap_or_else(|_| bay.to_path_buf());
+        let kept = read_state::<KeptHeights>(&self.heights_file(&bay)).ok()??;
+        (kept.bay == bay.display().to_string()).then_some(kept.typed)
+    }
+
+    /// In a folder of their own: the others hold jobs.
+    fn heights_file(&self, bay: &Path) -> PathBuf {
+        let name = format!("{:016x}", fingerprint(bay.to_string_lossy().as_bytes()));
+        self.folder.join("heights").join(name).with_extension("json")
     }
 
     /// Keeps the job as it is now in place of what was kept for the same file. Gives a note when it cannot be kept.
@@ -133,6 +170,20 @@ mod tests {
         journal.clear(None);
         journal.clear(Some(&saved));
         assert_eq!(journal.recover(), (vec![], vec![]));
+    }
+
+    #[test]
+    fn heights_are_found_again_for_their_bay_alone() {
+        let dir = tempfile::tempdir().expect("folder");
+        let journal = Journal::new(dir.path());
+        let (bay, other) = (dir.path().join("bay.ron"), dir.path().join("other.ron"));
+        let typed = Typed { text: "0; 0; 1\n5".into(), error: "0.5".into(), ..Typed::default() };
+        assert_eq!(journal.heights(&bay), None);
+        assert_eq!(journal.keep_heights(&bay, Some(&typed)), None);
+        assert_eq!((journal.heights(&bay), journal.heights(&other)), (Some(typed), None));
+        assert_eq!(journal.recover(), (vec![], vec![]), "they are no jobs");
+        journal.keep_heights(&bay, None);
+        assert_eq!(journal.heights(&bay), None);
     }
 
     #[test]

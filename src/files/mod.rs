@@ -30,7 +30,7 @@ pub use beside::bays_beside;
 pub use demo::demo_job;
 pub use fault::{FileFault, Notice, Severity};
 pub use folder::{Entry, Listing, folder, relative_path};
-pub use heights::{Bare, HeightTable, load_heights, write_heights};
+pub use heights::{Bare, HeightTable, Typed, load_heights, write_heights};
 pub use journal::{Journal, Recovered};
 pub use kind::{FileKind, Kind, kind_of};
 pub use open::{Opened, Sources, named_path, open_held, open_job};

@@ -285,3 +285,19 @@ fn an_open_list_keeps_the_arrow_keys_from_the_vehicle() {
     settle(&mut harness);
     assert_eq!(harness.state().document().job().pose, pose);
 }
+
+#[test]
+fn heights_that_were_never_written_are_found_again() {
+    let (shop, mut harness) = surveyed();
+    press(&mut harness, "survey of the floor");
+    type_table(&mut harness, "0; 0; 1\n5");
+    drop(harness); // the window ends without being closed, the table still open
+    let mut harness = shop.open();
+    harness.get_by_label_contains("Heights of the floor were found that were never written");
+    press(&mut harness, "go on with the survey");
+    assert_eq!(table(&harness).as_deref(), Some("0; 0; 1\n5"));
+    press(&mut harness, "throw it away");
+    drop(harness);
+    let harness = shop.open();
+    harness.get_by_label("survey of the floor");
+}

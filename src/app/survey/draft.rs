@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use crate::app::figure;
 use crate::edit::Document;
-use crate::files::{Bare, HeightTable, write_heights};
+use crate::files::{Bare, HeightTable, Typed, write_heights};
 use crate::geometry::{P2, P3};
 use crate::layout::FloorField;
 use crate::model::{Bay, Name};
@@ -15,11 +15,7 @@ use crate::units::format_height;
 pub struct Draft {
     /// The bay's file, as the job names it.
     bay: Name,
-    pub(super) text: String,
-    /// Standard error of one reading, as typed.
-    pub(super) error: String,
-    pub(super) places: Bare,
-    pub(super) heights: Bare,
+    pub(super) typed: Typed,
     /// Text and error as the bay's file has them.
     before: (String, String),
     /// What presses on the plan and throwing away have replaced, the last one last.
@@ -28,9 +24,6 @@ pub struct Draft {
     pub floor: FloorField,
 }
 
-/// Text, error and units of a draft at one time.
-type Typed = (String, String, Bare, Bare);
-
 impl Draft {
     pub(super) fn of(file: &Name, bay: &Bay) -> Draft {
         let text = write_heights(&bay.heights);
@@ -38,10 +31,7 @@ impl Draft {
         let draft = Draft {
             bay: file.clone(),
             before: (text.clone(), error.clone()),
-            text,
-            error,
-            places: Bare::Mm,
-            heights: Bare::Mm,
+            typed: Typed { text, error, places: Bare::Mm, heights: Bare::Mm },
             past: Vec::new(),
             floor: FloorField::default(),
         };
@@ -55,7 +45,7 @@ impl Draft {
 
     /// Whether it says something else than the bay's file.
     pub fn is_changed(&self) -> bool {
-        (self.text.trim(), self.error.trim()) != (self.before.0.trim(), self.before.1.trim())
+        (self.typed.text.trim(), self.typed.error.trim()) != (self.before.0.trim(), self.before.1.trim())
     }
 
     /// Bare figures are in other units from now on; the lines of the bay's file say the same as before.
@@ -65,20 +55,27 @@ impl Draft {
             true => format!("{} mm\n", l.replace(',', " mm,")),
             false => format!("{l}\n"),
         };
-        self.text = self.text.lines().map(line).collect();
-        (self.places, self.heights) = (places, heights);
+        self.typed.text = self.typed.text.lines().map(line).collect();
+        (self.typed.places, self.typed.heights) = (places, heights);
+    }
+
+    /// With what was typed at an earlier time; it can be taken back.
+    pub(super) fn with(mut self, typed: Typed) -> Draft {
+        self.remember();
+        self.typed = typed;
+        self.kept()
     }
 
     /// The bay's own heights again; what was entered can be taken back.
     pub(super) fn thrown_away(mut self) -> Draft {
         self.remember();
-        (self.text, self.error) = self.before.clone();
-        (self.places, self.heights) = (Bare::Mm, Bare::Mm);
+        let (text, error) = self.before.clone();
+        self.typed = Typed { text, error, places: Bare::Mm, heights: Bare::Mm };
         self.kept()
     }
 
     fn remember(&mut self) {
-        self.past.push((self.text.clone(), self.error.clone(), self.places, self.heights));
+        self.past.push(self.typed.clone());
     }
 
     /// Whether something can be taken back.
@@ -89,7 +86,7 @@ impl Draft {
     /// Takes back the last press on the plan, or the throwing away.
     pub(super) fn take_back(mut self) -> Draft {
         if let Some(before) = self.past.pop() {
-            (self.text, self.error, self.places, self.heights) = before;
+            self.typed = before;
         }
         self.kept()
     }
@@ -108,11 +105,11 @@ impl Draft {
     }
 
     pub(super) fn table(&self) -> HeightTable {
-        HeightTable::read(&self.text, self.places, self.heights)
+        HeightTable::read(&self.typed.text, self.typed.places, self.typed.heights)
     }
 
     pub(super) fn reading_error(&self) -> Result<Option<f64>, String> {
-        match self.error.trim() {
+        match self.typed.error.trim() {
             "" => Ok(None),
             text => match figure::read_length(text) {
                 Ok(mm) if mm >= 0.0 => Ok(Some(mm)),
@@ -126,9 +123,9 @@ impl Draft {
     pub fn put(&mut self, at: P2, line: Option<usize>, mm: Option<f64>) {
         self.remember();
         let unit = |bare: Bare| if bare == Bare::Mm { "" } else { " mm" };
-        let (p, h) = (unit(self.places), unit(self.heights));
+        let (p, h) = (unit(self.typed.places), unit(self.typed.heights));
         let new = mm.map(|mm| format!("{}{p}, {}{p}, {}{h}", at.x, at.y, figure::number(mm)));
-        let mut lines: Vec<String> = self.text.lines().map(str::to_owned).collect();
+        let mut lines: Vec<String> = self.typed.text.lines().map(str::to_owned).collect();
         match (line.map(|n| n - 1).filter(|i| *i < lines.len()), new) {
             (Some(i), Some(new)) => lines[i] = new,
             (Some(i), None) => {
@@ -137,7 +134,7 @@ impl Draft {
             (None, Some(new)) => lines.push(new),
             (None, None) => {}
         }
-        self.text = lines.iter().flat_map(|l| [l.as_str(), "\n"]).collect();
+        self.typed.text = lines.iter().flat_map(|l| [l.as_str(), "\n"]).collect();
     }
 
     /// How much there is, in words.
@@ -189,24 +186,24 @@ mod tests {
         let mut d = draft();
         assert!(!d.is_changed() && d.told(false).starts_with("2 spots, -2.5 to +1 mm;"));
         d.put(P2::new(100.0, 9000.0), None, Some(4.25));
-        assert_eq!(d.text, "0, 0, 1\n4000, 0, -2.5\n100, 9000, 4.25\n");
+        assert_eq!(d.typed.text, "0, 0, 1\n4000, 0, -2.5\n100, 9000, 4.25\n");
         d.put(P2::new(100.0, 9000.0), Some(3), Some(-1.0));
         d.put(P2::new(0.0, 0.0), Some(1), None);
         let d = d.kept();
-        assert_eq!(d.text, "4000, 0, -2.5\n100, 9000, -1\n");
+        assert_eq!(d.typed.text, "4000, 0, -2.5\n100, 9000, -1\n");
         assert!(d.is_changed() && d.floor.spots().len() == 2);
         let back = d.clone().take_back().take_back();
-        assert_eq!(back.text, "0, 0, 1\n4000, 0, -2.5\n100, 9000, 4.25\n");
+        assert_eq!(back.typed.text, "0, 0, 1\n4000, 0, -2.5\n100, 9000, 4.25\n");
         let thrown = d.clone().thrown_away();
         assert!(!thrown.is_changed());
-        assert_eq!(thrown.take_back().text, d.text);
+        assert_eq!(thrown.take_back().typed.text, d.typed.text);
     }
 
     #[test]
     fn what_is_put_into_a_table_in_metres_carries_its_unit() {
         let mut d = draft();
-        d.text = "1.5; 2; -3\n".into();
-        (d.places, d.heights) = (Bare::Metre, Bare::Mm);
+        d.typed.text = "1.5; 2; -3\n".into();
+        (d.typed.places, d.typed.heights) = (Bare::Metre, Bare::Mm);
         d.put(P2::new(1200.0, 300.0), None, Some(2.0));
         let spots: Vec<(f64, f64, f64)> = d.table().spots.iter().map(|s| (s.0, s.1, s.2)).collect();
         assert_eq!(spots, [(1500.0, 2000.0, -3.0), (1200.0, 300.0, 2.0)]);
@@ -215,7 +212,7 @@ mod tests {
     #[test]
     fn another_unit_is_for_what_is_pasted_not_for_the_bays_own_heights() {
         let mut d = draft();
-        d.text += "1.5 2 -0.003\n";
+        d.typed.text += "1.5 2 -0.003\n";
         d.read_in(Bare::Metre, Bare::Metre);
         let spots: Vec<(f64, f64, f64)> = d.table().spots.iter().map(|s| (s.0, s.1, s.2)).collect();
         assert_eq!(spots, [(0.0, 0.0, 1.0), (4000.0, 0.0, -2.5), (1500.0, 2000.0, -3.0)]);
@@ -227,13 +224,19 @@ mod tests {
         assert_eq!(Draft::of(&"bay.ron".into(), &bay).reading_error(), Ok(Some(0.396875)));
     }
 
+    fn draft_of_error(text: &str) -> Draft {
+        let mut d = draft();
+        d.typed.error = text.into();
+        d
+    }
+
     #[test]
     fn a_reading_error_is_a_length_of_at_least_nothing() {
         for (text, read) in [("", Ok(None)), ("0.3", Ok(Some(0.3))), ("0,3 mm", Ok(Some(0.3)))] {
-            assert_eq!(Draft { error: text.into(), ..draft() }.reading_error(), read, "{text}");
+            assert_eq!(draft_of_error(text).reading_error(), read, "{text}");
         }
         for text in ["-1", "a"] {
-            assert!(Draft { error: text.into(), ..draft() }.reading_error().is_err(), "{text}");
+            assert!(draft_of_error(text).reading_error().is_err(), "{text}");
         }
     }
 }

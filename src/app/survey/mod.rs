@@ -82,6 +82,31 @@ impl Window {
         typed.is_some_and(Draft::is_changed)
     }
 
+    /// Keeps what was typed for the case that the window ends without being closed. Called with every frame.
+    pub(super) fn keep_heights(&mut self) {
+        let typed = match &self.sheet {
+            Some(Sheet::Survey(draft)) => Some(draft),
+            _ => self.survey.as_ref(),
+        };
+        let typed = typed.filter(|d| d.is_changed()).map(|d| &d.typed);
+        if typed != self.kept_heights.as_ref() {
+            let typed = typed.cloned();
+            self.keeper.keep_heights(&self.bay_path(), typed.clone());
+            self.kept_heights = typed;
+        }
+    }
+
+    /// Takes up heights that an earlier window has left for the floor of this bay.
+    pub(super) fn find_heights(&mut self) {
+        let Some(typed) = self.keeper.heights(&self.bay_path()) else { return };
+        let draft = self.taken_survey().with(typed.clone());
+        if draft.is_changed() {
+            self.survey = Some(draft);
+            self.kept_heights = Some(typed);
+            self.note = Some("Heights of the floor were found that were never written: G shows them".into());
+        }
+    }
+
     /// Opens the table.
     pub(super) fn ask_survey(&mut self) {
         let draft = self.taken_survey();
@@ -117,10 +142,10 @@ impl Window {
         match load_heights(path) {
             Ok(text) => {
                 let mut draft = self.taken_survey();
-                if !draft.text.is_empty() && !draft.text.ends_with('\n') {
-                    draft.text.push('\n');
+                if !draft.typed.text.is_empty() && !draft.typed.text.ends_with('\n') {
+                    draft.typed.text.push('\n');
                 }
-                draft.text.push_str(&text);
+                draft.typed.text.push_str(&text);
                 self.sheet = Some(Sheet::Survey(draft.kept()));
             }
             Err(fault) => self.refuse("The table cannot be read".into(), vec![fault.to_string()]),

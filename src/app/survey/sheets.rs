@@ -73,7 +73,7 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
         "One spot a line: x to the right, y into the bay, height above the datum. Tabs, semicolons, commas or blanks part the columns, so a table can be pasted from a spreadsheet, or its file dropped here.",
     );
     ui.horizontal(|ui| {
-        let mut units = (draft.places, draft.heights);
+        let mut units = (draft.typed.places, draft.typed.heights);
         for (name, bare) in [("places in", &mut units.0), ("heights in", &mut units.1)] {
             ui.label(name);
             let choices = Bare::ALL.map(|b| Choice::new(b, b.word()));
@@ -81,11 +81,11 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
                 *bare = picked;
             }
         }
-        if units != (draft.places, draft.heights) {
+        if units != (draft.typed.places, draft.typed.heights) {
             draft.read_in(units.0, units.1);
         }
         ui.label("reading error");
-        let edit = TextEdit::singleline(&mut draft.error)
+        let edit = TextEdit::singleline(&mut draft.typed.error)
             .hint_text("mm")
             .desired_width(70.0)
             .min_size(vec2(70.0, look::ROW));
@@ -95,7 +95,7 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
     });
     let rows = ((height / 18.0) as usize).clamp(5, 14);
     ScrollArea::vertical().max_height(rows as f32 * 18.0).id_salt("heights").show(ui, |ui| {
-        let edit = TextEdit::multiline(&mut draft.text)
+        let edit = TextEdit::multiline(&mut draft.typed.text)
             .font(egui::TextStyle::Monospace)
             .hint_text("3450, 2200, -9")
             .desired_rows(rows)
