@@ -81,7 +81,29 @@ pub enum Settle {
     LoseThen,
     Recover(usize),
     ForgetLost,
-    Survey(super::survey::Done),
+    Survey(Done),
+}
+
+/// What is done in the sheets of the survey.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Done {
+    /// Goes on with presses on the plan.
+    OnPlan,
+    /// Asks before the bay's file is written over.
+    Write,
+    /// Writes it.
+    Confirmed,
+    /// Back to the table.
+    Table,
+    ThrowAway,
+    /// Takes back the last press on the plan, or the throwing away.
+    TakeBack,
+    /// A height was typed, in mm; `None` takes the spot out.
+    Height {
+        at: P2,
+        line: Option<usize>,
+        mm: Option<f64>,
+    },
 }
 
 /// Everything with a menu entry.

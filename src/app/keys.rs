@@ -3,8 +3,8 @@
 use egui::{Context, Grid, ScrollArea, Ui};
 
 use super::command::{Act, Command, MENUS};
+use super::leaf::{buttons, close, title};
 use super::look;
-use super::sheet::{buttons, close, title};
 
 /// Reads the keys of the acts. `typing`: a field has the focus, plain letters and undo are its own. `tool`: what Esc
 /// puts away, where it is free.

@@ -14,6 +14,7 @@ mod help;
 mod icon;
 mod keeper;
 mod keys;
+mod leaf;
 mod left;
 mod look;
 mod margins;

@@ -2,12 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
-use egui::{Align, Id, Key, Label, Layout, Modal, RichText, ScrollArea, TextEdit, Ui};
+use egui::{Id, Key, Label, Modal, ScrollArea, TextEdit, Ui};
 
 use super::command::{Command, Settle};
 use super::cx::Cx;
 use super::dialog::Purpose;
 use super::keys;
+use super::leaf::{buttons, close, text, title};
 use super::look;
 use super::survey::{self, Draft, Height, Over};
 use crate::checks::RuleId;
@@ -66,26 +67,6 @@ pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
     });
     let kept = matches!(sheet, Sheet::Lost(_));
     if modal.should_close() && !kept {
-        out.push(Command::Settle(Settle::Close));
-    }
-}
-
-pub(super) fn title(ui: &mut Ui, words: &str) {
-    ui.add(Label::new(RichText::new(words).size(18.0).strong()).wrap());
-}
-
-pub(super) fn text(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
-    ui.add(Label::new(words.into()).wrap())
-}
-
-/// A row of buttons at the right end, the first the outermost.
-pub(super) fn buttons(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
-    ui.add_space(4.0);
-    ui.with_layout(Layout::right_to_left(Align::Center), add);
-}
-
-pub(super) fn close(ui: &mut Ui, words: &str, out: &mut Vec<Command>) {
-    if ui.button(words).clicked() {
         out.push(Command::Settle(Settle::Close));
     }
 }

@@ -1,15 +1,17 @@
 //! The obstacles of one heading, made from the pairs of the checks.
 
+mod held;
+
 use std::sync::Arc;
 
 use super::accepted::Relaxed;
-use super::fixed::{Fixing, Limit, between};
+use super::fixed::Fixing;
 use super::obstacle::Sides;
 use super::space::{Hold, Space, UNBOUNDED, meet};
-use super::still::{Item, Piece, REACH, Stills};
+use super::still::{Item, Piece, Stills};
 use crate::checks::RuleId;
 use crate::checks::pairs::{Cx, Pair, Still};
-use crate::checks::rules::{HaloPair, HaloStill, LiftPair, halo_pairs, lift_pairs, plan_pairs};
+use crate::checks::rules::{HaloPair, HaloStill, halo_pairs, lift_pairs, plan_pairs};
 use crate::geometry::{Bounds, P2, V2, minkowski_difference};
 use crate::layout::{Halo, Layout, Solid, Stage, Thing};
 
@@ -245,74 +247,6 @@ impl Maker<'_> {
                 }
             }
         }
-    }
-
-    /// The lift the vehicle is put on: each tyre inside the runways, both axles' middles in a strip along the lift.
-    fn lift(&mut self, cx: &Cx, pair: &LiftPair) {
-        let stills = self.stills;
-        let name = &pair.lift.name.text;
-        let hold = |moving: &Arc<str>, need| Hold {
-            rule: RuleId::OnLift,
-            procedure: pair.procedure,
-            setup: pair.setup,
-            moving: moving.clone(),
-            still: name.clone(),
-            item: Item::Lift,
-            need,
-        };
-        if !stills.runway_edges.is_empty() {
-            let need = self.relaxed.need(RuleId::OnLift, pair.setup, [&cx.tyres, name], 0.0);
-            let id = self.push(hold(&cx.tyres, need));
-            // past an edge accepted to be overlapped, what is off the runways tells how far
-            let edges = stills.runway_edges.clone().filter(|_| need >= 0.0);
-            for i in edges.chain(stills.off_runways.clone()) {
-                for tyre in pair.tyres {
-                    for ring in tyre.shape.pieces() {
-                        self.keep_off(ring, tyre.shape.radius(), i, &stills.pieces[i], need, id);
-                    }
-                }
-            }
-        }
-        if let (Some((line, allowed)), Some(piece)) = (pair.strip(), stills.lift()) {
-            let allowed = self.relaxed.most(RuleId::OnLift, pair.setup, [&cx.vehicle, name], allowed);
-            let id = self.push(hold(&cx.vehicle, 0.0));
-            for limit in pair.axles.iter().flat_map(|a| between(line.left(), -line.offset(*a), allowed)) {
-                self.beyond(&limit, id, piece);
-            }
-        }
-    }
-
-    /// A place the bay decides: half planes, and stretches of wall that are not bare.
-    fn fixed(&mut self, fixing: &Fixing) {
-        let hold = |still: &Arc<str>, item| Hold {
-            rule: RuleId::FixedPlace,
-            procedure: Some(fixing.procedure),
-            setup: Some(fixing.setup),
-            moving: fixing.moving.clone(),
-            still: still.clone(),
-            item,
-            need: 0.0,
-        };
-        let id = self.push(hold(&fixing.still, Item::Fixed));
-        for limit in &fixing.limits {
-            self.beyond(limit, id, fixing.piece);
-        }
-        for o in &fixing.occupied {
-            let id = self.push(hold(&o.still, o.item));
-            let (a, b) = (P2::from(fixing.along * o.from), P2::from(fixing.along * o.to));
-            let side = V2::new(-fixing.along.y, fixing.along.x) * REACH;
-            let ring = [a - side, b - side, b + side, a + side];
-            let obstacle = self.space.sides.obstacle(&ring, 0.0, id, o.piece as u32);
-            self.space.obstacles.push(obstacle);
-        }
-    }
-
-    /// The origins beyond a limit.
-    fn beyond(&mut self, Limit { out, limit }: &Limit, hold: u32, piece: usize) {
-        let (base, side, far) = (P2::from(out * *limit), V2::new(-out.y, out.x) * REACH, out * REACH);
-        let ring = [base - side, base - side + far, base + side + far, base + side];
-        let obstacle = self.space.sides.obstacle(&ring, 0.0, hold, piece as u32);
-        self.space.obstacles.push(obstacle);
     }
 
     fn hold(&mut self, pair: &Pair, still: &Arc<str>, item: Item, need: f64) -> u32 {

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 
-use super::things::switch;
+use super::switch::switch;
 use crate::app::command::{Act, Command};
 use crate::app::cx::Cx;
 use crate::app::look;

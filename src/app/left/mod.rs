@@ -6,6 +6,7 @@ mod floor;
 mod job;
 mod setups;
 mod stand;
+mod switch;
 mod things;
 mod toe;
 mod way;

@@ -2,13 +2,14 @@
 
 use egui::Ui;
 
+use super::switch::switch;
 use super::way;
 
 use crate::app::combo::{Choice, combo};
 use crate::app::command::Command;
 use crate::app::cx::Cx;
 use crate::app::field::Field;
-use crate::app::look::{self, ROW};
+use crate::app::look;
 use crate::edit::{Edit, Step};
 use crate::model::when::When;
 
@@ -85,17 +86,4 @@ fn when(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     if let Some(when) = typed {
         out.push(Command::Edit(Edit::When(when), Step::New));
     }
-}
-
-/// A row with a button that says how it is and changes it.
-pub(super) fn switch(ui: &mut Ui, name: &str, state: &str, on: bool) -> bool {
-    look::row(ui, egui::RichText::new(name), |ui| {
-        let button =
-            egui::Button::selectable(on, state).frame_when_inactive(true).min_size(egui::vec2(72.0, ROW));
-        let response = ui.add(button);
-        response.widget_info(|| {
-            egui::WidgetInfo::selected(egui::Role::CheckBox, true, on, format!("{name}: {state}"))
-        });
-        response.clicked()
-    })
 }

@@ -11,6 +11,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::Window;
+use super::command::Done;
 use super::figure;
 use super::session::Under;
 use super::sheet::Sheet;
@@ -41,28 +42,6 @@ pub struct Over {
     after: usize,
     /// Its heights are others than those that were read for this job.
     changed: bool,
-}
-
-/// What is done in the sheets of the survey.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Done {
-    /// Goes on with presses on the plan.
-    OnPlan,
-    /// Asks before the bay's file is written over.
-    Write,
-    /// Writes it.
-    Confirmed,
-    /// Back to the table.
-    Table,
-    ThrowAway,
-    /// Takes back the last press on the plan, or the throwing away.
-    TakeBack,
-    /// A height was typed, in mm; `None` takes the spot out.
-    Height {
-        at: P2,
-        line: Option<usize>,
-        mm: Option<f64>,
-    },
 }
 
 impl Window {

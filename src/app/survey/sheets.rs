@@ -4,13 +4,13 @@
 use egui::{Align2, Key, Label, Rect, ScrollArea, TextEdit, Ui, vec2};
 
 use super::draft::told;
-use super::{Done, Draft, Height, Over, name_of};
+use super::{Draft, Height, Over, name_of};
 use crate::app::combo::{Choice, combo};
-use crate::app::command::{Act, Command, Settle};
+use crate::app::command::{Act, Command, Done, Settle};
 use crate::app::cx::Cx;
 use crate::app::field::mark_all;
+use crate::app::leaf::{buttons, close, text, title};
 use crate::app::session::Under;
-use crate::app::sheet::{buttons, close, text, title};
 use crate::app::{figure, look};
 use crate::files::Bare;
 use crate::geometry::P2;
