@@ -7,7 +7,7 @@ use super::cx::Cx;
 use super::help;
 use super::icon::{self, Icon};
 use super::look;
-use crate::checks::{Finding, Judgement, Outcome, Verdict};
+use crate::checks::{Finding, Outcome, Verdict};
 use crate::edit::Step;
 use crate::paint::screen::colour;
 use crate::report::words;
@@ -23,7 +23,7 @@ pub fn show(ui: &mut Ui, cx: Cx, recent: &[std::path::PathBuf], out: &mut Vec<Co
         badge(ui, cx, judgement.verdict);
         ui.add_space(4.0);
         let right = (wide * 0.29).clamp(300.0, 420.0);
-        let (verdict, help) = widths(wide - right - 80.0, decisive(judgement).is_some());
+        let (verdict, help) = widths(wide - right - 80.0, judgement.decisive().is_some());
         column(ui, verdict, |ui| {
             let words = words::headline(judgement, cx.show());
             let title = RichText::new(&words).heading().strong();
@@ -60,20 +60,6 @@ fn badge(ui: &mut Ui, cx: Cx, verdict: Verdict) {
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, verdict.word()));
 }
 
-/// The finding the verdict rests on.
-pub fn decisive(judgement: &Judgement) -> Option<&Finding> {
-    let binding = judgement.binding.and_then(|i| judgement.findings.get(i));
-    let first = |outcome| judgement.findings.iter().find(|f| f.outcome == outcome);
-    match judgement.verdict {
-        Verdict::DoesNotFit => {
-            binding.filter(|f| f.outcome == Outcome::Fail).or_else(|| first(Outcome::Fail))
-        }
-        Verdict::NotKnown => first(Outcome::Unknown),
-        Verdict::FitsIf => first(Outcome::Movable).or(binding),
-        Verdict::Fits => binding,
-    }
-}
-
 /// What stands under the verdict.
 fn second(cx: Cx) -> String {
     let judgement = &cx.seen.judgement;
@@ -91,8 +77,8 @@ fn second(cx: Cx) -> String {
         Verdict::NotKnown if !judgement.missing.is_empty() => {
             format!("Missing: {}", judgement.missing.join(", "))
         }
-        Verdict::Fits => decisive(judgement).map_or_else(String::new, |f| format!("Closest: {}", title(f))),
-        _ => decisive(judgement).map_or_else(String::new, title),
+        Verdict::Fits => judgement.decisive().map_or_else(String::new, |f| format!("Closest: {}", title(f))),
+        _ => judgement.decisive().map_or_else(String::new, title),
     }
 }
 
@@ -127,7 +113,7 @@ fn helps(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     }
     let judgement = &cx.seen.judgement;
     let finding = match judgement.verdict {
-        Verdict::DoesNotFit => decisive(judgement),
+        Verdict::DoesNotFit => judgement.decisive(),
         Verdict::FitsIf => judgement.findings.iter().find(|f| f.outcome == Outcome::Movable),
         _ => None,
     };

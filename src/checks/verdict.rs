@@ -50,6 +50,23 @@ pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     summary(findings, conditions, ways)
 }
 
+impl Judgement {
+    /// The finding the verdict rests on: what binds, or where nothing that is measured fails or is missing, the first
+    /// finding of the kind that decides.
+    pub fn decisive(&self) -> Option<&Finding> {
+        let binding = self.binding.and_then(|i| self.findings.get(i));
+        let first = |outcome| self.findings.iter().find(|f| f.outcome == outcome);
+        match self.verdict {
+            Verdict::DoesNotFit => {
+                binding.filter(|f| f.outcome == Outcome::Fail).or_else(|| first(Outcome::Fail))
+            }
+            Verdict::NotKnown => first(Outcome::Unknown),
+            Verdict::FitsIf => first(Outcome::Movable).or(binding),
+            Verdict::Fits => binding,
+        }
+    }
+}
+
 /// Rules that speak of all setups together, once it is known which are done.
 fn waits(rule: RuleId) -> bool {
     matches!(rule, RuleId::Equipment | RuleId::Readiness)

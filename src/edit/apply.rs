@@ -169,6 +169,12 @@ impl Edit {
                 job.enter_by = door.clone();
             }
             Edit::DriveIn(asked) => job.drive_in = *asked,
+            Edit::StraightRun(mm) => {
+                if mm.is_some_and(|mm| !(mm >= 0.0 && mm.is_finite())) {
+                    return Err("a straight run is a length of at least 0".into());
+                }
+                job.straight_run = *mm;
+            }
             Edit::Market(market) => job.market = market.clone(),
             Edit::When(when) => job.when = when.clone(),
             _ => {}

@@ -91,6 +91,8 @@ pub enum Edit {
     EnterBy(Option<Name>),
     /// Whether the way in is judged too.
     DriveIn(bool),
+    /// How long the last stretch of the way in must be straight, mm; `None`: the usual length.
+    StraightRun(Option<f64>),
     /// The market the vehicle was made for.
     Market(Option<Name>),
     /// When the work is done, for the light.
@@ -144,6 +146,7 @@ impl Edit {
             Edit::EnterBy(_) => "choose doorway".into(),
             Edit::DriveIn(true) => "judge the way in".into(),
             Edit::DriveIn(false) => "leave out the way in".into(),
+            Edit::StraightRun(_) => "set straight run".into(),
         }
     }
 }

@@ -132,6 +132,7 @@ fn every_edit_changes_what_it_says_and_is_undone() {
         }),
         (Edit::EnterBy(Some("back door".into())), "choose doorway", |b| b.job.enter_by.is_some()),
         (Edit::DriveIn(true), "judge the way in", |b| b.job.drive_in),
+        (Edit::StraightRun(Some(900.0)), "set straight run", |b| b.job.straight_run == Some(900.0)),
     ];
     for (edit, title, seen) in cases {
         let mut document = document();
@@ -168,6 +169,7 @@ fn what_cannot_be_is_refused_in_one_sentence() {
         (Edit::ShopFigure { which: ShopFigure::Clearance, mm: Some(-1.0) }, "cannot be -1"),
         (Edit::Support(Support::Lift { name: "hoist".into(), height: 0.0 }), "no lift"),
         (Edit::EnterBy(Some("hatch".into())), "no doorway"),
+        (Edit::StraightRun(Some(-1.0)), "at least 0"),
     ];
     for (edit, says) in cases {
         let mut document = document();

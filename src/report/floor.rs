@@ -85,8 +85,10 @@ pub struct SlopeOut {
     pub mm_per_m: f64,
     pub percent: f64,
     pub deg: f64,
-    /// Standard error from the survey's reading error.
+    /// Standard errors from the survey's reading error.
     pub error_mm_per_m: Option<f64>,
+    pub error_percent: Option<f64>,
+    pub error_deg: Option<f64>,
 }
 
 #[derive(Debug, Serialize)]
@@ -154,6 +156,9 @@ fn out(slope: Slope, error_mm_per_m: Option<f64>) -> SlopeOut {
         mm_per_m: tidy(slope.mm_per_m()),
         percent: tidy(slope.percent()),
         deg: tidy(slope.degrees()),
+        error_percent: error_mm_per_m.map(|e| tidy(e / 10.0)),
+        // d(atan s)/ds = 1 / (1 + s²)
+        error_deg: error_mm_per_m.map(|e| tidy((e / 1000.0 / (1.0 + slope.0 * slope.0)).to_degrees())),
         error_mm_per_m,
     }
 }

@@ -47,6 +47,7 @@ pub fn lines(layout: &Layout, show: Show) -> Vec<String> {
 fn flat(floor: &Floor, show: Show) -> String {
     let best = floor.flat.din_18202.iter().rev().find(|r| r.met);
     let flat = match best {
+        Some(r) if r.gap_mm == 0.0 => format!("keeps DIN 18202 table 3 {}: no gap anywhere", r.row),
         Some(r) => format!(
             "keeps DIN 18202 table 3 {}: gap {} over {}, allowed {}",
             r.row,
@@ -61,7 +62,8 @@ fn flat(floor: &Floor, show: Show) -> String {
         (Some(ff), Some(fl)) => format!("FF {ff:.0}, FL {fl:.0} (ASTM E1155)"),
         _ => "F-numbers (ASTM E1155) not known, the spots are too far apart".to_owned(),
     };
-    format!("Flat: {flat}; {f}; from {} spots, for information", floor.spots)
+    let spots = if floor.spots == 1 { "1 spot".to_owned() } else { format!("{} spots", floor.spots) };
+    format!("Flat: {flat}; {f}; from {spots}, for information")
 }
 
 fn slope(s: &SlopeOut, show: Show, up: &str, down: &str) -> String {
@@ -72,12 +74,15 @@ fn slope(s: &SlopeOut, show: Show, up: &str, down: &str) -> String {
         Show::FeetInches => (0.012, "in per ft"),
     };
     let digits = if show == Show::Mm { 2 } else { 4 };
-    let error = s.error_mm_per_m.map_or(String::new(), |e| format!(" ±{:.digits$}", e * scale));
+    let with = |value: f64, error: Option<f64>, digits: usize| {
+        let error = error.map_or(String::new(), |e| format!(" ±{e:.digits$}"));
+        format!("{:.digits$}{error}", value.abs())
+    };
     format!(
-        "{:.digits$}{error} {unit} ({:.2} %, {:.3} degrees) {way}",
-        s.mm_per_m.abs() * scale,
-        s.percent.abs(),
-        s.deg.abs()
+        "{} {unit} ({} %, {} degrees) {way}",
+        with(s.mm_per_m * scale, s.error_mm_per_m.map(|e| e * scale), digits),
+        with(s.percent, s.error_percent, 2),
+        with(s.deg, s.error_deg, 3),
     )
 }
 

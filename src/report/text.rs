@@ -20,7 +20,7 @@ pub fn check(layout: &Layout, judgement: &Judgement, show: Show) -> String {
 
 fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std::fmt::Result {
     writeln!(out, "{}", words::headline(j, show).to_uppercase())?;
-    if let Some(f) = j.binding.and_then(|i| j.findings.get(i)) {
+    if let Some(f) = j.decisive() {
         writeln!(out, "Binds: {}", full(f, layout, show))?;
         if let Some(help) = words::help(f, layout, show) {
             writeln!(out, "Helps: {help}")?;

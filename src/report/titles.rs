@@ -171,7 +171,8 @@ pub(super) fn drive_in(finding: &Finding, show: Show) -> String {
             format!("the vehicle cannot be driven in: {}", note_or(finding, "no way was found"))
         }
         _ => {
-            format!("the vehicle can be driven in, {} from {} at the nearest", show.one(margin), the(&still))
+            let left = show.one(margin.floor());
+            format!("the vehicle can be driven in, {left} from {} at the nearest", the(&still))
         }
     }
 }

@@ -94,7 +94,8 @@ pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
 
 /// The verdict in words with its number.
 pub fn headline(judgement: &Judgement, show: Show) -> String {
-    let spare = judgement.margin.map(|m| show.one(m.abs()));
+    // what is left is never made more by rounding
+    let spare = judgement.margin.map(|m| show.one((m + NOISE_MM).floor().max(0.0)));
     match judgement.verdict {
         Verdict::Fits => match spare {
             Some(spare) => format!("Fits: {spare} to spare"),

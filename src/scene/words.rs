@@ -57,8 +57,11 @@ fn tape(have: f64, need: f64) -> (String, String) {
 }
 
 fn lacking(f: &Finding) -> String {
-    if f.rule == RuleId::SightLine && f.outcome != Outcome::Unknown {
-        return "sight blocked".into();
+    match (f.rule, f.outcome) {
+        (_, Outcome::Unknown) => {}
+        (RuleId::SightLine, _) => return "sight blocked".into(),
+        (RuleId::DriveIn, Outcome::Fail) => return "cannot be driven in".into(),
+        _ => {}
     }
     match &f.missing[..] {
         [] => match f.items.first() {
@@ -105,5 +108,9 @@ mod tests {
         let unknown =
             Finding { missing: vec!["distance".into()], ..Finding::new(RuleId::Measured, Outcome::Unknown) };
         assert_eq!(figure(&unknown, false), "not known: distance");
+        let no_way =
+            |outcome| Finding { items: vec!["vehicle".into()], ..Finding::new(RuleId::DriveIn, outcome) };
+        assert_eq!(figure(&no_way(Outcome::Fail), false), "cannot be driven in");
+        assert_eq!(figure(&no_way(Outcome::Unknown), false), "not known: vehicle");
     }
 }

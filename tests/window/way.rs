@@ -6,7 +6,7 @@ use egui::{Key, Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 
-use super::{Shop, drag, on_screen, press, settle, undo};
+use super::{Shop, drag, on_screen, press, settle, type_into, undo};
 
 /// The workshop of the other tests with a car that can steer and see. It stands on the gate's middle line and can come
 /// straight in: 1800 wide through 3600, (3600 - 1800) / 2 = 900 to either jamb, and the pillar's near side stands at
@@ -37,6 +37,11 @@ fn the_way_in_is_asked_for_looked_for_and_left_out_again() {
     // straight in: 900 to either jamb
     assert_eq!(way_in(&harness), (Outcome::Pass, Some(900.0)));
     harness.get_by_label_contains("without a change of direction, 900 mm from gate jamb");
+    // the straight run before the stop is typed, and given back by emptying the field
+    type_into(&mut harness, "straight run", "900", Key::Enter);
+    assert_eq!(harness.state().document().job().straight_run, Some(900.0));
+    assert_eq!(way_in(&harness), (Outcome::Pass, Some(900.0)), "it comes straight in anyhow");
+    undo(&mut harness);
     undo(&mut harness);
     assert!(!harness.state().document().job().drive_in);
     assert_eq!(way_in(&harness).0, Outcome::NotApplicable);

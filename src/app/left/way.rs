@@ -5,8 +5,9 @@ use egui::Ui;
 use super::switch::switch;
 use crate::app::command::Command;
 use crate::app::cx::Cx;
+use crate::app::figure;
 use crate::app::look;
-use crate::driving::{Answer, Path};
+use crate::driving::{Answer, Path, STRAIGHT_RUN};
 use crate::edit::{Edit, Step};
 use crate::report::words;
 
@@ -16,6 +17,17 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         out.push(Command::Edit(Edit::DriveIn(!asked), Step::New));
     }
     if asked {
+        let run = cx.document.job().straight_run;
+        let words = if run.is_some() { "straight run *" } else { "straight run" };
+        let mm = run.unwrap_or(STRAIGHT_RUN);
+        let field = figure::length_field("straight run", mm, cx.session.feet, figure::WIDTH);
+        let typed = field.row(ui, words, |text| match text {
+            "" => Ok(None),
+            text => figure::read_length(text).map(Some),
+        });
+        if let Some(mm) = typed {
+            out.push(Command::Edit(Edit::StraightRun(mm), Step::New));
+        }
         look::quiet(ui, told(cx));
     }
 }
