@@ -10,7 +10,7 @@ use super::motion::{Pose, Segment};
 use crate::geometry::P2;
 
 /// Spots on the way out: how far the rear axle then is inside the doorway, mm.
-const DEPTHS: [f64; 9] = [-2500.0, -1500.0, -500.0, 500.0, 1500.0, 2500.0, 3500.0, 5000.0, 7000.0];
+pub const DEPTHS: [f64; 9] = [-2500.0, -1500.0, -500.0, 500.0, 1500.0, 2500.0, 3500.0, 5000.0, 7000.0];
 
 /// A way out, not yet tried against what stands there.
 #[derive(Clone, Debug)]
@@ -49,11 +49,12 @@ pub fn exits(course: &Course, car: &Car, from: &Pose, radii: &[f64]) -> Vec<Exit
 }
 
 /// How far outside the rear axle is when the whole vehicle is, square to the wall.
-fn leaving(car: &Car, backward: bool) -> f64 {
+pub fn leaving(car: &Car, backward: bool) -> f64 {
     if backward { car.bounds.max.x } else { -car.bounds.min.x }
 }
 
-fn straight_out(course: &Course, car: &Car, from: &Pose, backward: bool) -> Option<Exit> {
+/// Straight on until the whole vehicle is outside; `None` where it does not look that way.
+pub fn straight_out(course: &Course, car: &Car, from: &Pose, backward: bool) -> Option<Exit> {
     let frame = from.frame();
     let heading = if backward { -frame.x } else { frame.x };
     let rate = heading.dot(&course.gate.out);
@@ -69,42 +70,50 @@ fn straight_out(course: &Course, car: &Car, from: &Pose, backward: bool) -> Opti
 }
 
 fn dubins(from: &Pose, goal: &Pose, radius: f64, backward: bool, then: f64, out: &mut Vec<Exit>) {
-    // backward driving is forward driving of a vehicle that looks the other way
-    let turn = if backward { std::f64::consts::PI } else { 0.0 };
-    let spot = |p: &Pose| PosRot::from_floats(p.at.x, p.at.y, p.angle + turn);
-    let curves = Intermediate::new(spot(from), spot(goal), radius);
-    let way = if backward { -1.0 } else { 1.0 };
     for kind in PathType::CSC {
-        let Ok(params) = curves.word(kind) else { continue };
-        let mut segments = Vec::with_capacity(4);
-        let (mut at, mut length) = (*from, 0.0);
-        for (param, segment) in params.into_iter().zip(kind.to_segment_types()) {
-            // a full turn is no turn with a last digit missing
-            let param =
-                if segment != SegmentType::S && std::f64::consts::TAU - param < 1e-7 { 0.0 } else { param };
-            let left = match segment {
-                SegmentType::L => 1.0,
-                SegmentType::S => 0.0,
-                SegmentType::R => -1.0,
-            };
-            let s = Segment { from: at, curvature: way * left / radius, length: way * param * radius };
-            if param * radius > 1e-6 {
-                at = s.to();
-                length += param * radius;
-                segments.push(s);
-            }
-        }
-        // the straight starts exactly square: the curves leave a last digit of noise
-        at = *goal;
+        let Some(mut segments) = curve(from, goal, radius, backward, kind) else { continue };
         if then > 0.0 {
-            segments.push(Segment { from: at, curvature: 0.0, length: way * then });
+            segments.push(onward(goal, backward, then));
         }
         // a straight all the way is tried once, not from every spot
         if segments.iter().all(Segment::is_straight) {
             continue;
         }
-        out.push(Exit { segments, length: length + then });
+        let length = segments.iter().map(|s| s.length.abs()).sum();
+        out.push(Exit { segments, length });
     }
+}
+
+/// A straight from exactly here: curves leave a last digit of noise.
+pub fn onward(from: &Pose, backward: bool, length: f64) -> Segment {
+    Segment { from: *from, curvature: 0.0, length: if backward { -length } else { length } }
+}
+
+/// Two arcs and a straight between them, of one kind; `None` where that kind does not lead there.
+pub fn curve(from: &Pose, goal: &Pose, radius: f64, backward: bool, kind: PathType) -> Option<Vec<Segment>> {
+    // backward driving is forward driving of a vehicle that looks the other way
+    let turn = if backward { std::f64::consts::PI } else { 0.0 };
+    let spot = |p: &Pose| PosRot::from_floats(p.at.x, p.at.y, p.angle + turn);
+    let params = Intermediate::new(spot(from), spot(goal), radius).word(kind).ok()?;
+    let way = if backward { -1.0 } else { 1.0 };
+    let mut segments = Vec::with_capacity(4);
+    let mut at = *from;
+    for (param, segment) in params.into_iter().zip(kind.to_segment_types()) {
+        // a full turn is no turn with a last digit missing
+        let whole = segment != SegmentType::S && std::f64::consts::TAU - param < 1e-7;
+        let param = if whole { 0.0 } else { param };
+        let left = match segment {
+            SegmentType::L => 1.0,
+            SegmentType::S => 0.0,
+            SegmentType::R => -1.0,
+        };
+        let s = Segment { from: at, curvature: way * left / radius, length: way * param * radius };
+        if param * radius > 1e-6 {
+            at = s.to();
+            segments.push(s);
+        }
+    }
+    Some(segments)
 }
 
 /// The corners of a box.

@@ -135,6 +135,11 @@ impl Course {
 
     /// The nearest contact of these parts (in the frame's coordinates), exact; of equals the first listed.
     pub fn nearest(&self, parts: &[Part], frame: &Frame) -> Option<Contact> {
+        self.nearer(parts, frame, f64::INFINITY)
+    }
+
+    /// The nearest contact, where it is nearer than `far`, mm.
+    pub fn nearer(&self, parts: &[Part], frame: &Frame, far: f64) -> Option<Contact> {
         let mut best: Option<Contact> = None;
         let mut local: Vec<P2> = Vec::with_capacity(16);
         for piece in &self.pieces {
@@ -142,7 +147,7 @@ impl Course {
             local.extend(piece.points.iter().map(|p| frame.to_local(*p)));
             let bounds = Bounds::of(&local);
             for part in parts.iter().filter(|p| piece.mask & p.of.bit() != 0) {
-                let limit = best.map_or(f64::INFINITY, |b| b.mm - NOISE_MM);
+                let limit = best.map_or(far, |b| b.mm - NOISE_MM);
                 if apart(&bounds, &part.bounds) - piece.radius >= limit {
                     continue;
                 }

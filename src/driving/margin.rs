@@ -30,6 +30,47 @@ pub fn nearest(course: &Course, car: &Car, way: &[Segment]) -> Option<Nearest> {
     best
 }
 
+/// The least room on a way, within a millimetre and at most `far`; `None` as soon as it is known to be below `floor`.
+pub fn room_above(course: &Course, car: &Car, way: &[Segment], floor: f64, far: f64) -> Option<f64> {
+    let mut least = far;
+    // where a way out is narrow is mostly its end
+    for segment in way.iter().rev() {
+        if segment.is_straight() {
+            let parts: Vec<Part> = car.parts.iter().map(|p| swept_part(p, segment.length)).collect();
+            least = least.min(course.nearer(&parts, &segment.from.frame(), far).map_or(far, |c| c.mm));
+        } else {
+            least = least.min(arc_above(course, car, segment, floor, far)?);
+        }
+        if least < floor {
+            return None;
+        }
+    }
+    Some(least)
+}
+
+fn arc_above(course: &Course, car: &Car, segment: &Segment, floor: f64, far: f64) -> Option<f64> {
+    let speed = car.speed(segment.curvature);
+    let at = |along: f64| {
+        let gap = course.nearer(&car.parts, &segment.at(along).frame(), far).map_or(far, |c| c.mm);
+        (gap >= floor).then_some(gap)
+    };
+    let end = segment.length.abs();
+    let (from, to) = (at(0.0)?, at(end)?);
+    let mut least = from.min(to);
+    let mut open = vec![(0.0, from, end, to)];
+    while let Some((s, gap_s, t, gap_t)) = open.pop() {
+        if (gap_s + gap_t - speed * (t - s)) / 2.0 >= least - 1.0 {
+            continue;
+        }
+        let middle = (s + t) / 2.0;
+        let gap = at(middle)?;
+        least = least.min(gap);
+        open.push((s, gap_s, middle, gap));
+        open.push((middle, gap, t, gap_t));
+    }
+    Some(least)
+}
+
 fn straight(course: &Course, car: &Car, segment: &Segment, best: &mut Option<Nearest>) {
     let parts: Vec<Part> = car.parts.iter().map(|p| swept_part(p, segment.length)).collect();
     let frame = segment.from.frame();

@@ -14,9 +14,11 @@ pub mod gate;
 pub mod guide;
 pub mod margin;
 pub mod motion;
+pub mod roomier;
 pub mod search;
 pub mod swept;
 pub mod turning;
+mod ways;
 
 #[cfg(test)]
 mod tests;
@@ -97,7 +99,7 @@ pub struct Tightest {
 #[derive(Clone, Debug, PartialEq)]
 pub struct NoPath {
     pub why: String,
-    /// What is in the way on the least bad way found.
+    /// What is in the way on the least bad way found; none where only the straight run is.
     pub tightest: Option<Tightest>,
     /// That way, for drawing; it runs through things.
     pub least_bad: Option<Path>,
@@ -195,7 +197,7 @@ impl<'a> Drive<'a> {
         }
         let has_movables = all.items.iter().any(|i| i.movable);
         for course in [Some(&all), has_movables.then_some(&fixed)].into_iter().flatten() {
-            match self.way(course)? {
+            match self.way(course, self.straight())? {
                 Some(way) => return Some(Answer::Path(self.path(&way, &all))),
                 None => continue,
             }
@@ -216,31 +218,13 @@ impl<'a> Drive<'a> {
         (!on_floor).then(|| no_path("the place is not on the bay's floor".into(), None))
     }
 
-    /// A way from outside that touches nothing of the course; the outer `None`: stopped.
-    fn way(&self, course: &Course) -> Option<Option<Vec<Segment>>> {
-        // between two looks a corner may slip past another by less than the second allowance
-        for least in [0.0, 12.0] {
-            match search(course, &self.car, self.place, self.ask(least, LOOKS), self.stop) {
-                Found::Stopped => return None,
-                Found::Exhausted | Found::TooLong => return Some(None),
-                Found::Way(way) => {
-                    let way = motion::joined(&motion::reversed(&way));
-                    if nearest(course, &self.car, &way).is_none_or(|n| n.contact.mm >= -NOISE_MM) {
-                        return Some(Some(way));
-                    }
-                }
-            }
-        }
-        Some(None)
+    fn ask(&self, least: f64, looks: usize) -> Ask {
+        Ask { radius: self.turning.radius, straight: self.straight(), least, looks }
     }
 
-    fn ask(&self, least: f64, looks: usize) -> Ask {
-        Ask {
-            radius: self.turning.radius,
-            straight: self.layout.bundle.job.straight_run.unwrap_or(STRAIGHT_RUN),
-            least,
-            looks,
-        }
+    /// The last stretch before the stop, mm.
+    fn straight(&self) -> f64 {
+        self.layout.bundle.job.straight_run.unwrap_or(STRAIGHT_RUN)
     }
 
     /// The least bad way through what is in the way: found with ever less depth allowed.
@@ -264,6 +248,20 @@ impl<'a> Drive<'a> {
                 }
             }
         }
+        if let Some((way, n)) = best.take() {
+            best = Some(self.less_bad(course, way, n)?);
+        }
+        if best.as_ref().is_none_or(|(_, n)| n.contact.mm < -NOISE_MM)
+            && self.straight() > 0.0
+            && self.first(course, 0.0)?.is_some()
+        {
+            let why = format!(
+                "no way in ends with {} mm straight; without that straight run there is one",
+                self.straight()
+            );
+            let least_bad = best.map(|(way, _)| self.path(&way, course));
+            return Some(Answer::NoPath(NoPath { why, tightest: None, least_bad }));
+        }
         let Some((way, n)) = best else {
             return Some(no_path("no way in was found, not even a bad one".into(), None));
         };
@@ -274,6 +272,17 @@ impl<'a> Drive<'a> {
         let why = format!("{} on the best way found", in_the_way(&tightest));
         let path = self.path(&way, course);
         Some(Answer::NoPath(NoPath { why, tightest: Some(tightest), least_bad: Some(path) }))
+    }
+
+    /// The way, or one like it that stands less deep in what is in the way.
+    fn less_bad(&self, course: &Course, way: Vec<Segment>, n: Nearest) -> Option<(Vec<Segment>, Nearest)> {
+        if n.contact.mm < -DEEPEST {
+            return Some((way, n));
+        }
+        let Some(first) = self.best(course, motion::reversed(&way)) else { return Some((way, n)) };
+        let found = self.roomiest(course, self.straight(), Some(first), n.contact.mm)?;
+        let found = found.and_then(|b| nearest(course, &self.car, &b.way).map(|n| (b.way, n)));
+        Some(found.filter(|(_, f)| f.contact.mm > n.contact.mm).unwrap_or((way, n)))
     }
 
     fn path(&self, way: &[Segment], all: &Course) -> Path {

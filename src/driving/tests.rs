@@ -2,4 +2,5 @@
 
 mod bays;
 mod radii;
+mod room;
 mod tracks;

@@ -36,6 +36,20 @@ fn bay(door: f64, more: &str) -> String {
 }
 
 fn layout(bay: &str, pose: (f64, f64, f64), job: &str, more: &str) -> Layout {
+    layout_of(vehicle(more), bay, pose, job)
+}
+
+/// A vehicle 4500 long and 2000 over its mirrors, with a turning circle of 11 m.
+pub fn box_car_at(bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
+    let box_car = read(
+        r#"(name: "box car", length: 4500, width: 1800, height: 1600, wheelbase: 2700, front_overhang: 900,
+            track: (front: 1560, rear: 1560), tyre: (width: 200, diameter: 650), ground_clearance: 180,
+            mirrors: (width: 2000, behind_front_axle: 600, depth: 200, z: (950, 1150)), turning_circle: 11000)"#,
+    );
+    layout_of(box_car, bay, pose, job)
+}
+
+fn layout_of(vehicle: Vehicle, bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
     let (x, y, h) = pose;
     let job: Job = read(&format!(
         r#"(name: "j", bay: "b.ron", vehicle: "v.ron", equipment: "e.ron", procedures: [],
@@ -44,14 +58,14 @@ fn layout(bay: &str, pose: (f64, f64, f64), job: &str, more: &str) -> Layout {
     let bundle = Bundle {
         job: Arc::new(job),
         bay: Arc::new(read::<Bay>(bay)),
-        vehicle: Arc::new(vehicle(more)),
+        vehicle: Arc::new(vehicle),
         equipment: Arc::new(read::<Equipment>(r#"(name: "e", targets: {})"#)),
         procedures: Vec::new(),
     };
     Layout::new(&bundle).unwrap()
 }
 
-fn driven(bay: &str, pose: (f64, f64, f64), job: &str) -> DriveIn {
+pub fn driven(bay: &str, pose: (f64, f64, f64), job: &str) -> DriveIn {
     let layout = layout(bay, pose, job, "turning_circle: 10600");
     let found = drive_in(&layout, &|| false).unwrap();
     if let Some(path) = found.path() {
@@ -68,7 +82,11 @@ fn path(bay: &str, pose: (f64, f64, f64)) -> Path {
 }
 
 fn none(bay: &str, pose: (f64, f64, f64)) -> NoPath {
-    match driven(bay, pose, "").answer {
+    none_with(bay, pose, "")
+}
+
+pub fn none_with(bay: &str, pose: (f64, f64, f64), job: &str) -> NoPath {
+    match driven(bay, pose, job).answer {
         Answer::NoPath(none) => none,
         other => panic!("{:?}", other),
     }
