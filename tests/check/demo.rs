@@ -73,7 +73,8 @@ fn rules_of_the_way_the_floor_and_the_sensors_speak() {
     };
     let (bends, tight) = (way("pickup-trolley"), way("crossover-alignment-lift"));
     assert!(bends.is_some_and(|mm| mm > 140.0 && mm < 920.0), "{bends:?}");
-    assert!(tight.is_some_and(|mm| mm > 0.0 && mm < 100.0), "{tight:?}");
+    // the door is 2600 wide, the mirrors 2100: square through its middle leaves (2600 - 2100) / 2, and nothing leaves more
+    assert!(tight.is_some_and(|mm| mm > 0.0 && mm <= 250.0 + 1e-6), "{tight:?}");
 }
 
 /// The lower corners bind: 1780 - 1150 = 630 below the camera and 3620 ahead of it, seen from an axis turned 1 degree down; half of
