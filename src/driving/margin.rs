@@ -49,14 +49,17 @@ pub fn room_above(course: &Course, car: &Car, way: &[Segment], floor: f64, far: 
 }
 
 fn arc_above(course: &Course, car: &Car, segment: &Segment, floor: f64, far: f64) -> Option<f64> {
+    /// Looked farther than `far`, so that wide room is crossed in wide steps, mm.
+    const BEYOND: f64 = 1500.0;
     let speed = car.speed(segment.curvature);
     let at = |along: f64| {
-        let gap = course.nearer(&car.parts, &segment.at(along).frame(), far).map_or(far, |c| c.mm);
+        let frame = segment.at(along).frame();
+        let gap = course.nearer(&car.parts, &frame, far + BEYOND).map_or(far + BEYOND, |c| c.mm);
         (gap >= floor).then_some(gap)
     };
     let end = segment.length.abs();
     let (from, to) = (at(0.0)?, at(end)?);
-    let mut least = from.min(to);
+    let mut least = from.min(to).min(far);
     let mut open = vec![(0.0, from, end, to)];
     while let Some((s, gap_s, t, gap_t)) = open.pop() {
         if (gap_s + gap_t - speed * (t - s)) / 2.0 >= least - 1.0 {
