@@ -2,10 +2,9 @@
 //! vehicle stands, and with every new answer of the search for a place.
 
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::search::{same, wanted};
-use super::worker::{Outcome, Worker};
+use super::worker::Task;
 use crate::edit::Document;
 use crate::geometry::P2;
 use crate::layout::Layout;
@@ -15,7 +14,7 @@ use crate::siting::{Even, even};
 /// The look over the floor and its last answer.
 #[derive(Default)]
 pub struct Ground {
-    running: Option<Running>,
+    running: Option<Task<Wish, Option<Even>>>,
     found: Option<(Wish, Option<Arc<Even>>)>,
     /// What the last update asked for.
     wish: Option<Wish>,
@@ -27,12 +26,6 @@ pub struct Ground {
 struct Wish {
     of: Bundle,
     region: Vec<Vec<P2>>,
-}
-
-struct Running {
-    wish: Wish,
-    stop: Arc<AtomicBool>,
-    worker: Worker<Option<Even>>,
 }
 
 impl Wish {
@@ -54,7 +47,7 @@ impl Ground {
         let collected = self.collect();
         let asks = document.bundle().procedures.iter().any(|p| p.setups.iter().any(|s| s.level.is_some()));
         if !asks {
-            self.stop();
+            self.running = None;
             (self.wish, self.seen) = (None, None);
             return self.found.take().is_some() || collected;
         }
@@ -65,10 +58,10 @@ impl Ground {
         self.seen = Some(document.revision());
         let wish = Wish { of: wanted(document.bundle()), region: region.to_vec() };
         self.wish = Some(wish.clone());
-        if self.running.as_ref().is_some_and(|r| r.wish.is(&wish)) {
+        if self.running.as_ref().is_some_and(|r| r.about.is(&wish)) {
             return collected;
         }
-        self.stop();
+        self.running = None;
         if self.found.as_ref().is_some_and(|(w, _)| w.is(&wish)) {
             return collected;
         }
@@ -86,40 +79,20 @@ impl Ground {
         self.running.is_some()
     }
 
-    fn stop(&mut self) {
-        if let Some(running) = self.running.take() {
-            running.stop.store(true, Ordering::Relaxed);
-        }
-    }
-
     fn start(&mut self, wish: Wish, ctx: &egui::Context) {
-        let stop = Arc::new(AtomicBool::new(false));
-        let (of, watched) = (wish.clone(), stop.clone());
-        let work = move || {
+        let of = wish.clone();
+        let work = move |stop: &dyn Fn() -> bool| {
             let layout = Layout::new(&of.of).ok()?;
-            even(&layout, &of.region, &|| watched.load(Ordering::Relaxed))
+            even(&layout, &of.region, stop)
         };
-        self.running = Worker::start("floor", ctx, work).map(|worker| Running { wish, stop, worker });
+        self.running = Task::start("floor", ctx, wish, work);
     }
 
     fn collect(&mut self) -> bool {
-        let Some(Running { wish, stop, worker }) = self.running.take() else { return false };
-        match worker.poll() {
-            Outcome::UnderWay(worker) => {
-                self.running = Some(Running { wish, stop, worker });
-                false
-            }
-            Outcome::Done(even) => {
-                self.found = Some((wish, even.map(Arc::new)));
-                true
-            }
-            Outcome::Lost => true,
+        let Some((wish, answer)) = Task::ended(&mut self.running) else { return false };
+        if let Some(even) = answer {
+            self.found = Some((wish, even.map(Arc::new)));
         }
-    }
-}
-
-impl Drop for Ground {
-    fn drop(&mut self) {
-        self.stop();
+        true
     }
 }

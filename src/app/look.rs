@@ -197,3 +197,24 @@ pub fn main_button(ui: &mut Ui, words: &str, theme: &Theme) -> egui::Response {
     let text = RichText::new(words).color(colour(theme.ui.on_accent));
     ui.add(egui::Button::new(text).fill(colour(theme.ui.accent)).min_size(vec2(72.0, ROW)))
 }
+
+/// A plot that fills a rectangle and is only looked at: nothing in it is dragged or zoomed. A line of the grid for every
+/// metre along.
+pub fn still_plot<'a>(name: &str, rect: egui::Rect, theme: &Theme) -> egui_plot::Plot<'a> {
+    egui_plot::Plot::new(name)
+        .width(rect.width())
+        .height(rect.height())
+        .x_grid_spacer(egui_plot::uniform_grid_spacer(|_| [1000.0, 1000.0, 1000.0]))
+        .show_background(false)
+        .grid_color(colour(theme.ui.line))
+        .grid_fade(0.0)
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_double_click_reset(false)
+        .set_margin_fraction(Vec2::ZERO)
+        .label_formatter(|_| None)
+        .show_x(false)
+        .show_y(false)
+}

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use egui::{Align2, Rect, Stroke, Ui, pos2};
-use egui_plot::{HLine, Line, LineStyle, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine};
+use egui_plot::{HLine, Line, LineStyle, PlotPoint, PlotPoints, Points, Span, Text, VLine};
 
 use super::command::Command;
 use super::cx::Cx;
@@ -187,25 +187,9 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan
     let bottom = (now.1 * 1.5).clamp(-4000.0, -160.0);
     let signed = |mm: f64| format!("{}{}", if mm < 0.0 { "−" } else { "+" }, show.one(mm.abs()));
     let mut child = ui.new_child(egui::UiBuilder::new().max_rect(rect).id_salt("margins"));
-    Plot::new("margin strip")
-        .width(rect.width())
-        .height(rect.height())
-        .show_axes([false, false])
-        .show_grid([true, false])
-        .x_grid_spacer(egui_plot::uniform_grid_spacer(|_| [1000.0, 1000.0, 1000.0]))
-        .show_background(false)
-        .grid_color(colour(theme.line))
-        .grid_fade(0.0)
-        .allow_drag(false)
-        .allow_zoom(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_double_click_reset(false)
-        .set_margin_fraction(egui::Vec2::ZERO)
-        .label_formatter(|_| None)
-        .show_x(false)
-        .show_y(false)
-        .show(&mut child, |plot| {
+    look::still_plot("margin strip", rect, cx.theme).show_axes([false, false]).show_grid([true, false]).show(
+        &mut child,
+        |plot| {
             plot.set_auto_bounds([false, false]);
             plot.set_plot_bounds_x(from.min(to)..=from.max(to));
             plot.set_plot_bounds_y(bottom..=top);
@@ -251,5 +235,6 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan
                 .color(faint)
                 .anchor(Align2::LEFT_BOTTOM),
             );
-        });
+        },
+    );
 }

@@ -3,15 +3,16 @@
 
 use egui::{Align2, Rect, Stroke, Ui, pos2, vec2};
 use egui_plot::{
-    AxisHints, GridMark, HPlacement, Line, LineStyle, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine,
+    AxisHints, GridMark, HPlacement, Line, LineStyle, PlotPoint, PlotPoints, Points, Span, Text, VLine,
 };
 
 use super::command::Command;
 use super::cx::Cx;
 use super::figure;
+use super::look;
 use super::session::Under;
 use crate::geometry::P2;
-use crate::layout::FloorField;
+use crate::layout::{FloorField, Profile};
 use crate::paint::screen::colour;
 use crate::units::format_height;
 
@@ -58,8 +59,16 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, out: &mut Vec<Command>) {
     let left = right.min_rect().left();
     let text = colour(cx.theme.ui.text);
     let font = egui::FontId::proportional(12.5);
-    let mut job =
-        egui::text::LayoutJob::simple_singleline(title(cx, survey, over(ui, cx, rect, true)), font, text);
+    let line = match cx.session.under {
+        Under::Profile(a, b) => Some((a, b, survey.profile(a, b))),
+        _ => None,
+    };
+    let over = over(ui, cx, rect, true);
+    let words = match &line {
+        Some((a, b, runs)) => title(cx, survey, (*a, *b), runs, over),
+        None => "Profile of the floor".into(),
+    };
+    let mut job = egui::text::LayoutJob::simple_singleline(words, font, text);
     job.wrap = egui::text::TextWrapping::truncate_at_width(left - head.left() - 24.0);
     let galley = ui.painter().layout_job(job);
     let at = pos2(head.left() + 14.0, head.center().y - galley.size().y / 2.0);
@@ -70,8 +79,8 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, out: &mut Vec<Command>) {
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &words));
     let body = body(rect);
     ui.painter().rect_filled(body, 0.0, colour(cx.theme.ui.raised));
-    match cx.session.under {
-        Under::Profile(a, b) if !survey.is_empty() => plot(ui, cx, body, survey, (a, b)),
+    match line {
+        Some((a, b, runs)) if !survey.is_empty() => plot(ui, cx, body, (a, b), &runs, over),
         _ => {
             let faint = colour(cx.theme.ui.faint);
             let words = if survey.is_empty() {
@@ -86,8 +95,7 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, out: &mut Vec<Command>) {
 }
 
 /// What is said of the line, or of the place on it that is pointed at.
-fn title(cx: Cx, survey: &FloorField, over: Option<f64>) -> String {
-    let Under::Profile(a, b) = cx.session.under else { return "Profile of the floor".into() };
+fn title(cx: Cx, survey: &FloorField, (a, b): (P2, P2), runs: &Profile, over: Option<f64>) -> String {
     let feet = cx.session.feet;
     let long = (b - a).norm();
     if let Some(mm) = over {
@@ -103,14 +111,10 @@ fn title(cx: Cx, survey: &FloorField, over: Option<f64>) -> String {
         });
         return format!("{from}: {}{error}{off}", format_height(height, feet));
     }
-    let heights = |z: &[(f64, f64)]| z.iter().map(|p| p.1).collect::<Vec<f64>>();
-    let all: Vec<f64> = survey.profile(a, b).iter().flat_map(|run| heights(run)).collect();
-    let lo = all.iter().copied().fold(f64::INFINITY, f64::min);
-    let hi = all.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let over = figure::length(long.round(), feet);
-    if all.is_empty() {
+    let Some((lo, hi)) = range(runs.iter().flatten().map(|p| p.1)) else {
         return format!("Floor from A to B, {over}: not known, nothing of it was surveyed");
-    }
+    };
     let unit = if feet { "" } else { " mm" };
     format!(
         "Floor from A to B, {over}: from {} to {}{unit}",
@@ -138,46 +142,33 @@ fn through(cx: Cx, along: bool) -> Option<Under> {
     Some(Under::Profile(end(from), end(to)))
 }
 
-fn plot(ui: &mut Ui, cx: Cx, rect: Rect, survey: &FloorField, (a, b): (P2, P2)) {
+/// The least and the greatest of some heights.
+fn range(heights: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
+    heights.map(|z| (z, z)).reduce(|(lo, hi), (z, _)| (lo.min(z), hi.max(z)))
+}
+
+fn plot(ui: &mut Ui, cx: Cx, rect: Rect, (a, b): (P2, P2), runs: &Profile, over: Option<f64>) {
     let theme = &cx.theme.ui;
     let (text, faint, accent) = (colour(theme.text), colour(theme.faint), colour(theme.accent));
     let feet = cx.session.feet;
     let long = (b - a).norm();
-    let runs = survey.profile(a, b);
     let wheels = cx.layout().wheels(None).ok();
     let plane = wheels.as_ref().map(|w| [[0.0, w.plane.at(a)], [long, w.plane.at(b)]]);
-    let floor = runs.iter().flatten().map(|p| p.1);
-    let all: Vec<f64> = floor.chain([0.0]).collect();
-    let lo = all.iter().copied().fold(f64::INFINITY, f64::min);
-    let hi = all.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    // the datum may lie far off: the floor and the plane tell how high the plot is
+    let heights = runs.iter().flatten().map(|p| p.1).chain(plane.iter().flatten().map(|p| p[1]));
+    let (lo, hi) = range(heights).unwrap_or((0.0, 0.0));
     let room = (hi - lo).max(2.0) * 0.18;
-    let over = over(ui, cx, Rect::from_min_max(pos2(rect.min.x, rect.min.y - TITLE), rect.max), true);
     let mut child = ui.new_child(egui::UiBuilder::new().max_rect(rect).id_salt("profile"));
     let axis = AxisHints::new_y()
         .placement(HPlacement::Left)
         .min_thickness(AXIS)
         .formatter(move |mark: GridMark, _| format_height(mark.value, feet));
-    let unknown = gaps(&runs, long);
-    Plot::new("profile of the floor")
-        .width(rect.width())
-        .height(rect.height())
+    let unknown = gaps(runs, long);
+    look::still_plot("profile of the floor", rect, cx.theme)
         .show_axes([false, true])
         .custom_y_axes(vec![axis])
         .show_grid([true, true])
-        .x_grid_spacer(egui_plot::uniform_grid_spacer(|_| [1000.0, 1000.0, 1000.0]))
         .y_grid_spacer(move |input| ticks(input.bounds, feet))
-        .show_background(false)
-        .grid_color(colour(theme.line))
-        .grid_fade(0.0)
-        .allow_drag(false)
-        .allow_zoom(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_double_click_reset(false)
-        .set_margin_fraction(egui::Vec2::ZERO)
-        .label_formatter(|_| None)
-        .show_x(false)
-        .show_y(false)
         .show(&mut child, |plot| {
             plot.set_auto_bounds([false, false]);
             plot.set_plot_bounds_x(0.0..=long);
@@ -193,7 +184,7 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, survey: &FloorField, (a, b): (P2, P2)) 
                 let line = Line::new("", PlotPoints::from(plane.to_vec())).color(accent).width(1.4);
                 plot.line(line.style(LineStyle::dashed_dense()));
             }
-            for run in &runs {
+            for run in runs {
                 let points: Vec<[f64; 2]> = run.iter().map(|p| [p.0, p.1]).collect();
                 plot.line(Line::new("", PlotPoints::from(points.clone())).color(text).width(1.8));
                 plot.points(Points::new("", points).radius(2.4).color(text));

@@ -5,7 +5,6 @@ use egui::{Id, Label, ProgressBar, RichText, ScrollArea, Ui};
 
 use super::command::{Act, Command, Pick};
 use super::cx::Cx;
-use super::figure;
 use super::look::{self, ROW};
 use crate::edit::{Edit, Motion, Step};
 use crate::files::named_path;
@@ -13,7 +12,6 @@ use crate::layout::Stance;
 use crate::model::Name;
 use crate::report::siting as words;
 use crate::siting::{Change, Even, Siting, Tried};
-use crate::units::format_height;
 
 /// How many changes are listed.
 const MOST: usize = 6;
@@ -108,28 +106,16 @@ fn answer(ui: &mut Ui, cx: Cx, found: &Siting, out: &mut Vec<Command>) {
 
 /// Where it stands best as far as the floor goes.
 fn floor(ui: &mut Ui, cx: Cx, even: &Even, out: &mut Vec<Command>) {
-    let Some((stance, margin)) = even.best else {
+    let Some(best) = even.best else {
         look::quiet(
             ui,
             "Where the floor is best is not known: a height or a figure it is judged by is missing.",
         );
         return;
     };
-    // what is left is rounded down, what is short is rounded up
-    let rounded = if cx.session.feet { margin } else { (margin * 10.0).floor() / 10.0 };
-    let spare = format_height(rounded.abs(), cx.session.feet);
-    let spare = format!("{}{}", spare.trim_start_matches('+'), if cx.session.feet { "" } else { " mm" });
-    let among = if even.within { "Of these places" } else { "As far as the floor goes" };
-    if margin < 0.0 {
-        look::quiet(ui, format!("{among} none is level enough: the best is {spare} short."));
-        return;
-    }
-    let (x, y) = (figure::length(stance.x, cx.session.feet), figure::length(stance.y, cx.session.feet));
-    look::quiet(
-        ui,
-        format!("{among} the floor is best at {x} to the right, {y} into the bay: {spare} to spare."),
-    );
-    if !is_here(cx, &stance) && ui.button("place it on the best floor").clicked() {
+    look::quiet(ui, words::floor(&best, even.within, cx.show()));
+    let (stance, margin) = best;
+    if margin >= 0.0 && !is_here(cx, &stance) && ui.button("place it on the best floor").clicked() {
         out.push(stand(stance));
     }
 }

@@ -3,10 +3,9 @@
 //! where it will stand is not known before it is let go.
 
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::search::same;
-use super::worker::{Outcome, Worker};
+use super::worker::Task;
 use crate::driving::{DriveIn, drive_in};
 use crate::edit::Document;
 use crate::layout::Layout;
@@ -15,18 +14,12 @@ use crate::model::{Bundle, List};
 /// The search for a way in and its last answer.
 #[derive(Default)]
 pub struct Way {
-    running: Option<Running>,
+    running: Option<Task<Bundle, Option<DriveIn>>>,
     found: Option<(Bundle, Arc<DriveIn>)>,
     /// The answer is about the job as it is.
     is_current: bool,
     /// The revision last looked at, so that an idle window compares nothing.
     seen: Option<u64>,
-}
-
-struct Running {
-    of: Bundle,
-    stop: Arc<AtomicBool>,
-    worker: Worker<Option<DriveIn>>,
 }
 
 impl Way {
@@ -41,10 +34,10 @@ impl Way {
         let of = wanted(document.bundle());
         self.is_current = self.found.as_ref().is_some_and(|(f, _)| same(f, &of));
         let asked = of.job.drive_in;
-        if asked && !self.is_current && self.running.as_ref().is_some_and(|r| same(&r.of, &of)) {
+        if asked && !self.is_current && self.running.as_ref().is_some_and(|r| same(&r.about, &of)) {
             return true;
         }
-        self.stop();
+        self.running = None;
         if asked && !self.is_current {
             self.start(of, ctx);
         }
@@ -62,43 +55,19 @@ impl Way {
         self.running.is_some()
     }
 
-    /// Gives a running search up.
-    pub fn stop(&mut self) {
-        if let Some(running) = self.running.take() {
-            running.stop.store(true, Ordering::Relaxed);
-        }
-    }
-
     fn start(&mut self, of: Bundle, ctx: &egui::Context) {
-        let stop = Arc::new(AtomicBool::new(false));
-        let (bundle, watched) = (of.clone(), stop.clone());
-        let work = move || {
-            let layout = Layout::new(&bundle).ok()?;
-            drive_in(&layout, &|| watched.load(Ordering::Relaxed))
-        };
-        self.running = Worker::start("way in", ctx, work).map(|worker| Running { of, stop, worker });
+        let bundle = of.clone();
+        let work = move |stop: &dyn Fn() -> bool| drive_in(&Layout::new(&bundle).ok()?, stop);
+        self.running = Task::start("way in", ctx, of, work);
     }
 
     fn collect(&mut self, document: &Document) -> bool {
-        let Some(Running { of, stop, worker }) = self.running.take() else { return false };
-        match worker.poll() {
-            Outcome::UnderWay(worker) => {
-                self.running = Some(Running { of, stop, worker });
-                false
-            }
-            Outcome::Done(Some(found)) => {
-                self.is_current = same(&of, &wanted(document.bundle()));
-                self.found = Some((of, Arc::new(found)));
-                true
-            }
-            Outcome::Done(None) | Outcome::Lost => true,
+        let Some((of, answer)) = Task::ended(&mut self.running) else { return false };
+        if let Some(found) = answer.flatten() {
+            self.is_current = same(&of, &wanted(document.bundle()));
+            self.found = Some((of, Arc::new(found)));
         }
-    }
-}
-
-impl Drop for Way {
-    fn drop(&mut self) {
-        self.stop();
+        true
     }
 }
 

@@ -1,5 +1,7 @@
 //! Work done beside the window by a thread of its own, which wakes the window once it has its answer.
 
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread::{Builder, JoinHandle};
 
@@ -47,10 +49,53 @@ impl<T: Send + 'static> Worker<T> {
     }
 }
 
+/// Work about something, told to stop once nobody waits for it any more.
+pub struct Task<K, T> {
+    pub about: K,
+    worker: Worker<T>,
+    stop: Stop,
+}
+
+/// Tells the work to stop when it is let go.
+struct Stop(Arc<AtomicBool>);
+
+impl Drop for Stop {
+    fn drop(&mut self) {
+        self.0.store(true, Ordering::Relaxed);
+    }
+}
+
+impl<K, T: Send + 'static> Task<K, T> {
+    /// Starts the work, which asks now and then whether it is to stop; `None` where the system gives no thread.
+    pub fn start(
+        name: &str,
+        ctx: &Context,
+        about: K,
+        work: impl FnOnce(&dyn Fn() -> bool) -> T + Send + 'static,
+    ) -> Option<Task<K, T>> {
+        let stop = Arc::new(AtomicBool::new(false));
+        let watched = stop.clone();
+        let worker = Worker::start(name, ctx, move || work(&|| watched.load(Ordering::Relaxed)))?;
+        Some(Task { about, worker, stop: Stop(stop) })
+    }
+
+    /// Takes a task that has ended, with its answer if it had one; leaves one that is under way.
+    pub fn ended(running: &mut Option<Task<K, T>>) -> Option<(K, Option<T>)> {
+        let Task { about, worker, stop } = running.take()?;
+        match worker.poll() {
+            Outcome::UnderWay(worker) => {
+                *running = Some(Task { about, worker, stop });
+                None
+            }
+            Outcome::Done(answer) => Some((about, Some(answer))),
+            Outcome::Lost => Some((about, None)),
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use std::sync::Arc;
-    use std::sync::atomic::{AtomicUsize, Ordering};
+    use std::sync::atomic::AtomicUsize;
 
     use super::*;
 
@@ -86,5 +131,23 @@ mod tests {
         let worker: Worker<u8> =
             Worker::start("test", &ctx, || std::panic::resume_unwind(Box::new(()))).unwrap();
         assert_eq!(ended(worker), None);
+    }
+
+    #[test]
+    fn a_task_nobody_waits_for_is_told_to_stop() {
+        let told = Arc::new(AtomicBool::new(false));
+        let tell = told.clone();
+        let work = move |stop: &dyn Fn() -> bool| {
+            while !stop() {
+                std::thread::yield_now();
+            }
+            tell.store(true, Ordering::SeqCst);
+        };
+        let mut running = Task::start("test", &Context::default(), 7, work);
+        assert!(Task::ended(&mut running).is_none() && running.as_ref().is_some_and(|t| t.about == 7));
+        drop(running);
+        while !told.load(Ordering::SeqCst) {
+            std::thread::yield_now();
+        }
     }
 }

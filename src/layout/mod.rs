@@ -35,7 +35,7 @@ pub mod view;
 use std::sync::Arc;
 
 pub use body::Body;
-pub use floor::{FloorField, Scale, slice};
+pub use floor::{FloorField, Profile, Scale, slice};
 pub use plane::{Plane, WheelPlane};
 pub use rig::Rig;
 pub use rig::{LeftOut, Way};

@@ -1,9 +1,10 @@
 //! The bay with the job's doors and things: everything that stays put while the vehicle is driven.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::apron;
 use super::floor::FloorField;
+use super::floor::flatness::Flatness;
 use super::sheets::{self, Sheet};
 use super::solid::{Band, Solid};
 use crate::geometry::{Edge, NOISE_MM, P2, P3, Region, V2};
@@ -25,6 +26,8 @@ pub struct Stage {
     pub ceiling: Option<f64>,
     /// The floor as surveyed.
     pub survey: Arc<FloorField>,
+    /// How flat it is, once that was asked for: the vehicle's place has no part in it.
+    flatness: OnceLock<Flatness>,
     /// Walls and shut doors, as what stops a line of sight.
     pub sheets: Vec<Sheet>,
 }
@@ -84,6 +87,11 @@ pub struct Kept {
 }
 
 impl Stage {
+    /// How flat the surveyed floor is; worked out once.
+    pub fn flatness(&self) -> &Flatness {
+        self.flatness.get_or_init(|| self.survey.flatness())
+    }
+
     pub fn new(bundle: &Bundle) -> Stage {
         Stage::on_survey(bundle, None)
     }
@@ -148,6 +156,7 @@ impl Stage {
         });
         Stage {
             survey,
+            flatness: OnceLock::new(),
             sheets: sheets::sheets(bay, job, &floor, &walls),
             floor,
             walls,

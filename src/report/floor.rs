@@ -132,7 +132,8 @@ pub fn floor(layout: &Layout) -> Option<Floor> {
         out(w.plane.along(way), w.slope_error(field, way).map(|e| tidy(e * 1000.0)))
     };
     let finite = |v: f64| v.is_finite().then(|| tidy(v));
-    let f = field.f_numbers();
+    let flatness = layout.stage.flatness();
+    let f = flatness.f_numbers;
     Some(Floor {
         spots: field.spots().len(),
         reading_error_mm: field.reading_error,
@@ -144,7 +145,7 @@ pub fn floor(layout: &Layout) -> Option<Floor> {
         }),
         one_plane: largest(layout),
         flat: Flat {
-            din_18202: field.din_18202().iter().map(row).collect(),
+            din_18202: flatness.din_18202.iter().map(row).collect(),
             astm_e1155_ff: f.and_then(|f| finite(f.flatness)),
             astm_e1155_fl: f.and_then(|f| finite(f.levelness)),
         },

@@ -5,7 +5,7 @@ use super::{Item, Role, Scene, Spot};
 use crate::geometry::{P2, lines_within};
 use crate::layout::{FloorField, Scale};
 use crate::siting::Even;
-use crate::units::format_height;
+use crate::units::{INCH_MM, format_height, format_spare};
 
 /// Spots closer to each other than the plan can tell are still drawn, but no more names than this.
 const MOST_NAMES: usize = 300;
@@ -25,7 +25,7 @@ impl Heights {
     /// What is drawn of a survey inside the bay's floor; `None` without spots. Steps are round mm, or hundredths of an
     /// inch and up.
     pub fn of(survey: &FloorField, floor: &[P2], feet: bool) -> Option<Heights> {
-        let scale = if feet { survey.scale(25.4, 0.02) } else { survey.scale(1.0, 0.5) }?;
+        let scale = if feet { survey.scale(INCH_MM, 0.02) } else { survey.scale(1.0, 0.5) }?;
         let mut ground = Vec::new();
         for (role, band) in Role::HEIGHTS.into_iter().zip(survey.bands(&scale, floor)) {
             for patch in band {
@@ -93,8 +93,7 @@ pub fn even(scene: &mut Scene, even: &Even, outlines: bool, feet: bool) {
     let Some((best, margin)) = even.best.filter(|(_, margin)| *margin >= 0.0) else { return };
     let at = P2::new(best.x, best.y);
     scene.items.push(Item::Dot { role: Role::Even, at, tag: None });
-    let spare = format_height(if feet { margin } else { (margin * 10.0).floor() / 10.0 }, feet);
-    let text = format!("best floor: {} to spare", spare.trim_start_matches('+'));
+    let text = format!("best floor: {} to spare", format_spare(margin, feet));
     scene.items.push(Item::Label { role: Role::Even, spot: Spot::Near(at), text, weight: 100, tag: None });
 }
 

@@ -10,7 +10,7 @@ mod tokens;
 
 pub use feet::{FeetInches, feet_inches};
 pub use parse::{LengthError, parse_length};
-pub use show::{format_height, format_mm, format_mm_exact, pair_to_show};
+pub use show::{format_height, format_mm, format_mm_exact, format_spare, pair_to_show};
 
 /// A length in millimetres.
 pub type Mm = f64;

@@ -40,6 +40,18 @@ pub fn format_height(mm: Mm, inches: bool) -> String {
     if inches { format!("{text}\"") } else { text.to_owned() }
 }
 
+/// A height that is left or, below 0, lacking: rounded down to tenths of a millimetre or hundredths of an inch, so that
+/// what is left is never made more nor what lacks less; without its sign.
+pub fn format_spare(mm: Mm, inches: bool) -> String {
+    // a last digit of noise is no reason to go a step down
+    let down = |v: f64, parts: f64| (v * parts + 1e-6).floor() / parts;
+    let unit = if inches { INCH_MM } else { 1.0 };
+    let rounded = down(mm / unit, if inches { 100.0 } else { 10.0 }) * unit;
+    let text = format_height(rounded.abs(), inches);
+    let text = text.trim_start_matches('+');
+    if inches { text.to_owned() } else { format!("{text} mm") }
+}
+
 /// Two lengths to be read beside each other: whole millimetres, and decimals, up to three, until they differ when the
 /// lengths do. Where three decimals are too few the smaller is rounded down and the larger up.
 pub fn pair_to_show(have: Mm, need: Mm) -> (String, String) {
@@ -72,6 +84,21 @@ mod tests {
             (0.0, true, "0\""),
         ] {
             assert_eq!(format_height(mm, inches), shown, "{mm}");
+        }
+    }
+
+    #[test]
+    fn what_is_left_is_rounded_down_and_what_lacks_up() {
+        for (mm, inches, shown) in [
+            (2.97, false, "2.9 mm"),
+            (3.0, false, "3 mm"),
+            (0.04, false, "0 mm"),
+            (-1.21, false, "1.3 mm"),
+            (25.5, true, "1\""),
+            (25.3, true, "0.99\""),
+            (-2.6, true, "0.11\""),
+        ] {
+            assert_eq!(format_spare(mm, inches), shown, "{mm}");
         }
     }
 

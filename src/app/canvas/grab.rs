@@ -5,7 +5,7 @@ use egui::{Pos2, Rect, Stroke, Ui, pos2};
 use super::on_screen;
 use crate::app::cx::Cx;
 use crate::app::session::Under;
-use crate::geometry::P2;
+use crate::geometry::{P2, V2};
 use crate::layout::Stance;
 use crate::paint::View;
 use crate::paint::screen::colour;
@@ -55,14 +55,7 @@ impl Grab {
         match self {
             Grab::Plan | Grab::Line { .. } | Grab::Let => None,
             Grab::Vehicle { from, stance } => {
-                let mut by = to - from;
-                if straight {
-                    if by.x.abs() < by.y.abs() {
-                        by.x = 0.0;
-                    } else {
-                        by.y = 0.0;
-                    }
-                }
+                let by = along(to - from, straight);
                 let at = |v: f64, by: f64| if by == 0.0 { v } else { (v + by).round() };
                 Some(Stance { x: at(stance.x, by.x), y: at(stance.y, by.y), ..*stance })
             }
@@ -78,15 +71,18 @@ impl Grab {
 }
 
 /// The other end of a line from `from`: whole millimetres; `straight` keeps it along one bay axis.
-pub fn line_to(from: P2, mut to: P2, straight: bool) -> P2 {
-    if straight {
-        if (to.x - from.x).abs() < (to.y - from.y).abs() {
-            to.x = from.x;
-        } else {
-            to.y = from.y;
-        }
-    }
+pub fn line_to(from: P2, to: P2, straight: bool) -> P2 {
+    let to = from + along(to - from, straight);
     P2::new(to.x.round(), to.y.round())
+}
+
+/// A move as it is or, `straight`, along the bay axis it is nearest to.
+fn along(by: V2, straight: bool) -> V2 {
+    match straight {
+        false => by,
+        true if by.x.abs() < by.y.abs() => V2::new(0.0, by.y),
+        true => V2::new(by.x, 0.0),
+    }
 }
 
 /// Direction from the vehicle's origin to a bay point, radians.

@@ -29,11 +29,12 @@ pub fn show(ui: &Ui, cx: Cx, left: Pos2, room: f32) -> f32 {
     let bar = Rect::from_min_size(top, vec2(width, BAND.y));
     painter.rect_stroke(bar, 0.0, Stroke::new(1.0, faint), StrokeKind::Outside);
     let edges = heights.edges();
+    let all_short = edges.iter().all(|e| e.len() <= 3);
     for (i, edge) in edges.iter().enumerate() {
         let at = pos2(top.x + BAND.x * i as f32, bar.bottom());
         painter.line_segment([at, at + vec2(0.0, 3.0)], Stroke::new(1.0, faint));
         // every second one where they would touch
-        if i % 2 == 0 || edges.iter().all(|e| e.len() <= 3) {
+        if i % 2 == 0 || all_short {
             painter.text(at + vec2(0.0, 3.0), Align2::CENTER_TOP, edge, small.clone(), text);
         }
     }

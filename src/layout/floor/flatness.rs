@@ -127,7 +127,19 @@ const LINES_APART: f64 = 500.0;
 /// Lines each way at most.
 const MOST_LINES: f64 = 60.0;
 
+/// Both figures of a surface.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Flatness {
+    pub din_18202: Vec<DinRow>,
+    pub f_numbers: Option<FNumbers>,
+}
+
 impl FloorField {
+    /// Both figures: some work on a large survey.
+    pub fn flatness(&self) -> Flatness {
+        Flatness { din_18202: self.din_18202(), f_numbers: self.f_numbers() }
+    }
+
     /// Each row of DIN 18202 table 3 against the surface, with a straightedge laid along and across the bay every
     /// 500 mm. Empty without a surface.
     pub fn din_18202(&self) -> Vec<DinRow> {

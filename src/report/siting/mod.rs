@@ -6,4 +6,4 @@ mod words;
 
 pub use json::json;
 pub use page::{page, setup_name};
-pub use words::{change, headline, place, shortfall, turn};
+pub use words::{change, floor, headline, place, shortfall, turn};

@@ -24,7 +24,7 @@ fn write_page(out: &mut String, found: &Siting, show: Show) -> std::fmt::Result 
     if let Some(best) = &found.best {
         writeln!(out, "Heading may be off by {}", words::swing(&best.swing))?;
         if let Some(floor) = &best.floor {
-            writeln!(out, "{}", words::floor(floor, show))?;
+            writeln!(out, "{}", words::floor(floor, true, show))?;
         }
         if !best.also.is_empty() {
             let there = found.layout.at(best.place.stance);

@@ -4,7 +4,7 @@ use crate::checks::Outcome;
 use crate::layout::Stance;
 use crate::report::Show;
 use crate::siting::{HeadingFound, Shortfall, Siting, Swing, Tried};
-use crate::units::norm_deg;
+use crate::units::{format_spare, norm_deg};
 
 /// Where the vehicle stands, or by how much nothing fits: one sentence.
 pub fn headline(found: &Siting, show: Show) -> String {
@@ -45,19 +45,14 @@ pub fn headline(found: &Siting, show: Show) -> String {
     }
 }
 
-/// Where the floor is best among the places at the best heading.
-pub fn floor((stance, margin): &(Stance, f64), show: Show) -> String {
-    match *margin >= 0.0 {
-        true => format!(
-            "Of these places the floor is best with {}: {} to spare",
-            self::place(stance, show),
-            show.tenth((margin * 10.0).floor() / 10.0)
-        ),
-        false => format!(
-            "At none of these places is the floor level enough: the best is {} short",
-            show.tenth((-margin * 10.0).ceil() / 10.0)
-        ),
+/// Where the floor is best, and how much is left there. `within`: of the places where everything else fits.
+pub fn floor((stance, margin): &(Stance, f64), within: bool, show: Show) -> String {
+    let spare = format_spare(*margin, show == Show::FeetInches);
+    let among = if within { "Of these places" } else { "As far as the floor goes" };
+    if *margin < 0.0 {
+        return format!("{among} none is level enough: the best is {spare} short");
     }
+    format!("{among} the floor is best with {}: {spare} to spare", self::place(stance, show))
 }
 
 /// "300 mm short along", "100 mm short across (to the right)", or that growing helps neither way.
