@@ -47,12 +47,13 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
             let (have, need) = show.two(have, need);
             format!("measured {have}, nearer end of the band {need}")
         }
-        // the title says all where nothing to spare is asked, or a size is told
-        Unit::Mm if finding.rule == RuleId::Level || finding.rule == RuleId::OnLift => {
+        // what may not be exceeded; of the tyres on their runways nothing but touching is asked
+        Unit::Mm if finding.rule == RuleId::Level || (finding.rule == RuleId::OnLift && need > 0.0) => {
             let tenths = (show.tenth(have), show.tenth(need));
             let (have, need) = if tenths.0 == tenths.1 { show.two(have, need) } else { tenths };
             format!("allows {need}, has {have}")
         }
+        // the title says all where nothing to spare is asked, or a size is told
         Unit::Mm if need == 0.0 || matches!(finding.rule, RuleId::Equipment | RuleId::CheckLength) => {
             return None;
         }

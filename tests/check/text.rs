@@ -112,3 +112,23 @@ fn the_same_input_gives_the_same_bytes() {
         }
     }
 }
+
+/// The tyres' room on the runways is asked for, the vehicle's way off the lift's middle at x 3400 is limited to 20. At x 3700 the
+/// outer faces of the right tyres are at 3700 + 797.5 + 112.5 = 4610, the runway ends at 4490.
+#[test]
+fn a_lift_in_words() {
+    let page = run(&tests("../demo/jobs"), &["check", "crossover-alignment-lift.ron"]).out;
+    assert!(!page.contains("allows 0.0"), "{page}");
+    let off = std::fs::read_to_string(tests("../demo/jobs/crossover-alignment-lift.ron")).expect("a job");
+    let folder = tempfile::tempdir().expect("a folder");
+    let root = tests("..").canonicalize().expect("the project").display().to_string();
+    let named = off.replace("\"../../", &format!("\"{root}/")).replace("\"../", &format!("\"{root}/demo/"));
+    for (x, wanted) in
+        [("3425", "(allows 20.0 mm, has 25.0 mm)"), ("3700", "The tyres reach 120 mm past the runways")]
+    {
+        let path = folder.path().join("job.ron");
+        std::fs::write(&path, named.replace("x: 3405", &format!("x: {x}"))).expect("a file");
+        let ran = run(folder.path(), &["check", "job.ron"]);
+        assert!(ran.out.contains(wanted) && !ran.out.contains("allows 0.0"), "{x}: {}{}", ran.out, ran.err);
+    }
+}

@@ -204,7 +204,8 @@ fn where_the_floor_is_best_comes_back_with_undo() {
         "height: Floor(300))], level: (within: 5, over: Stations)",
     );
     let mut harness = shop.open();
-    let told = |harness: &Harness<Window>| harness.query_by_label_contains("the floor is best with").is_some();
+    let told =
+        |harness: &Harness<Window>| harness.query_by_label_contains("the floor is best with").is_some();
     assert!(told(&harness));
     press(&mut harness, "remove Plate ahead");
     assert!(!told(&harness));
@@ -230,7 +231,10 @@ fn what_was_worked_out_is_not_of_the_job_before() {
     harness.input_mut().dropped_files.push(dropped(&other));
     settle(&mut harness);
     assert_eq!(harness.state().document().job().bay.as_str(), "bays/long.ron");
-    assert!(harness.query_by_label_contains("the floor is best with").is_none(), "the other bay has no survey");
+    assert!(
+        harness.query_by_label_contains("the floor is best with").is_none(),
+        "the other bay has no survey"
+    );
     assert!(harness.query_by_label("search").is_none(), "its places were looked for");
 }
 
