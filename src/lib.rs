@@ -1,10 +1,11 @@
 //! Baywright: does this bay, this vehicle and this procedure go together?
 //!
-//! The rooms, from the ground up; a room uses only rooms below it (`tests/architecture.rs` owns the table).
+//! The rooms, from the ground up; a room uses only rooms below it (`tests/architecture/main.rs` owns the table).
 
 pub mod units;
 
 pub mod geometry;
+pub mod syntax;
 
 pub mod model;
 

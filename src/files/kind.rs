@@ -1,13 +1,9 @@
 //! The five kinds of file, and telling them apart by their fields.
 
-use std::fmt;
-
-use serde::de::{DeserializeOwned, Deserializer, Visitor};
-
 use crate::model::faults::{self, Defect};
+use crate::model::reading::Record;
 use crate::model::{Bay, Equipment, Job, Procedure, Vehicle, words};
-
-use super::scan::Scan;
+use crate::syntax::{Kind as Part, Tree};
 
 /// What a file describes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -57,17 +53,17 @@ impl Kind {
 
     fn fields(self) -> &'static [&'static str] {
         match self {
-            Kind::Bay => fields_of::<Bay>(),
-            Kind::Vehicle => fields_of::<Vehicle>(),
-            Kind::Equipment => fields_of::<Equipment>(),
-            Kind::Procedure => fields_of::<Procedure>(),
-            Kind::Job => fields_of::<Job>(),
+            Kind::Bay => Bay::FIELDS,
+            Kind::Vehicle => Vehicle::FIELDS,
+            Kind::Equipment => Equipment::FIELDS,
+            Kind::Procedure => Procedure::FIELDS,
+            Kind::Job => Job::FIELDS,
         }
     }
 }
 
 /// A type that is a whole file, with the checks that need the file read whole.
-pub trait FileKind: DeserializeOwned {
+pub trait FileKind: Record {
     const KIND: Kind;
     /// What the file says that cannot be used. `whole`: nothing was left out, so a name not found is a fault.
     fn defects(&self, whole: bool) -> Vec<Defect>;
@@ -106,13 +102,12 @@ impl FileKind for Job {
 
 /// What the text describes, judged by its field names; misspelt ones count for less. `None` when no field tells.
 pub fn kind_of(source: &str) -> Option<Kind> {
-    kind_in(&Scan::new(source).ok()?)
+    kind_in(&Tree::new(source))
 }
 
-pub(super) fn kind_in(scan: &Scan) -> Option<Kind> {
-    let open = scan.outermost()?;
-    let elements = scan.elements(open);
-    let given: Vec<&str> = elements.iter().filter_map(|e| scan.field_name(e)).collect();
+pub(super) fn kind_in(tree: &Tree) -> Option<Kind> {
+    let root = tree.root().filter(|root| tree.kind(*root) == Part::Fields)?;
+    let given: Vec<&str> = tree.entries(root).iter().map(|e| tree.key(e)).collect();
     let shared = |field: &str| Kind::ALL.iter().filter(|k| k.fields().contains(&field)).count() > 1;
     let mut best: Option<(usize, Kind)> = None;
     for kind in Kind::ALL {
@@ -131,50 +126,6 @@ pub(super) fn kind_in(scan: &Scan) -> Option<Kind> {
         }
     }
     best.map(|(_, kind)| kind)
-}
-
-/// The fields a struct says it has.
-fn fields_of<T: DeserializeOwned>() -> &'static [&'static str] {
-    match T::deserialize(Fields) {
-        Err(Caught(fields)) => fields,
-        Ok(_) => &[],
-    }
-}
-
-struct Fields;
-
-#[derive(Debug)]
-struct Caught(&'static [&'static str]);
-
-impl fmt::Display for Caught {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        write!(f, "{:?}", self.0)
-    }
-}
-impl std::error::Error for Caught {}
-impl serde::de::Error for Caught {
-    fn custom<T: fmt::Display>(_: T) -> Self {
-        Caught(&[])
-    }
-}
-
-impl<'de> Deserializer<'de> for Fields {
-    type Error = Caught;
-    fn deserialize_any<V: Visitor<'de>>(self, _: V) -> Result<V::Value, Caught> {
-        Err(Caught(&[]))
-    }
-    fn deserialize_struct<V: Visitor<'de>>(
-        self,
-        _: &'static str,
-        fields: &'static [&'static str],
-        _: V,
-    ) -> Result<V::Value, Caught> {
-        Err(Caught(fields))
-    }
-    serde::forward_to_deserialize_any! {
-        bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char str string bytes byte_buf option unit unit_struct
-        newtype_struct seq tuple tuple_struct map enum identifier ignored_any
-    }
 }
 
 #[cfg(test)]

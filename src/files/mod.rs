@@ -4,26 +4,19 @@
 
 mod beside;
 mod demo;
-mod edit;
-mod explain;
 mod fault;
 mod folder;
 mod heights;
 mod journal;
 mod kind;
-mod mended;
 mod open;
-mod phrases;
 mod read;
 mod recent;
-mod repair;
 mod save;
-mod scan;
 mod settings;
 mod source;
 mod state;
 mod survey;
-mod tokens;
 mod validate;
 
 pub use beside::bays_beside;

@@ -3,14 +3,12 @@
 use std::path::Path;
 
 use crate::model::faults::Defect;
-use crate::model::spot::{self, Noted, Spot};
-use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
+use crate::model::reading::Reader;
+use crate::model::{Bay, Equipment, Job, Procedure, Spot, Vehicle, words};
+use crate::syntax::{Tree, shown};
 
 use super::fault::FileFault;
 use super::kind::{FileKind, kind_in};
-use super::mended::Mended;
-use super::repair::{Gathered, MOST, gather};
-use super::scan::{Element, Kind as Token, Scan};
 use super::source::Source;
 
 /// Reads a bay file.
@@ -57,21 +55,31 @@ pub(super) struct Read<T> {
     pub faults: Vec<FileFault>,
     /// Nothing was left out of the value.
     pub whole: bool,
-    mended: Mended,
+    tree: Tree,
+    /// Fields that are missing: where their bracket opens, and their name.
+    missing: Vec<(usize, &'static str)>,
 }
+
+/// Most faults that are kept of one file.
+const MOST: usize = 500;
 
 impl<T: FileKind> Read<T> {
     pub fn new(source: &Source) -> Self {
-        if let Some(stop) = stops(source, T::KIND) {
-            return Read { value: None, faults: vec![stop], whole: false, mended: Mended::new("") };
+        let tree = Tree::new(source.text.as_str());
+        if let Some(stop) = stops(source, &tree, T::KIND) {
+            return Read { value: None, faults: vec![stop], whole: false, tree, missing: Vec::new() };
         }
-        let Gathered { value, faults, whole, mended } = gather::<T>(&source.text);
-        let mut faults: Vec<FileFault> =
-            faults.into_iter().map(|n: Noted| source.fault(n.at, n.text, n.hint)).collect();
+        let mut reader = Reader::new(&tree);
+        let value: Option<T> = reader.whole();
+        let (noted, missing) = (reader.noted, reader.missing);
+        let whole = reader.whole && tree.faults().is_empty();
+        let met = tree.faults().iter().map(|f| source.fault(f.at, f.text.clone(), f.hint.clone()));
+        let noted = noted.into_iter().map(|n| source.fault(n.at, n.text, n.hint));
+        let mut faults: Vec<FileFault> = met.chain(noted).take(MOST).collect();
         if value.is_none() && faults.is_empty() {
             faults.push(FileFault::whole(&source.path, "this file cannot be read"));
         }
-        let mut read = Read { value, faults, whole, mended };
+        let mut read = Read { value, faults, whole, tree, missing };
         let defects = read.value.as_ref().map(|v| v.defects(whole)).unwrap_or_default();
         let told: Vec<_> = read.faults.iter().map(|f| (f.line, f.column)).collect();
         let more = defects.iter().take(MOST).filter_map(|d| read.place(source, d));
@@ -84,14 +92,37 @@ impl<T: FileKind> Read<T> {
 
     /// A defect of the value as a fault of the file; `None` when it is about something the file does not hold.
     pub fn place(&self, source: &Source, defect: &Defect) -> Option<FileFault> {
-        let at = resolve(&self.mended.text, defect);
-        let at = self.mended.original(at)?;
+        let at = self.resolve(defect)?;
         Some(source.fault(at, defect.text.clone(), defect.hint.clone()))
     }
 
-    /// The offset of a spot in the text of the file; `None` in something that was supplied.
+    /// The offset of what a defect is about: its spot, or the field it names in the brackets around the spot (`z`,
+    /// `heights[3]`).
+    fn resolve(&self, defect: &Defect) -> Option<usize> {
+        let at = self.place_of(defect.spot)?;
+        let Some(path) = defect.field.as_deref() else { return Some(at) };
+        let (name, index) = match path.split_once('[') {
+            Some((name, index)) => (name, index.trim_end_matches(']').parse::<usize>().ok()),
+            None => (path, None),
+        };
+        for id in self.tree.around(at).into_iter().rev() {
+            if self.missing.contains(&(self.tree.bracket(id), name)) {
+                return None; // told already
+            }
+            let keys = || self.tree.entries(id).iter().map(|e| self.tree.key(e));
+            let misspelt = || words::nearest(name, keys()).filter(|_| !self.faults.is_empty());
+            let spelt = keys().find(|k| *k == name).or_else(misspelt);
+            if let Some(value) = spelt.and_then(|spelt| self.tree.field(id, spelt)) {
+                let inside = index.and_then(|i| self.tree.entries(value).get(i));
+                return Some(self.tree.range(inside.map_or(value, |e| e.value)).start);
+            }
+        }
+        Some(at)
+    }
+
+    /// The offset of a spot in the text of the file; `None` of what stands in no file.
     pub fn place_of(&self, spot: Spot) -> Option<usize> {
-        self.mended.original(spot.0)
+        (spot.0 <= self.tree.text().len()).then_some(spot.0)
     }
 
     fn result(self) -> Result<T, Vec<FileFault>> {
@@ -102,60 +133,27 @@ impl<T: FileKind> Read<T> {
     }
 }
 
-/// The offset of what a defect is about: its spot, or the field it names in the bracket around the spot
-/// (`z`, `heights[3]`).
-pub(super) fn resolve(text: &str, defect: &Defect) -> usize {
-    let at = defect.spot.0;
-    let Some(path) = defect.field.as_deref() else {
-        return at;
-    };
-    let found = Scan::new(text).ok().and_then(|scan| {
-        let (name, index) = match path.split_once('[') {
-            Some((name, index)) => (name, index.trim_end_matches(']').parse::<usize>().ok()),
-            None => (path, None),
-        };
-        let mut token = scan.token_at(at)?;
-        let field: Element = loop {
-            let open = scan.around(token)?;
-            match scan.field(open, name) {
-                Some(field) => break field,
-                None => token = open,
-            }
-        };
-        let value = field.first + 2;
-        let inside = index.and_then(|i| scan.elements(value).get(i).map(|e| e.first));
-        scan.tokens.get(inside.unwrap_or(value)).map(|t| t.at.start)
-    });
-    found.unwrap_or(at)
-}
-
 /// What makes reading any further pointless: another format, another kind of file.
-fn stops(source: &Source, kind: super::Kind) -> Option<FileFault> {
-    let scan = Scan::new(&source.text).ok()?;
-    let open = scan.outermost()?;
-    if let Some(format) = scan.field(open, "format") {
-        let value = &scan.tokens[format.first + 2];
-        let text = scan.text(format.first + 2);
-        let number: Option<u32> = (value.kind == Token::Word && format.last == format.first + 2)
-            .then(|| spot::options().from_str(text).ok())
-            .flatten();
-        match number {
+fn stops(source: &Source, tree: &Tree, kind: super::Kind) -> Option<FileFault> {
+    let root = tree.root()?;
+    if let Some(format) = tree.field(root, "format") {
+        let (at, text) = (tree.range(format).start, tree.source(format));
+        match text.parse::<u32>().ok() {
             Some(1) => {}
             Some(other) => {
                 let text =
                     format!("this file has format {other}; this version of the program reads format 1");
                 let hint = (other > 1).then(|| "a newer version of the program wrote it".into());
-                return Some(source.fault(value.at.start, text, hint));
+                return Some(source.fault(at, text, hint));
             }
             None => {
-                let found = spot::shown(text);
-                let text = format!("expected the number of the file format, found {found}");
-                return Some(source.fault(value.at.start, text, Some("write format: 1".into())));
+                let text = format!("expected the number of the file format, found {}", shown(text));
+                return Some(source.fault(at, text, Some("write format: 1".into())));
             }
         }
     }
-    let is = kind_in(&scan).filter(|is| *is != kind)?;
-    let at = scan.tokens[open].at.start;
+    let is = kind_in(tree).filter(|is| *is != kind)?;
+    let at = tree.bracket(root);
     let text = format!("expected {}, but the fields here are those of {}", kind.article(), is.article());
     Some(source.fault(at, text, None))
 }

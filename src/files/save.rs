@@ -7,7 +7,6 @@ use ron::extensions::Extensions;
 use ron::ser::PrettyConfig;
 
 use crate::model::Job;
-use crate::model::spot;
 
 use super::fault::FileFault;
 use super::read::read_text;
@@ -34,9 +33,8 @@ pub fn save_job(job: &Job, path: &Path) -> Result<(), FileFault> {
 pub fn to_text(job: &Job) -> Result<String, String> {
     let style =
         PrettyConfig::new().depth_limit(2).new_line("\n").struct_names(false).extensions(Extensions::empty());
-    let body = spot::options()
-        .to_string_pretty(job, style)
-        .map_err(|e| format!("this job cannot be written: {e}"))?;
+    let body =
+        ron::ser::to_string_pretty(job, style).map_err(|e| format!("this job cannot be written: {e}"))?;
     let text = body + "\n";
     match read_text::<Job>(&text, Path::new("job")) {
         Ok(back) if back == *job => Ok(text),

@@ -5,10 +5,10 @@ use std::path::Path;
 use super::fault::FileFault;
 use super::read::read_text;
 use super::save::write_whole;
-use super::scan::Scan;
 use super::source::Source;
 use crate::model::Bay;
 use crate::model::bay::SpotHeight;
+use crate::syntax::{self, Tree};
 
 /// Spots on one line of the file.
 const A_LINE: usize = 4;
@@ -50,42 +50,13 @@ fn list(spots: &[SpotHeight]) -> String {
 /// The text with this value in a field of its outermost bracket; without one the field is taken out. `None` where the
 /// text is no file of ours.
 fn put(text: &str, field: &str, value: Option<&str>) -> Option<String> {
-    let scan = Scan::new(text).ok()?;
-    let open = scan.outermost()?;
-    let found = scan.field(open, field);
-    let (range, new) = match (found, value) {
-        (Some(e), Some(value)) => {
-            (scan.tokens.get(e.first + 2)?.at.start..scan.tokens[e.last].at.end, value.to_owned())
-        }
-        (Some(e), None) => {
-            let (from, to) = (scan.tokens[e.first].at.start, scan.tokens[e.comma.unwrap_or(e.last)].at.end);
-            let rest = text[to..].trim_start_matches([' ', '\t']);
-            if rest.starts_with(['\r', '\n']) {
-                // with the blanks before it, so that no empty line stays
-                let from = text[..from].trim_end_matches([' ', '\t']);
-                let from = from.strip_suffix('\n').map_or(from, |f| f.strip_suffix('\r').unwrap_or(f));
-                (from.len()..to, String::new())
-            } else {
-                (from..text.len() - rest.len(), String::new())
-            }
-        }
-        (None, Some(value)) => {
-            let last = scan.elements(open).pop();
-            let comma = last.as_ref().and_then(|e| e.comma);
-            let end = match &last {
-                Some(e) => scan.tokens[e.comma.unwrap_or(e.last)].at.end,
-                None => scan.tokens[open].at.end,
-            };
-            let parted = if last.is_some() && comma.is_none() { "," } else { "" };
-            // a note behind the last field stays beside it
-            let note = text[end..].lines().next().filter(|l| l.trim_start().starts_with("//"));
-            let note = note.map_or("", str::trim_end);
-            (end..end + note.len(), format!("{parted}{note}\n    {field}: {value},"))
-        }
-        (None, None) => return Some(text.to_owned()),
+    let tree = Tree::new(text);
+    let root = tree.root()?;
+    let patch = match value {
+        Some(value) => tree.set_field(root, field, value),
+        None => tree.remove_field(root, field),
     };
-    let new = if text.contains("\r\n") { new.replace('\n', "\r\n") } else { new };
-    Some(format!("{}{new}{}", &text[..range.start], &text[range.end..]))
+    syntax::apply(text, patch.as_slice())
 }
 
 #[cfg(test)]

@@ -5,12 +5,12 @@ use std::path::Path;
 use crate::model::faults::Defect;
 use crate::model::faults::advice;
 use crate::model::{Bay, Equipment, FileOf, Procedure, Vehicle};
+use crate::syntax::Tree;
 
 use super::fault::{FileFault, Notice, Severity};
 use super::kind::{FileKind, Kind, kind_of};
 use super::open::Examined;
 use super::read::Read;
-use super::scan::Scan;
 use super::source::Source;
 
 /// Every fault and every doubt about a file of any kind; for a job also about every file it names and about how they go
@@ -73,11 +73,11 @@ fn job(source: Source) -> Vec<Notice> {
 }
 
 fn unknown_kind(source: &Source) -> FileFault {
-    match Scan::new(&source.text) {
-        Err(broken) => source.fault(broken.at, broken.text, broken.hint),
-        Ok(scan) if scan.tokens.is_empty() => source.fault(0, "the file holds nothing", None),
-        Ok(scan) => {
-            let at = scan.tokens[0].at.start;
+    let tree = Tree::new(source.text.as_str());
+    match (tree.root(), tree.faults()) {
+        (None, [fault, ..]) => source.fault(fault.at, fault.text.clone(), fault.hint.clone()),
+        (root, _) => {
+            let at = root.map_or(0, |root| tree.range(root).start);
             let text =
                 "this is no bay, vehicle, equipment, procedure or job: none of their fields stands here";
             source.fault(at, text, None)

@@ -287,11 +287,10 @@ pub fn value(layout: &Layout, setup: &Setup, printed: &Option<Figure>, shop: f64
 mod tests {
     use std::sync::Arc;
 
-    use serde::Deserialize;
-
     use super::*;
     use crate::layout::Stance;
-    use crate::model::{Bundle, spot};
+    use crate::model::Bundle;
+    use crate::model::reading::{FromFile, read_str};
 
     const BAY: &str = r#"(
         name: "Hall", floor: [(0, 0), (10000, 0), (9000, 20000), (0, 18000)],
@@ -320,10 +319,8 @@ mod tests {
         name: "J", bay: "b", vehicle: "v", equipment: "e", procedures: [(file: "p")], pose: At(x: 4800, y: 5200, heading: 3),
     )"#;
 
-    fn read<T: for<'de> Deserialize<'de>>(text: &str) -> Arc<T> {
-        let (value, sink) = spot::reading::<T>(text);
-        assert!(sink.noted.is_empty() && sink.refused.is_empty(), "{sink:?}");
-        Arc::new(value.expect("a value"))
+    fn read<T: FromFile>(text: &str) -> Arc<T> {
+        Arc::new(read_str(text).expect("a value"))
     }
 
     fn layout() -> Layout {

@@ -1,58 +1,46 @@
 //! The bay: floor, walls, doorways, fixtures, lifts, keep-clear areas, floor survey and the shop's own figures.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use crate::geometry::P2;
+use crate::syntax::{Id, shown};
 
 use super::num;
+use super::reading::{FromFile, Reader};
+use super::record::{choice, record, values};
 use super::shape::{Outline, PlanShape};
-use super::spot::{List, Name, Spot, Table, note, raw};
+use super::spot::{List, Name, Spot, Table};
 use super::vehicle::Place3;
 
-/// A bay in bay axes: x to the right, y into the bay, z up, as seen standing in the main doorway looking in. mm.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Bay {
-    #[serde(default = "super::format_one")]
-    pub format: u32,
-    pub name: Name,
-    #[serde(default)]
-    pub surveyed: Option<String>,
-    /// Inside faces of the walls, as written (either direction).
-    pub floor: Floor,
-    #[serde(default, deserialize_with = "num::opt_size")]
-    pub ceiling: Option<f64>,
-    #[serde(default)]
-    pub walls: List<Wall>,
-    #[serde(default)]
-    pub doorways: List<Doorway>,
-    #[serde(default)]
-    pub fixtures: List<Fixture>,
-    #[serde(default)]
-    pub lifts: List<Lift>,
-    #[serde(default)]
-    pub keep_clear: List<KeepClear>,
-    #[serde(default)]
-    pub heights: List<SpotHeight>,
-    /// Standard error of one height of the survey, mm.
-    #[serde(default, deserialize_with = "num::opt_length")]
-    pub reading_error: Option<f64>,
-    /// Named points of the bay, such as a measuring head.
-    #[serde(default)]
-    pub points: Table<Place3>,
-    /// Compass direction of straight in (+y), degrees clockwise from north.
-    #[serde(default, deserialize_with = "num::opt_coord")]
-    pub bearing: Option<f64>,
-    #[serde(default)]
-    pub place: Option<Earth>,
-    /// Targets that hang or stand in the bay for good.
-    #[serde(default)]
-    pub installed: List<Installed>,
-    /// Lines painted on the floor.
-    #[serde(default)]
-    pub floor_lines: List<FloorLine>,
-    #[serde(default)]
-    pub rules: ShopRules,
+record! {
+    /// A bay in bay axes: x to the right, y into the bay, z up, as seen standing in the main doorway looking in. mm.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Bay as "a bay" {
+        pub format: u32 [or 1],
+        pub name: Name,
+        pub surveyed: Option<String>,
+        /// Inside faces of the walls, as written (either direction).
+        pub floor: Floor,
+        pub ceiling: Option<f64> [opt num::size],
+        pub walls: List<Wall> [default],
+        pub doorways: List<Doorway> [default],
+        pub fixtures: List<Fixture> [default],
+        pub lifts: List<Lift> [default],
+        pub keep_clear: List<KeepClear> [default],
+        pub heights: List<SpotHeight> [default],
+        /// Standard error of one height of the survey, mm.
+        pub reading_error: Option<f64> [opt num::length],
+        /// Named points of the bay, such as a measuring head.
+        pub points: Table<Place3> [default],
+        /// Compass direction of straight in (+y), degrees clockwise from north.
+        pub bearing: Option<f64> [opt num::coord],
+        pub place: Option<Earth>,
+        /// Targets that hang or stand in the bay for good.
+        pub installed: List<Installed> [default],
+        /// Lines painted on the floor.
+        pub floor_lines: List<FloorLine> [default],
+        pub rules: ShopRules [default],
+    }
 }
 
 impl Bay {
@@ -78,37 +66,38 @@ impl Floor {
     }
 }
 
-impl<'de> Deserialize<'de> for Floor {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let (text, spot) = raw(d)?;
-        let points = super::shape::points(text);
-        Ok(Floor {
-            outline: super::shape::outline(points.as_deref(), spot),
-            points: points.unwrap_or_default(),
-        })
+impl FromFile for Floor {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        let points = super::shape::points(r, id);
+        let outline = super::shape::outline(r, points.as_deref(), id);
+        Some(Floor { outline, points: points.unwrap_or_default() })
+    }
+    fn stand_in() -> Self {
+        Floor { outline: Outline::stand_in(), points: Vec::new() }
     }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize, Serialize)]
-pub enum Surface {
-    Metal,
-    /// Mirror-like.
-    Shine,
-    /// Contrasting.
-    Pattern,
-    Light,
-    Glass,
-    Drain,
+choice! {
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+    pub enum Surface {
+        Metal,
+        /// Mirror-like.
+        Shine,
+        /// Contrasting.
+        Pattern,
+        Light,
+        Glass,
+        Drain,
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Wall {
-    pub side: Side,
-    #[serde(default)]
-    pub name: Option<Name>,
-    #[serde(default)]
-    pub surface: Vec<Surface>,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Wall as "a wall" {
+        pub side: Side,
+        pub name: Option<Name>,
+        pub surface: Vec<Surface> [default],
+    }
 }
 
 /// The number of a floor side, with its place in the file.
@@ -118,135 +107,121 @@ pub struct Side {
     pub spot: Spot,
 }
 
-impl<'de> Deserialize<'de> for Side {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let (text, spot) = raw(d)?;
-        let index = text.parse().unwrap_or_else(|_| {
-            let what = super::spot::shown(text);
-            note(spot, format!("expected the number of a side (0 is the first), found {what}"), None);
+impl FromFile for Side {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        let index = r.tree.source(id).parse().unwrap_or_else(|_| {
+            r.expected_plain(id, "the number of a side (0 is the first)");
             0
         });
-        Ok(Side { index, spot })
+        Some(Side { index, spot: r.spot(id) })
+    }
+    fn stand_in() -> Self {
+        Side { index: 0, spot: Spot::NOWHERE }
     }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Doorway {
-    pub name: Name,
-    pub side: Side,
-    /// Along the side from its first point.
-    #[serde(deserialize_with = "num::length")]
-    pub from: f64,
-    #[serde(deserialize_with = "num::size")]
-    pub width: f64,
-    #[serde(deserialize_with = "num::size")]
-    pub height: f64,
-    /// Floor that may be used with the door open.
-    #[serde(default)]
-    pub apron: Option<Outline>,
-    /// The shut door's own surface; absent: that of its side.
-    #[serde(default)]
-    pub surface: Option<Vec<Surface>>,
-    /// How the door moves, for the drawing only.
-    #[serde(default)]
-    pub leaf: Leaf,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Doorway as "a doorway" {
+        pub name: Name,
+        pub side: Side,
+        /// Along the side from its first point.
+        pub from: f64 [is num::length],
+        pub width: f64 [is num::size],
+        pub height: f64 [is num::size],
+        /// Floor that may be used with the door open.
+        pub apron: Option<Outline>,
+        /// The shut door's own surface; absent: that of its side.
+        pub surface: Option<Vec<Surface>>,
+        /// How the door moves, for the drawing only.
+        pub leaf: Leaf [default],
+    }
 }
 
-/// How a doorway is shut; drawn, never judged.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
-pub enum Leaf {
-    /// Rolls up over the opening.
-    #[default]
-    Roller,
-    /// One leaf hung at the first end of the stretch, opening outward.
-    Swing,
-    /// Two leaves, one at each end, opening outward.
-    Double,
+choice! {
+    /// How a doorway is shut; drawn, never judged.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+    pub enum Leaf {
+        /// Rolls up over the opening.
+        #[default]
+        Roller,
+        /// One leaf hung at the first end of the stretch, opening outward.
+        Swing,
+        /// Two leaves, one at each end, opening outward.
+        Double,
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Fixture {
-    pub name: Name,
-    pub shape: PlanShape,
-    /// Absent: from the floor without end.
-    #[serde(default, deserialize_with = "num::opt_band")]
-    pub z: Option<(f64, f64)>,
-    #[serde(default)]
-    pub surface: Vec<Surface>,
-    #[serde(default)]
-    pub movable: bool,
-    #[serde(default)]
-    pub overhead: bool,
-    /// How it is got out of the way, in the shop's own words.
-    #[serde(default)]
-    pub clear_by: Option<String>,
-    /// Luminous intensity of a lamp, for a light-level estimate.
-    #[serde(default, deserialize_with = "num::opt_size")]
-    pub candela: Option<f64>,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Fixture as "a fixture" {
+        pub name: Name,
+        pub shape: PlanShape,
+        /// Absent: from the floor without end.
+        pub z: Option<(f64, f64)> [opt num::band],
+        pub surface: Vec<Surface> [default],
+        pub movable: bool [default],
+        pub overhead: bool [default],
+        /// How it is got out of the way, in the shop's own words.
+        pub clear_by: Option<String>,
+        /// Luminous intensity of a lamp, for a light-level estimate.
+        pub candela: Option<f64> [opt num::size],
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Lift {
-    pub name: Name,
-    #[serde(default)]
-    pub posts: List<PlanShape>,
-    #[serde(default, deserialize_with = "num::opt_size")]
-    pub post_height: Option<f64>,
-    /// Where the tyres must stand.
-    #[serde(default)]
-    pub runways: List<PlanShape>,
-    /// Heights above the floor it can hold a vehicle at.
-    #[serde(default)]
-    pub heights: Vec<num::Coord>,
-    #[serde(default)]
-    pub surface: Option<Vec<Surface>>,
-    /// How far the vehicle's middle may be off the lift's middle line, mm.
-    #[serde(default, deserialize_with = "num::opt_length")]
-    pub tolerance: Option<f64>,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Lift as "a lift" {
+        pub name: Name,
+        pub posts: List<PlanShape> [default],
+        pub post_height: Option<f64> [opt num::size],
+        /// Where the tyres must stand.
+        pub runways: List<PlanShape> [default],
+        /// Heights above the floor it can hold a vehicle at.
+        pub heights: Vec<f64> [default],
+        pub surface: Option<Vec<Surface>>,
+        /// How far the vehicle's middle may be off the lift's middle line, mm.
+        pub tolerance: Option<f64> [opt num::length],
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct KeepClear {
-    pub name: Name,
-    pub shape: PlanShape,
-    /// Absent: any height.
-    #[serde(default, deserialize_with = "num::opt_band")]
-    pub z: Option<(f64, f64)>,
-    #[serde(default)]
-    pub because: Option<String>,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct KeepClear as "a keep-clear area" {
+        pub name: Name,
+        pub shape: PlanShape,
+        /// Absent: any height.
+        pub z: Option<(f64, f64)> [opt num::band],
+        pub because: Option<String>,
+    }
 }
 
-/// A target that hangs or stands in the bay for good: the middle of its face's foot, and the heading its front looks in.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Installed {
-    pub name: Name,
-    pub target: Name,
-    #[serde(deserialize_with = "num::point")]
-    pub at: (f64, f64),
-    /// Degrees, as for vehicles: 0 looks into the bay.
-    #[serde(default, deserialize_with = "num::coord")]
-    pub turn: f64,
+record! {
+    /// A target that hangs or stands in the bay for good: the middle of its face's foot, and the heading its front looks in.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Installed as "an installed target" {
+        pub name: Name,
+        pub target: Name,
+        pub at: (f64, f64) [is num::point],
+        /// Degrees, as for vehicles: 0 looks into the bay.
+        pub turn: f64 [default is num::coord],
+    }
 }
 
-/// A line painted on the floor.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct FloorLine {
-    pub name: Name,
-    pub points: List<FloorPoint>,
+record! {
+    /// A line painted on the floor.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct FloorLine as "a floor line" {
+        pub name: Name,
+        pub points: List<FloorPoint>,
+    }
 }
 
-/// A point of the floor in bay axes.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-pub struct FloorPoint(
-    #[serde(deserialize_with = "num::coord")] pub f64,
-    #[serde(deserialize_with = "num::coord")] pub f64,
-);
+values! {
+    /// A point of the floor in bay axes.
+    #[derive(Clone, Copy, Debug, PartialEq)]
+    pub struct FloorPoint(pub f64 [is num::coord], pub f64 [is num::coord]);
+}
 
 /// A place on the earth, degrees: latitude (north positive), longitude (east positive).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -255,66 +230,42 @@ pub struct Earth {
     pub longitude: f64,
 }
 
-impl<'de> Deserialize<'de> for Earth {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let (text, spot) = raw(d)?;
-        let read: Option<FloorPoint> = super::spot::part(text);
-        let FloorPoint(latitude, longitude) = read.unwrap_or(FloorPoint(f64::NAN, f64::NAN));
+impl FromFile for Earth {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        let (latitude, longitude) = num::point(r, id)?;
         if latitude.abs() > 90.0 || longitude.abs() > 180.0 {
             let hint = "latitude first, -90 to 90 with north positive, then longitude, -180 to 180 with east positive";
-            note(spot, format!("{} is no place on the earth", super::spot::shown(text)), Some(hint.into()));
+            let text = format!("{} is no place on the earth", shown(r.tree.source(id)));
+            r.refuse(id, text, Some(hint.into()));
         }
-        Ok(Earth { latitude, longitude })
+        Some(Earth { latitude, longitude })
+    }
+    fn stand_in() -> Self {
+        Earth { latitude: f64::NAN, longitude: f64::NAN }
     }
 }
 
-/// One spot of the floor survey: x, y, height above the datum.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-pub struct SpotHeight(
-    #[serde(deserialize_with = "num::coord")] pub f64,
-    #[serde(deserialize_with = "num::coord")] pub f64,
-    #[serde(deserialize_with = "num::coord")] pub f64,
-);
+values! {
+    /// One spot of the floor survey: x, y, height above the datum.
+    #[derive(Clone, Copy, Debug, PartialEq)]
+    pub struct SpotHeight(pub f64 [is num::coord], pub f64 [is num::coord], pub f64 [is num::coord]);
+}
 
-/// The shop's own figures, in mm. A bay gives some, a job may override some; the rest are the defaults of [`Needs`].
-#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-pub struct ShopRules {
-    #[serde(
-        default,
-        deserialize_with = "num::opt_length",
-        serialize_with = "num::put_opt",
-        skip_serializing_if = "Option::is_none"
-    )]
-    pub walk_around: Option<f64>,
-    #[serde(
-        default,
-        deserialize_with = "num::opt_length",
-        serialize_with = "num::put_opt",
-        skip_serializing_if = "Option::is_none"
-    )]
-    pub clearance: Option<f64>,
-    #[serde(
-        default,
-        deserialize_with = "num::opt_length",
-        serialize_with = "num::put_opt",
-        skip_serializing_if = "Option::is_none"
-    )]
-    pub headroom: Option<f64>,
-    #[serde(
-        default,
-        deserialize_with = "num::opt_length",
-        serialize_with = "num::put_opt",
-        skip_serializing_if = "Option::is_none"
-    )]
-    pub measuring: Option<f64>,
-    #[serde(
-        default,
-        deserialize_with = "num::opt_length",
-        serialize_with = "num::put_opt",
-        skip_serializing_if = "Option::is_none"
-    )]
-    pub level: Option<f64>,
+record! {
+    /// The shop's own figures, in mm. A bay gives some, a job may override some; the rest are the defaults of [`Needs`].
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+    pub struct ShopRules as "the rules" {
+        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+        pub walk_around: Option<f64> [opt num::length],
+        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+        pub clearance: Option<f64> [opt num::length],
+        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+        pub headroom: Option<f64> [opt num::length],
+        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+        pub measuring: Option<f64> [opt num::length],
+        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+        pub level: Option<f64> [opt num::length],
+    }
 }
 
 /// The figures in force, mm.

@@ -3,29 +3,30 @@
 //! Target axes: x out of the front face toward the vehicle, y to the target's own left, z up; origin at the middle of
 //! the face's foot. A mat lies with its length along x, its origin at its centre; a pipe's origin is its axis.
 
-use serde::Deserialize;
-
 use super::num;
+use super::record::{choice, record};
 use super::shape::PlanShape;
 use super::spot::{List, Name, Table};
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Equipment {
-    #[serde(default = "super::format_one")]
-    pub format: u32,
-    pub name: Name,
-    pub targets: Table<Target>,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Equipment as "an equipment file" {
+        pub format: u32 [or 1],
+        pub name: Name,
+        pub targets: Table<Target>,
+    }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum TargetKind {
-    Board,
-    Reflector,
-    Mat,
-    Screen,
-    Pipe,
-    Lines,
+choice! {
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum TargetKind {
+        Board,
+        Reflector,
+        Mat,
+        Screen,
+        Pipe,
+        Lines,
+    }
 }
 
 impl TargetKind {
@@ -35,41 +36,30 @@ impl TargetKind {
     }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Target {
-    pub kind: TargetKind,
-    pub face: Face,
-    /// The foot, in target axes.
-    #[serde(default)]
-    pub stand: Option<PlanShape>,
-    /// From the floor; absent: up to the foot of the face.
-    #[serde(default, deserialize_with = "num::opt_size")]
-    pub stand_height: Option<f64>,
-    /// Depth behind the rearmost part that a person needs.
-    #[serde(default, deserialize_with = "num::opt_length")]
-    pub room_behind: Option<f64>,
-    #[serde(default = "one")]
-    pub owned: u32,
-    #[serde(default)]
-    pub code: Option<String>,
-    /// Names used by procedures that it can stand for.
-    #[serde(default)]
-    pub serves: List<Name>,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Target as "a target" {
+        pub kind: TargetKind,
+        pub face: Face,
+        /// The foot, in target axes.
+        pub stand: Option<PlanShape>,
+        /// From the floor; absent: up to the foot of the face.
+        pub stand_height: Option<f64> [opt num::size],
+        /// Depth behind the rearmost part that a person needs.
+        pub room_behind: Option<f64> [opt num::length],
+        pub owned: u32 [or 1],
+        pub code: Option<String>,
+        /// Names used by procedures that it can stand for.
+        pub serves: List<Name> [default],
+    }
 }
 
-/// Size of the face. For things that lie flat `height` is the length along x.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Face {
-    #[serde(deserialize_with = "num::size")]
-    pub width: f64,
-    #[serde(deserialize_with = "num::size")]
-    pub height: f64,
-    #[serde(default, deserialize_with = "num::length")]
-    pub thickness: f64,
-}
-
-fn one() -> u32 {
-    1
+record! {
+    /// Size of the face. For things that lie flat `height` is the length along x.
+    #[derive(Clone, Copy, Debug, PartialEq)]
+    pub struct Face as "a face" {
+        pub width: f64 [is num::size],
+        pub height: f64 [is num::size],
+        pub thickness: f64 [default is num::length],
+    }
 }

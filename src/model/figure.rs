@@ -2,10 +2,11 @@
 
 use std::sync::Arc;
 
-use serde::de::{Deserialize, Deserializer};
-
 use super::num;
-use super::spot::{Name, Spot, note, part, raw, shown};
+use super::reading::{FromFile, Reader};
+use super::record::choice;
+use super::spot::{Name, Spot};
+use crate::syntax::{Id, Kind};
 
 /// A length in mm or an angle in degrees, as a procedure gives it.
 #[derive(Clone, Debug, PartialEq)]
@@ -78,42 +79,43 @@ impl Figure {
     }
 }
 
-impl<'de> Deserialize<'de> for Figure {
-    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let (text, spot) = raw(d)?;
-        Ok(figure(text, spot))
-    }
-}
-
-fn figure(text: &str, spot: Spot) -> Figure {
-    #[derive(serde::Deserialize)]
+choice! {
     enum Spelt {
         Exactly(Figure),
     }
-    let refused = Figure { terms: vec![(1.0, Term::Number(f64::NAN))], spot };
-    if text.starts_with('"') {
-        let Some(sum) = part::<String>(text) else {
-            return refused;
-        };
-        return Figure::parse(&sum, spot).unwrap_or_else(|why| {
-            note(spot, why, None);
-            refused
-        });
-    }
-    if text.starts_with("Exactly") {
-        return part::<Spelt>(text).map_or(refused, |Spelt::Exactly(figure)| figure);
-    }
-    let Some(value) = num::read(text) else {
-        let found = shown(text);
-        note(spot, format!("expected a number, a name in quotes or a sum of them, found {found}"), None);
-        return refused;
-    };
-    match num::wrong(value, text) {
-        Some(why) => {
-            note(spot, why, None);
-            refused
+}
+
+impl FromFile for Figure {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        let spot = r.spot(id);
+        match r.tree.kind(id) {
+            Kind::Text => {
+                let sum = r.text(id, "a text in quotes")?;
+                let figure = Figure::parse(&sum, spot);
+                Some(figure.unwrap_or_else(|why| {
+                    r.refuse(id, why, None);
+                    Figure::refused(spot)
+                }))
+            }
+            Kind::Tuple if r.tree.word(id) == "Exactly" => Spelt::read(r, id).map(|Spelt::Exactly(f)| f),
+            _ if num::of(r, id).is_some() => {
+                let value = num::coord(r, id)?;
+                Some(Figure { terms: vec![(1.0, Term::Number(value))], spot })
+            }
+            _ => {
+                r.expected_plain(id, "a number, a name in quotes or a sum of them");
+                Some(Figure::refused(spot))
+            }
         }
-        None => Figure { terms: vec![(1.0, Term::Number(value))], spot },
+    }
+    fn stand_in() -> Self {
+        Figure::refused(Spot::NOWHERE)
+    }
+}
+
+impl Figure {
+    fn refused(spot: Spot) -> Figure {
+        Figure { terms: vec![(1.0, Term::Number(f64::NAN))], spot }
     }
 }
 
@@ -130,41 +132,38 @@ pub enum Value {
     Missing(Name),
 }
 
-impl<'de> Deserialize<'de> for Value {
-    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        #[derive(serde::Deserialize)]
-        enum Named {
-            OneOf(Vec<num::Coord>),
-            Between(
-                #[serde(deserialize_with = "num::coord")] f64,
-                #[serde(deserialize_with = "num::coord")] f64,
-            ),
-            Missing(Name),
-            Exactly(Figure),
+choice! {
+    enum ValueSpelt {
+        OneOf(Vec<f64>),
+        Between(f64, f64),
+        Missing(Name),
+        Exactly(Figure),
+    }
+}
+
+impl FromFile for Value {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        if r.tree.word(id).is_empty() || num::of(r, id).is_some() {
+            return Figure::read(r, id).map(Value::Is);
         }
-        let (text, spot) = raw(d)?;
-        let word: String = text.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
-        if !matches!(word.as_str(), "OneOf" | "Between" | "Missing")
-            && (word.is_empty() || num::read(text).is_some())
-        {
-            return Ok(Value::Is(figure(text, spot)));
-        }
-        Ok(match part::<Named>(text) {
-            Some(Named::OneOf(list)) => {
+        Some(match ValueSpelt::read(r, id)? {
+            ValueSpelt::OneOf(list) => {
                 if list.is_empty() {
-                    note(spot, "OneOf needs at least one number", None);
+                    r.refuse(id, "OneOf needs at least one number".into(), None);
                 }
-                Value::OneOf(list.into_iter().map(|c| c.0).collect())
+                Value::OneOf(list)
             }
-            Some(Named::Between(a, b)) => {
+            ValueSpelt::Between(a, b) => {
                 if a > b {
-                    note(spot, format!("the first number of Between({a}, {b}) is above the second"), None);
+                    r.refuse(id, format!("the first number of Between({a}, {b}) is above the second"), None);
                 }
                 Value::Between(a, b)
             }
-            Some(Named::Missing(why)) => Value::Missing(why),
-            Some(Named::Exactly(figure)) => Value::Is(figure),
-            None => Value::Is(Figure::number(f64::NAN)),
+            ValueSpelt::Missing(why) => Value::Missing(why),
+            ValueSpelt::Exactly(figure) => Value::Is(figure),
         })
+    }
+    fn stand_in() -> Self {
+        Value::Is(Figure::stand_in())
     }
 }

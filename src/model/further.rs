@@ -1,81 +1,86 @@
 //! The further parts of the set-out language: the other side, ways, checks, needs, things the bay fixes.
 
-use serde::Deserialize;
-
 use super::equipment::TargetKind;
 use super::figure::Figure;
 use super::language::{Feature, Hand};
 use super::num;
-use super::spot::{List, Name, note, part, raw, shown};
+use super::reading::{FromFile, Reader};
+use super::record::{choice, record, values};
+use super::spot::{List, Name};
+use crate::syntax::Id;
 
-/// The same setup for the other side, built again from that side's own features.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Mirrored {
-    pub name: Name,
-    /// Names of marks and stations exchanged on the other side.
-    #[serde(default)]
-    pub swap: List<Pair>,
+record! {
+    /// The same setup for the other side, built again from that side's own features.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Mirrored as "`mirrored`" {
+        pub name: Name,
+        /// Names of marks and stations exchanged on the other side.
+        pub swap: List<Pair> [default],
+    }
 }
 
-/// Two names, each the other's on the other side.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct Pair(pub Name, pub Name);
-
-/// Something in the bay that fixes where a target is.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum FixedTo {
-    /// The wall behind it.
-    Wall,
-    /// An installed thing of the bay, by name.
-    Bay(Name),
-    /// Where an earlier setup of the same procedure put the station of the same name.
-    Earlier(Name),
+values! {
+    /// Two names, each the other's on the other side.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Pair(pub Name, pub Name);
 }
 
-/// A mark that must lie on a line painted on the bay's floor.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct StandOn {
-    pub mark: Name,
-    pub floor_line: Name,
-    /// How far beside the line it may lie, mm.
-    #[serde(default)]
-    pub within: Option<Figure>,
+choice! {
+    /// Something in the bay that fixes where a target is.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum FixedTo {
+        /// The wall behind it.
+        Wall,
+        /// An installed thing of the bay, by name.
+        Bay(Name),
+        /// Where an earlier setup of the same procedure put the station of the same name.
+        Earlier(Name),
+    }
 }
 
-/// When a setup or station applies.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum OnlyIf {
-    /// The sensor sits on this side of the vehicle's centreline.
-    SensorOn(Name, Hand),
+record! {
+    /// A mark that must lie on a line painted on the bay's floor.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct StandOn as "`stand_on`" {
+        pub mark: Name,
+        pub floor_line: Name,
+        /// How far beside the line it may lie, mm.
+        pub within: Option<Figure>,
+    }
 }
 
-/// A length or angle printed beside a procedure to check the set-out by.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum CheckLength {
-    Length(Name, Name, Figure),
-    Same((Name, Name), (Name, Name)),
-    /// Round the marks and back to the first.
-    Loop(List<Name>, Figure),
-    /// A right angle at the middle one.
-    Right(Name, Name, Name),
+choice! {
+    /// When a setup or station applies.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum OnlyIf {
+        /// The sensor sits on this side of the vehicle's centreline.
+        SensorOn(Name, Hand),
+    }
 }
 
-/// What is asked of a target that is not named by one particular piece.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Need {
-    #[serde(default)]
-    pub kind: Option<TargetKind>,
-    #[serde(default)]
-    pub width: Option<Size>,
-    #[serde(default)]
-    pub height: Option<Size>,
-    #[serde(default)]
-    pub thickness: Option<Size>,
-    #[serde(default)]
-    pub count: Option<u32>,
+choice! {
+    /// A length or angle printed beside a procedure to check the set-out by.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum CheckLength {
+        Length(Name, Name, Figure),
+        Same((Name, Name), (Name, Name)),
+        /// Round the marks and back to the first.
+        Loop(List<Name>, Figure),
+        /// A right angle at the middle one.
+        Right(Name, Name, Name),
+    }
+}
+
+record! {
+    /// What is asked of a target that is not named by one particular piece.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Need as "a need" {
+        pub kind: Option<TargetKind>,
+        pub width: Option<Size>,
+        pub height: Option<Size>,
+        pub thickness: Option<Size>,
+        pub count: Option<u32>,
+    }
 }
 
 /// A size asked for, mm.
@@ -100,55 +105,53 @@ impl Size {
     }
 }
 
-impl<'de> Deserialize<'de> for Size {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        #[derive(Deserialize)]
-        enum Spelt {
-            Exactly(#[serde(deserialize_with = "num::size")] f64),
-            AtLeast(#[serde(deserialize_with = "num::size")] f64),
-            AtMost(#[serde(deserialize_with = "num::size")] f64),
-            Between(
-                #[serde(deserialize_with = "num::size")] f64,
-                #[serde(deserialize_with = "num::size")] f64,
-            ),
-        }
-        let (text, spot) = raw(d)?;
-        if let Some(v) = num::read(text) {
-            let low = (v <= 0.0).then(|| format!("expected a size above zero, found {}", shown(text)));
-            if let Some(why) = num::wrong(v, text).or(low) {
-                note(spot, why, None);
-                return Ok(Size::Exactly(f64::NAN));
-            }
-            return Ok(Size::Exactly(v));
-        }
-        Ok(match part::<Spelt>(text) {
-            Some(Spelt::Exactly(v)) => Size::Exactly(v),
-            Some(Spelt::AtLeast(v)) => Size::AtLeast(v),
-            Some(Spelt::AtMost(v)) => Size::AtMost(v),
-            Some(Spelt::Between(a, b)) => {
-                if a > b {
-                    note(spot, format!("the first number of Between({a}, {b}) is above the second"), None);
-                }
-                Size::Between(a, b)
-            }
-            None => Size::Exactly(f64::NAN),
-        })
+choice! {
+    enum SizeSpelt {
+        Exactly(f64 [is num::size]),
+        AtLeast(f64 [is num::size]),
+        AtMost(f64 [is num::size]),
+        Between(f64 [is num::size], f64 [is num::size]),
     }
 }
 
-/// A figure worked out from readings.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum Derived {
-    /// The average of readings.
-    Mean(List<Name>),
+impl FromFile for Size {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        if num::of(r, id).is_some() {
+            return num::size(r, id).map(Size::Exactly);
+        }
+        Some(match SizeSpelt::read(r, id)? {
+            SizeSpelt::Exactly(v) => Size::Exactly(v),
+            SizeSpelt::AtLeast(v) => Size::AtLeast(v),
+            SizeSpelt::AtMost(v) => Size::AtMost(v),
+            SizeSpelt::Between(a, b) => {
+                if a > b {
+                    r.refuse(id, format!("the first number of Between({a}, {b}) is above the second"), None);
+                }
+                Size::Between(a, b)
+            }
+        })
+    }
+    fn stand_in() -> Self {
+        Size::Exactly(f64::NAN)
+    }
 }
 
-/// A variant chosen by the band a figure falls in.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Pick {
-    pub by: Name,
-    pub from: List<PickBand>,
+choice! {
+    /// A figure worked out from readings.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum Derived {
+        /// The average of readings.
+        Mean(List<Name>),
+    }
+}
+
+record! {
+    /// A variant chosen by the band a figure falls in.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Pick as "`pick`" {
+        pub by: Name,
+        pub from: List<PickBand>,
+    }
 }
 
 impl Pick {
@@ -158,48 +161,49 @@ impl Pick {
     }
 }
 
-/// From, to (both included), and the variant. A figure on the edge of two bands takes the first listed.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct PickBand(
-    #[serde(deserialize_with = "num::coord")] pub f64,
-    #[serde(deserialize_with = "num::coord")] pub f64,
-    pub Name,
-);
-
-/// What a reading is the measure of.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum MeasureOf {
-    /// Height of a feature above the plane of the tyre contacts.
-    HeightOf(Feature),
+values! {
+    /// From, to (both included), and the variant. A figure on the edge of two bands takes the first listed.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct PickBand(pub f64 [is num::coord], pub f64 [is num::coord], pub Name);
 }
 
-/// A line to put on a target's face.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum FaceLine {
-    /// Upright, through a mark of the floor.
-    Upright(Name),
-    /// Level, at the height of a feature, plus.
-    Level(Feature, Figure),
-    /// Level, at a height above the plane of the tyre contacts.
-    At(Figure),
+choice! {
+    /// What a reading is the measure of.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum MeasureOf {
+        /// Height of a feature above the plane of the tyre contacts.
+        HeightOf(Feature),
+    }
 }
 
-/// A line to chalk on the floor.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ChalkLine {
-    pub from: Name,
-    pub to: Name,
-    #[serde(default)]
-    pub width: Option<Figure>,
+choice! {
+    /// A line to put on a target's face.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum FaceLine {
+        /// Upright, through a mark of the floor.
+        Upright(Name),
+        /// Level, at the height of a feature, plus.
+        Level(Feature, Figure),
+        /// Level, at a height above the plane of the tyre contacts.
+        At(Figure),
+    }
 }
 
-/// Between which dates the text applies, as printed.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Valid {
-    #[serde(default)]
-    pub from: Option<String>,
-    #[serde(default)]
-    pub until: Option<String>,
+record! {
+    /// A line to chalk on the floor.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct ChalkLine as "a chalk line" {
+        pub from: Name,
+        pub to: Name,
+        pub width: Option<Figure>,
+    }
+}
+
+record! {
+    /// Between which dates the text applies, as printed.
+    #[derive(Clone, Debug, Default, PartialEq)]
+    pub struct Valid as "`valid`" {
+        pub from: Option<String>,
+        pub until: Option<String>,
+    }
 }

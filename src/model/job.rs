@@ -2,81 +2,80 @@
 
 use std::sync::Arc;
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::bay::{Bay, Needs, ShopRules};
 use super::equipment::Equipment;
 use super::num;
 use super::procedure::Procedure;
+use super::reading::{FromFile, Reader};
+use super::record::{choice, record};
 use super::spot::{List, Name, Spot, Table};
 use super::vehicle::Vehicle;
 use super::when::When;
+use crate::syntax::Id;
 
-#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-pub struct Job {
-    #[serde(default = "super::format_one")]
-    pub format: u32,
-    pub name: Name,
-    pub bay: Name,
-    pub vehicle: Name,
-    pub equipment: Name,
-    pub procedures: List<Chosen>,
-    pub pose: Pose,
-    #[serde(default, skip_serializing_if = "Support::is_floor")]
-    pub support: Support,
-    /// Judge the way from outside the doorway to the pose.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub drive_in: bool,
-    /// The last stretch driven before the stop must be straight for so long, mm; absent: 500.
-    #[serde(
-        default,
-        deserialize_with = "num::opt_length",
-        serialize_with = "num::put_opt",
-        skip_serializing_if = "Option::is_none"
-    )]
-    pub straight_run: Option<f64>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub rear_toe: Option<Toe>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub front_toe: Option<Toe>,
-    #[serde(default, skip_serializing_if = "Table::is_empty")]
-    pub measured: Table<Reading>,
-    #[serde(default, skip_serializing_if = "Table::is_empty")]
-    pub choose: Table<Reading>,
-    #[serde(default, skip_serializing_if = "Table::is_empty")]
-    pub figures: Table<Found>,
-    #[serde(default, skip_serializing_if = "empty")]
-    pub doors_open: List<Name>,
-    #[serde(default, skip_serializing_if = "empty")]
-    pub cleared: List<Name>,
-    #[serde(default, skip_serializing_if = "no_rules")]
-    pub rules: ShopRules,
-    #[serde(default, skip_serializing_if = "empty")]
-    pub accepted: List<Accepted>,
-    /// The doorway the vehicle comes in by; absent: the first listed.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub enter_by: Option<Name>,
-    /// When the work is done, for the light: date, time and offset from UTC.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub when: Option<When>,
-    /// The market the vehicle was made for, where a procedure's readiness list depends on it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub market: Option<Name>,
+record! {
+    #[derive(Clone, Debug, PartialEq, Serialize)]
+    pub struct Job as "a job" {
+        pub format: u32 [or 1],
+        pub name: Name,
+        pub bay: Name,
+        pub vehicle: Name,
+        pub equipment: Name,
+        pub procedures: List<Chosen>,
+        pub pose: Pose,
+        #[serde(skip_serializing_if = "Support::is_floor")]
+        pub support: Support [default],
+        /// Judge the way from outside the doorway to the pose.
+        #[serde(skip_serializing_if = "std::ops::Not::not")]
+        pub drive_in: bool [default],
+        /// The last stretch driven before the stop must be straight for so long, mm; absent: 500.
+        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
+        pub straight_run: Option<f64> [opt num::length],
+        #[serde(skip_serializing_if = "Option::is_none")]
+        pub rear_toe: Option<Toe>,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        pub front_toe: Option<Toe>,
+        #[serde(skip_serializing_if = "Table::is_empty")]
+        pub measured: Table<Reading> [default],
+        #[serde(skip_serializing_if = "Table::is_empty")]
+        pub choose: Table<Reading> [default],
+        #[serde(skip_serializing_if = "Table::is_empty")]
+        pub figures: Table<Found> [default],
+        #[serde(skip_serializing_if = "empty")]
+        pub doors_open: List<Name> [default],
+        #[serde(skip_serializing_if = "empty")]
+        pub cleared: List<Name> [default],
+        #[serde(skip_serializing_if = "no_rules")]
+        pub rules: ShopRules [default],
+        #[serde(skip_serializing_if = "empty")]
+        pub accepted: List<Accepted> [default],
+        /// The doorway the vehicle comes in by; absent: the first listed.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        pub enter_by: Option<Name>,
+        /// When the work is done, for the light: date, time and offset from UTC.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        pub when: Option<When>,
+        /// The market the vehicle was made for, where a procedure's readiness list depends on it.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        pub market: Option<Name>,
+    }
 }
 
-/// A procedure of the job, with the variants chosen.
-#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-pub struct Chosen {
-    pub file: Name,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub variant: Option<Name>,
-    #[serde(default, skip_serializing_if = "empty")]
-    pub variants: List<Name>,
-    /// One of the procedure's ways; absent: the first that fits.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub way: Option<Name>,
+record! {
+    /// A procedure of the job, with the variants chosen.
+    #[derive(Clone, Debug, PartialEq, Serialize)]
+    pub struct Chosen as "a procedure of the job" {
+        pub file: Name,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        pub variant: Option<Name>,
+        #[serde(skip_serializing_if = "empty")]
+        pub variants: List<Name> [default],
+        /// One of the procedure's ways; absent: the first that fits.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        pub way: Option<Name>,
+    }
 }
 
 impl Chosen {
@@ -86,31 +85,33 @@ impl Chosen {
     }
 }
 
-/// The vehicle's position and heading in the bay: its origin in bay axes (mm), degrees anticlockwise from straight in.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-pub enum Pose {
-    At {
-        #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
-        x: f64,
-        #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
-        y: f64,
-        #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
-        heading: f64,
-    },
-    Anywhere,
+choice! {
+    /// The vehicle's position and heading in the bay: its origin in bay axes (mm), degrees anticlockwise from straight in.
+    #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+    pub enum Pose {
+        At {
+            #[serde(serialize_with = "num::put")]
+            x: f64 [is num::coord],
+            #[serde(serialize_with = "num::put")]
+            y: f64 [is num::coord],
+            #[serde(serialize_with = "num::put")]
+            heading: f64 [is num::coord],
+        },
+        Anywhere,
+    }
 }
 
-#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-pub enum Support {
-    #[default]
-    Floor,
-    Lift {
-        name: Name,
-        #[serde(default, deserialize_with = "num::length", serialize_with = "num::put")]
-        height: f64,
-    },
+choice! {
+    #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+    pub enum Support {
+        #[default]
+        Floor,
+        Lift {
+            name: Name,
+            #[serde(serialize_with = "num::put")]
+            height: f64 [default is num::length],
+        },
+    }
 }
 
 impl Support {
@@ -126,14 +127,15 @@ impl Support {
     }
 }
 
-/// Degrees, toe-in positive for each wheel.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-pub struct Toe {
-    #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
-    pub left: f64,
-    #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
-    pub right: f64,
+record! {
+    /// Degrees, toe-in positive for each wheel.
+    #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+    pub struct Toe as "a toe" {
+        #[serde(serialize_with = "num::put")]
+        pub left: f64 [is num::coord],
+        #[serde(serialize_with = "num::put")]
+        pub right: f64 [is num::coord],
+    }
 }
 
 impl Toe {
@@ -147,9 +149,12 @@ impl Toe {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reading(pub f64);
 
-impl<'de> Deserialize<'de> for Reading {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        num::coord(d).map(Reading)
+impl FromFile for Reading {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        num::coord(r, id).map(Reading)
+    }
+    fn stand_in() -> Self {
+        Reading(f64::NAN)
     }
 }
 impl Serialize for Reading {
@@ -158,28 +163,27 @@ impl Serialize for Reading {
     }
 }
 
-/// A figure the procedure did not give, and who says so.
-#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-pub struct Found {
-    #[serde(deserialize_with = "num::coord", serialize_with = "num::put")]
-    pub mm: f64,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub from: String,
+record! {
+    /// A figure the procedure did not give, and who says so.
+    #[derive(Clone, Debug, PartialEq, Serialize)]
+    pub struct Found as "a figure" {
+        #[serde(serialize_with = "num::put")]
+        pub mm: f64 [is num::coord],
+        #[serde(skip_serializing_if = "String::is_empty")]
+        pub from: String [default],
+    }
 }
 
-/// A finding a person takes responsibility for.
-#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-pub struct Accepted {
-    pub rule: Name,
-    pub items: Vec<Name>,
-    #[serde(default)]
-    pub reason: String,
-    #[serde(default)]
-    pub by: String,
-    #[serde(default)]
-    pub on: String,
+record! {
+    /// A finding a person takes responsibility for.
+    #[derive(Clone, Debug, PartialEq, Serialize)]
+    pub struct Accepted as "an accepted finding" {
+        pub rule: Name,
+        pub items: Vec<Name>,
+        pub reason: String [default],
+        pub by: String [default],
+        pub on: String [default],
+    }
 }
 
 /// A job with everything it names: the one input of the layout.

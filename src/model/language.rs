@@ -1,144 +1,185 @@
 //! The set-out language: lines, constructions, directions, heights and zones, as a procedure spells them.
 
-use serde::Deserialize;
-
 use super::bay::Surface;
 use super::figure::Figure;
 use super::further::MeasureOf;
 use super::num;
+use super::reading::{FromFile, Reader};
+use super::record::{choice, record};
 use super::spot::{List, Name};
+use crate::syntax::Id;
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum Hand {
-    Left,
-    Right,
+choice! {
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Hand {
+        Left,
+        Right,
+    }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum Corner {
-    FrontLeft,
-    FrontRight,
-    RearLeft,
-    RearRight,
+choice! {
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Corner {
+        FrontLeft,
+        FrontRight,
+        RearLeft,
+        RearRight,
+    }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum End {
-    Front,
-    Rear,
+choice! {
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum End {
+        Front,
+        Rear,
+    }
 }
 
-/// Something of the vehicle that a plumb bob can hang from.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum Feature {
-    /// Centre of the wheel's outer face.
-    Wheel(Corner),
-    Axle(End),
-    Nose,
-    Tail,
-    Sensor(Name),
-    Point(Name),
+choice! {
+    /// Something of the vehicle that a plumb bob can hang from.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum Feature {
+        /// Centre of the wheel's outer face.
+        Wheel(Corner),
+        Axle(End),
+        Nose,
+        Tail,
+        Sensor(Name),
+        Point(Name),
+    }
 }
 
-/// A directed line.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum LineRef {
-    Centre,
-    Thrust,
-    WheelSide(Hand),
-    BodySide(Hand),
-    WheelPlane(Corner),
-    Nose,
-    Tail,
-    Through(Name, Name),
-    Square {
-        line: Box<LineRef>,
-        at: Name,
-    },
-    /// The same line the other way round.
-    Reversed(Box<LineRef>),
+choice! {
+    /// A directed line.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum LineRef {
+        Centre,
+        Thrust,
+        WheelSide(Hand),
+        BodySide(Hand),
+        WheelPlane(Corner),
+        Nose,
+        Tail,
+        Through(Name, Name),
+        Square {
+            line: Box<LineRef>,
+            at: Name,
+        },
+        /// The same line the other way round.
+        Reversed(Box<LineRef>),
+    }
 }
 
-/// How a mark is found.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum Construction {
-    Under(Feature),
-    Along { line: LineRef, from: Name, by: Figure },
-    Foot { line: LineRef, from: Name },
-    Place { line: LineRef, from: Name, along: Figure, left: Figure },
-    Off { line: LineRef, from: Name, by: Figure },
-    Midway(Name, Name),
-    Crossing(LineRef, LineRef),
-    Bearing { from: Name, line: LineRef, angle: Figure, by: Figure },
-    Lengths { a: (Name, Figure), b: (Name, Figure), side: Hand },
+choice! {
+    /// How a mark is found.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum Construction {
+        Under(Feature),
+        Along {
+            line: LineRef,
+            from: Name,
+            by: Figure,
+        },
+        Foot {
+            line: LineRef,
+            from: Name,
+        },
+        Place {
+            line: LineRef,
+            from: Name,
+            along: Figure,
+            left: Figure,
+        },
+        Off {
+            line: LineRef,
+            from: Name,
+            by: Figure,
+        },
+        Midway(Name, Name),
+        Crossing(LineRef, LineRef),
+        Bearing {
+            from: Name,
+            line: LineRef,
+            angle: Figure,
+            by: Figure,
+        },
+        Lengths {
+            a: (Name, Figure),
+            b: (Name, Figure),
+            side: Hand,
+        },
+    }
 }
 
-/// Where a target's front looks.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum Looks {
-    Forward,
-    Backward,
-    Left,
-    Right,
-    At(Name),
-    AtSensor(Name),
-    Along(LineRef),
-    Against(LineRef),
+choice! {
+    /// Where a target's front looks.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum Looks {
+        Forward,
+        Backward,
+        Left,
+        Right,
+        At(Name),
+        AtSensor(Name),
+        Along(LineRef),
+        Against(LineRef),
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum HeightRef {
-    /// Above the plane of the tyre contacts.
-    Floor(Figure),
-    /// At the height of a feature, plus.
-    Level(Feature, Figure),
+choice! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum HeightRef {
+        /// Above the plane of the tyre contacts.
+        Floor(Figure),
+        /// At the height of a feature, plus.
+        Level(Feature, Figure),
+    }
 }
 
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
-pub enum FaceEdge {
-    #[default]
-    Lower,
-    Middle,
-    Upper,
+choice! {
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+    pub enum FaceEdge {
+        #[default]
+        Lower,
+        Middle,
+        Upper,
+    }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum StandsBy {
-    Front,
-    Axis,
-    Back,
+choice! {
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum StandsBy {
+        Front,
+        Axis,
+        Back,
+    }
 }
 
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Tolerance {
-    #[serde(default)]
-    pub along: Option<Figure>,
-    #[serde(default)]
-    pub across: Option<Figure>,
-    #[serde(default)]
-    pub turn: Option<Figure>,
-    #[serde(default)]
-    pub roll: Option<Figure>,
-    #[serde(default)]
-    pub tilt: Option<Figure>,
-    #[serde(default)]
-    pub up: Option<Figure>,
+record! {
+    #[derive(Clone, Debug, Default, PartialEq)]
+    pub struct Tolerance as "a tolerance" {
+        pub along: Option<Figure>,
+        pub across: Option<Figure>,
+        pub turn: Option<Figure>,
+        pub roll: Option<Figure>,
+        pub tilt: Option<Figure>,
+        pub up: Option<Figure>,
+    }
 }
 
-/// What a zone wants kept out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum FreeOf {
-    Anything,
-    People,
-    Metal,
-    Shine,
-    Pattern,
-    Light,
-    Glass,
-    Drain,
+choice! {
+    /// What a zone wants kept out.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum FreeOf {
+        Anything,
+        People,
+        Metal,
+        Shine,
+        Pattern,
+        Light,
+        Glass,
+        Drain,
+    }
 }
 
 impl FreeOf {
@@ -155,84 +196,72 @@ impl FreeOf {
     }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum ZoneShape {
-    Strip {
-        line: LineRef,
-        from: Name,
-        along: (Figure, Figure),
-        /// From the right edge to the left edge, to the left of the line.
-        #[serde(default)]
-        left: Option<(Figure, Figure)>,
-        /// Width, centred; instead of `left`.
-        #[serde(default)]
-        across: Option<Figure>,
-    },
-    Fan {
-        at: Name,
-        line: LineRef,
-        angles: (Figure, Figure),
-        reach: Figure,
-    },
-    Around {
-        #[serde(default)]
-        stations: List<Name>,
-        #[serde(default)]
-        station: Option<Name>,
-        #[serde(default)]
-        beside: Option<Figure>,
-        #[serde(default)]
-        above: Option<Figure>,
-        #[serde(default)]
-        below: Option<Figure>,
-        #[serde(default)]
-        behind: Option<Figure>,
-        #[serde(default)]
-        ahead: Option<Figure>,
-    },
-    AroundVehicle {
-        ahead: Figure,
-        behind: Figure,
-        left: Figure,
-        right: Figure,
-    },
-    Corners(List<Name>),
-    Lane {
-        from: Name,
-        to: Name,
-        width: Figure,
-    },
-    /// The Fresnel zone of a radar's line to a reflector: within it nothing may stand.
-    Fresnel {
-        /// A sensor of the vehicle.
-        from: Name,
-        /// A station of the setup.
-        to: Name,
-        frequency_ghz: Figure,
-        /// The share of the first zone's radius asked for; absent: all of it.
-        #[serde(default)]
-        part: Option<Figure>,
-    },
-    /// In a drawing that was not read.
-    NotRead(Name),
+choice! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum ZoneShape {
+        Strip {
+            line: LineRef,
+            from: Name,
+            along: (Figure, Figure),
+            /// From the right edge to the left edge, to the left of the line.
+            left: Option<(Figure, Figure)>,
+            /// Width, centred; instead of `left`.
+            across: Option<Figure>,
+        },
+        Fan {
+            at: Name,
+            line: LineRef,
+            angles: (Figure, Figure),
+            reach: Figure,
+        },
+        Around {
+            stations: List<Name> [default],
+            station: Option<Name>,
+            beside: Option<Figure>,
+            above: Option<Figure>,
+            below: Option<Figure>,
+            behind: Option<Figure>,
+            ahead: Option<Figure>,
+        },
+        AroundVehicle {
+            ahead: Figure,
+            behind: Figure,
+            left: Figure,
+            right: Figure,
+        },
+        Corners(List<Name>),
+        Lane {
+            from: Name,
+            to: Name,
+            width: Figure,
+        },
+        /// The Fresnel zone of a radar's line to a reflector: within it nothing may stand.
+        Fresnel {
+            /// A sensor of the vehicle.
+            from: Name,
+            /// A station of the setup.
+            to: Name,
+            frequency_ghz: Figure,
+            /// The share of the first zone's radius asked for; absent: all of it.
+            part: Option<Figure>,
+        },
+        /// In a drawing that was not read.
+        NotRead(Name),
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Zone {
-    pub name: Name,
-    pub shape: ZoneShape,
-    /// Only a printed `z` has a top.
-    #[serde(default)]
-    pub z: Option<(Figure, Figure)>,
-    #[serde(default)]
-    pub free_of: Vec<FreeOf>,
-    #[serde(default)]
-    pub tolerate_below: Option<Figure>,
-    /// An area to be seen, not kept empty.
-    #[serde(default)]
-    pub seen: bool,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Zone as "a zone" {
+        pub name: Name,
+        pub shape: ZoneShape,
+        /// Only a printed `z` has a top.
+        pub z: Option<(Figure, Figure)>,
+        pub free_of: Vec<FreeOf> [default],
+        pub tolerate_below: Option<Figure>,
+        /// An area to be seen, not kept empty.
+        pub seen: bool [default],
+    }
 }
 
 /// How far a string line reaches from the foot of its mark: forward, or back and forward.
@@ -242,64 +271,69 @@ pub enum Reach {
     Both(Figure, Figure),
 }
 
-impl<'de> Deserialize<'de> for Reach {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let (text, _) = super::spot::raw(d)?;
-        if text.starts_with('(') {
-            let pair: Option<(Figure, Figure)> = super::spot::part(text);
-            let (a, b) = pair.unwrap_or((Figure::number(f64::NAN), Figure::number(f64::NAN)));
-            return Ok(Reach::Both(a, b));
+impl FromFile for Reach {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        match r.tree.source(id).starts_with('(') {
+            true => <(Figure, Figure)>::read(r, id).map(|(back, forward)| Reach::Both(back, forward)),
+            false => Figure::read(r, id).map(Reach::Forward),
         }
-        Ok(Reach::Forward(super::spot::part(text).unwrap_or(Figure::number(f64::NAN))))
+    }
+    fn stand_in() -> Self {
+        Reach::Forward(Figure::stand_in())
     }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub enum Over {
-    Stations,
-    Zone(Name),
-    Marks(List<Name>),
+choice! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum Over {
+        Stations,
+        Zone(Name),
+        Marks(List<Name>),
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct LevelAsk {
-    /// Absent: the shop's own figure.
-    #[serde(default)]
-    pub within: Option<Figure>,
-    pub over: Over,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct LevelAsk as "the level demand" {
+        /// Absent: the shop's own figure.
+        pub within: Option<Figure>,
+        pub over: Over,
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Sight {
-    pub from: Name,
-    pub to: Name,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Sight as "a sight" {
+        pub from: Name,
+        pub to: Name,
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct StringLine {
-    pub line: LineRef,
-    pub from: Name,
-    pub reach: Reach,
-    /// The string runs over the roof: headroom is wanted above it.
-    #[serde(default)]
-    pub over_vehicle: bool,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct StringLine as "a string line" {
+        pub line: LineRef,
+        pub from: Name,
+        pub reach: Reach,
+        /// The string runs over the roof: headroom is wanted above it.
+        pub over_vehicle: bool [default],
+    }
 }
 
-/// The unit a measured figure is read in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
-pub enum Unit {
-    #[default]
-    Mm,
-    Deg,
-    Lux,
-    Celsius,
-    Volt,
-    Percent,
-    Bar,
-    Kg,
+choice! {
+    /// The unit a measured figure is read in.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+    pub enum Unit {
+        #[default]
+        Mm,
+        Deg,
+        Lux,
+        Celsius,
+        Volt,
+        Percent,
+        Bar,
+        Kg,
+    }
 }
 
 impl Unit {
@@ -317,17 +351,14 @@ impl Unit {
     }
 }
 
-/// Taken off the car or the bay.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct MeasuredAsk {
-    #[serde(default)]
-    pub ask: String,
-    #[serde(default)]
-    pub unit: Unit,
-    #[serde(default, deserialize_with = "num::opt_band")]
-    pub between: Option<(f64, f64)>,
-    /// What it is the measure of: used wherever that is asked for.
-    #[serde(default)]
-    pub is: Option<MeasureOf>,
+record! {
+    /// Taken off the car or the bay.
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct MeasuredAsk as "a measured figure" {
+        pub ask: String [default],
+        pub unit: Unit [default],
+        pub between: Option<(f64, f64)> [opt num::band],
+        /// What it is the measure of: used wherever that is asked for.
+        pub is: Option<MeasureOf>,
+    }
 }

@@ -9,6 +9,8 @@ pub mod job;
 pub mod language;
 pub mod num;
 pub mod procedure;
+pub mod reading;
+mod record;
 pub mod shape;
 pub mod spot;
 pub mod uses;
@@ -24,8 +26,3 @@ pub use procedure::{Procedure, Setup, Station};
 pub use spot::{List, Name, Spot, Table};
 pub use vehicle::Vehicle;
 pub use when::When;
-
-/// The format of a file that names none.
-fn format_one() -> u32 {
-    1
-}

@@ -1,150 +1,96 @@
-//! Numbers of the files: finite always, not below zero where a length is meant. For use with `deserialize_with`.
+//! Numbers of the files: finite always, not below zero where a length is meant. Ways of reading a field of type `f64`.
 //!
 //! A number that is refused is noted and replaced by NaN, so that no later comparison finds a second fault in it; the
 //! file it stands in is refused, so nothing is ever computed from it.
 
-use ron::value::RawValue;
-use serde::de::{Deserialize, Deserializer};
 use serde::ser::Serializer;
 
-use super::spot::{Spot, note, raw, shown};
+use super::reading::{FromFile, Reader};
+use crate::syntax::{self, Id, Kind, shown};
 
 /// Ten kilometres, or a number of that size in another unit: beyond it a figure is a slip of the pen.
 pub const LARGEST: f64 = 1e7;
 
 /// A finite number; anything else is noted.
-pub fn coord<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
-    let (text, spot) = raw(d)?;
-    Ok(number(text, spot, Kind::Coord))
+pub fn coord(r: &mut Reader, id: Id) -> Option<f64> {
+    finite(r, id, |_, _| None)
 }
 
 /// A finite number of at least 0.
-pub fn length<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
-    let (text, spot) = raw(d)?;
-    Ok(number(text, spot, Kind::Length))
+pub fn length(r: &mut Reader, id: Id) -> Option<f64> {
+    let wrong = |v: f64, text: &str| (v < 0.0).then(|| format!("a length of {text} is below zero"));
+    finite(r, id, wrong)
 }
 
 /// A finite number above 0.
-pub fn size<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
-    let (text, spot) = raw(d)?;
-    Ok(number(text, spot, Kind::Size))
-}
-
-pub fn opt_coord<'de, D: Deserializer<'de>>(d: D) -> Result<Option<f64>, D::Error> {
-    opt(d, Kind::Coord)
-}
-
-pub fn opt_length<'de, D: Deserializer<'de>>(d: D) -> Result<Option<f64>, D::Error> {
-    opt(d, Kind::Length)
-}
-
-pub fn opt_size<'de, D: Deserializer<'de>>(d: D) -> Result<Option<f64>, D::Error> {
-    opt(d, Kind::Size)
+pub fn size(r: &mut Reader, id: Id) -> Option<f64> {
+    finite(r, id, not_above_zero)
 }
 
 /// A pair of finite numbers `(x, y)`.
-pub fn point<'de, D: Deserializer<'de>>(d: D) -> Result<(f64, f64), D::Error> {
-    let raws = <(&RawValue, &RawValue)>::deserialize(d)?;
-    Ok((of_raw(raws.0, Kind::Coord), of_raw(raws.1, Kind::Coord)))
+pub fn point(r: &mut Reader, id: Id) -> Option<(f64, f64)> {
+    let [x, y] = r.values(id)?;
+    Some((coord(r, x)?, coord(r, y)?))
 }
 
 /// Two sizes above 0.
-pub fn sizes<'de, D: Deserializer<'de>>(d: D) -> Result<(f64, f64), D::Error> {
-    let raws = <(&RawValue, &RawValue)>::deserialize(d)?;
-    Ok((of_raw(raws.0, Kind::Size), of_raw(raws.1, Kind::Size)))
-}
-
-/// Three finite numbers `(x, y, z)`.
-pub fn triple<'de, D: Deserializer<'de>>(d: D) -> Result<(f64, f64, f64), D::Error> {
-    let raws = <(&RawValue, &RawValue, &RawValue)>::deserialize(d)?;
-    Ok((of_raw(raws.0, Kind::Coord), of_raw(raws.1, Kind::Coord), of_raw(raws.2, Kind::Coord)))
+pub fn sizes(r: &mut Reader, id: Id) -> Option<(f64, f64)> {
+    let [a, b] = r.values(id)?;
+    Some((size(r, a)?, size(r, b)?))
 }
 
 /// A pair `(from, to)` of finite numbers, the first not above the second.
-pub fn band<'de, D: Deserializer<'de>>(d: D) -> Result<(f64, f64), D::Error> {
-    let (text, spot) = raw(d)?;
-    Ok(band_of(text, spot))
-}
-
-pub fn opt_band<'de, D: Deserializer<'de>>(d: D) -> Result<Option<(f64, f64)>, D::Error> {
-    let value = Option::<&RawValue>::deserialize(d)?;
-    Ok(value.map(|v| {
-        let text = v.trim().get_ron();
-        band_of(text, place(v))
-    }))
-}
-
-/// A number on its own, for lists of numbers.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Coord(pub f64);
-
-impl<'de> Deserialize<'de> for Coord {
-    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        coord(d).map(Coord)
-    }
-}
-
-#[derive(Clone, Copy, PartialEq)]
-enum Kind {
-    Coord,
-    Length,
-    Size,
-}
-
-fn opt<'de, D: Deserializer<'de>>(d: D, kind: Kind) -> Result<Option<f64>, D::Error> {
-    let value = Option::<&RawValue>::deserialize(d)?;
-    Ok(value.map(|v| of_raw(v, kind)))
-}
-
-fn place(value: &RawValue) -> Spot {
-    Spot(super::spot::offset(value.trim().get_ron()))
-}
-
-fn of_raw(value: &RawValue, kind: Kind) -> f64 {
-    number(value.trim().get_ron(), place(value), kind)
-}
-
-fn band_of(text: &str, spot: Spot) -> (f64, f64) {
-    let pair: Option<(&RawValue, &RawValue)> = super::spot::part(text);
-    let Some((a, b)) = pair else {
-        return (f64::NAN, f64::NAN);
-    };
-    let (lo, hi) = (of_raw(a, Kind::Coord), of_raw(b, Kind::Coord));
+pub fn band(r: &mut Reader, id: Id) -> Option<(f64, f64)> {
+    let (lo, hi) = point(r, id)?;
     if lo > hi {
-        note(
-            spot,
-            format!("the first number of {} is above the second", shown(text)),
-            Some(format!("write ({hi}, {lo})")),
-        );
+        let text = format!("the first number of {} is above the second", shown(r.tree.source(id)));
+        r.refuse(id, text, Some(format!("write ({hi}, {lo})")));
     }
-    (lo, hi)
+    Some((lo, hi))
 }
 
-fn number(text: &str, spot: Spot, kind: Kind) -> f64 {
-    let Some(value) = read(text) else {
-        note(spot, format!("expected a number, found {}", shown(text)), None);
-        return f64::NAN;
-    };
-    let wrong = wrong(value, text).or_else(|| match kind {
-        Kind::Length if value < 0.0 => Some(format!("a length of {} is below zero", shown(text))),
-        Kind::Size if value <= 0.0 => Some(format!("expected a size above zero, found {}", shown(text))),
-        _ => None,
-    });
-    match wrong {
-        Some(text) => {
-            note(spot, text, None);
-            f64::NAN
-        }
-        None => value,
+impl FromFile for f64 {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        coord(r, id)
     }
+    fn stand_in() -> Self {
+        f64::NAN
+    }
+}
+
+/// The number a part is; `None` where it is none.
+pub(super) fn of(r: &Reader, id: Id) -> Option<f64> {
+    match r.tree.kind(id) {
+        Kind::Number | Kind::Word => syntax::number(r.tree.source(id)),
+        _ => None,
+    }
+}
+
+fn finite(r: &mut Reader, id: Id, also: fn(f64, &str) -> Option<String>) -> Option<f64> {
+    let Some(value) = of(r, id) else {
+        r.expected_plain(id, "a number");
+        return Some(f64::NAN);
+    };
+    let text = shown(r.tree.source(id));
+    match wrong(value, &text).or_else(|| also(value, &text)) {
+        Some(why) => {
+            r.refuse(id, why, None);
+            Some(f64::NAN)
+        }
+        None => Some(value),
+    }
+}
+
+pub(super) fn not_above_zero(value: f64, text: &str) -> Option<String> {
+    (value <= 0.0).then(|| format!("expected a size above zero, found {text}"))
 }
 
 /// Why a number can stand nowhere in a file; `text` is how it was written.
 pub(super) fn wrong(value: f64, text: &str) -> Option<String> {
     if !value.is_finite() {
-        Some(format!("expected a finite number, found {}", shown(text)))
+        Some(format!("expected a finite number, found {text}"))
     } else if value.abs() > LARGEST {
-        Some(format!("{} is larger than 10 000 000, the largest figure a file may hold", shown(text)))
+        Some(format!("{text} is larger than 10 000 000, the largest figure a file may hold"))
     } else {
         None
     }
@@ -165,9 +111,4 @@ pub fn put_opt<S: Serializer>(value: &Option<f64>, s: S) -> Result<S::Ok, S::Err
         Some(value) => put(value, s),
         None => s.serialize_none(),
     }
-}
-
-/// A RON number (underscores and all), or `None`.
-pub fn read(text: &str) -> Option<f64> {
-    super::spot::options().from_str::<f64>(text).ok()
 }

@@ -1,34 +1,28 @@
 //! Plan shapes as the files spell them.
 
-use serde::Deserialize;
-use serde::de::Deserializer;
-
 use super::num;
-use super::spot::{Spot, note, raw};
+use super::reading::{FromFile, Reader};
+use super::record::choice;
 use crate::geometry::{OutlineFault, P2, Polygon, Shape, V2};
+use crate::syntax::Id;
 
 /// `Box`, `Round` or `Outline`, ready to be measured, in the axes of whatever it belongs to.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PlanShape(pub Shape);
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-enum Spelt {
-    Box {
-        #[serde(deserialize_with = "num::point")]
-        at: (f64, f64),
-        #[serde(deserialize_with = "num::sizes")]
-        size: (f64, f64),
-        #[serde(default, deserialize_with = "num::coord")]
-        turn: f64,
-    },
-    Round {
-        #[serde(deserialize_with = "num::point")]
-        at: (f64, f64),
-        #[serde(deserialize_with = "num::size")]
-        diameter: f64,
-    },
-    Outline(Outline),
+choice! {
+    enum Spelt {
+        Box {
+            at: (f64, f64) [is num::point],
+            size: (f64, f64) [is num::sizes],
+            turn: f64 [default is num::coord],
+        },
+        Round {
+            at: (f64, f64) [is num::point],
+            diameter: f64 [is num::size],
+        },
+        Outline(Outline),
+    }
 }
 
 impl Spelt {
@@ -42,38 +36,40 @@ impl Spelt {
     }
 }
 
-impl<'de> Deserialize<'de> for PlanShape {
-    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let (text, spot) = raw(d)?;
-        if !text.starts_with(char::is_alphabetic) {
-            let found = super::spot::shown(text);
-            let text = format!("expected Box(...), Round(...) or Outline([...]), found {found}");
-            note(spot, text, None);
-            return Ok(PlanShape(Shape::polygon(stand_in())));
+impl FromFile for PlanShape {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        if r.tree.word(id).is_empty() {
+            r.expected_plain(id, "Box(...), Round(...) or Outline([...])");
+            return Some(PlanShape::stand_in());
         }
-        let spelt = super::spot::part::<Spelt>(text);
-        if spelt.as_ref().is_none_or(Spelt::has_gap) {
-            return Ok(PlanShape(Shape::polygon(stand_in())));
+        let spelt = Spelt::read(r, id)?;
+        if spelt.has_gap() {
+            return Some(PlanShape::stand_in());
         }
         let shape = match spelt {
-            Some(Spelt::Box { at, size, turn }) => {
+            Spelt::Box { at, size, turn } => {
                 Shape::rect(P2::new(at.0, at.1), V2::new(size.0, size.1), turn.to_radians())
             }
-            Some(Spelt::Round { at, diameter }) => Shape::round(P2::new(at.0, at.1), diameter),
-            Some(Spelt::Outline(outline)) => Ok(Shape::polygon(outline.0)),
-            None => return Ok(PlanShape(Shape::polygon(stand_in()))),
+            Spelt::Round { at, diameter } => Shape::round(P2::new(at.0, at.1), diameter),
+            Spelt::Outline(outline) => Ok(Shape::polygon(outline.0)),
         };
-        Ok(PlanShape(shape.unwrap_or_else(|fault| {
-            note_outline(spot, &fault);
-            Shape::polygon(stand_in())
-        })))
+        Some(shape.map_or_else(
+            |fault| {
+                note_outline(r, id, &fault);
+                PlanShape::stand_in()
+            },
+            PlanShape,
+        ))
+    }
+    fn stand_in() -> Self {
+        PlanShape(Shape::polygon(Polygon::unit_triangle()))
     }
 }
 
 impl Outline {
     /// Whether this stands for an outline that was refused.
     pub(super) fn is_stand_in(&self) -> bool {
-        self.0 == stand_in()
+        self.0 == Polygon::unit_triangle()
     }
 }
 
@@ -81,41 +77,40 @@ impl Outline {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outline(pub Polygon);
 
-#[derive(Deserialize)]
-struct Point(#[serde(deserialize_with = "num::coord")] f64, #[serde(deserialize_with = "num::coord")] f64);
-
-impl<'de> Deserialize<'de> for Outline {
-    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let (text, spot) = raw(d)?;
-        Ok(outline(points(text).as_deref(), spot))
+impl FromFile for Outline {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        let points = points(r, id);
+        Some(outline(r, points.as_deref(), id))
+    }
+    fn stand_in() -> Self {
+        // the file it is in is refused, so nothing is ever measured to it
+        Outline(Polygon::unit_triangle())
     }
 }
 
 /// The points of an outline as written; `None` (noted) when it is not a list of pairs.
-pub(super) fn points(text: &str) -> Option<Vec<(f64, f64)>> {
-    let points = super::spot::part::<Vec<Point>>(text)?;
-    Some(points.into_iter().map(|p| (p.0, p.1)).collect())
+pub(super) fn points(r: &mut Reader, id: Id) -> Option<Vec<(f64, f64)>> {
+    let entries = r.list(id)?;
+    entries.iter().map(|e| num::point(r, e.value)).collect()
 }
 
-/// A simple polygon through `points`; what is wrong with it is noted at `spot`. Points that were refused while they
-/// were read (`None`, or not a number) are noted already and give the stand-in quietly.
-pub(super) fn outline(points: Option<&[(f64, f64)]>, spot: Spot) -> Outline {
+/// A simple polygon through `points`, which stand at `id`. Points that were refused while they were read (`None`, or not
+/// a number) are noted already and give the stand-in quietly.
+pub(super) fn outline(r: &mut Reader, points: Option<&[(f64, f64)]>, id: Id) -> Outline {
     let whole = points.filter(|ps| !ps.iter().any(|p| p.0.is_nan() || p.1.is_nan()));
     let Some(points) = whole else {
-        return Outline(stand_in());
+        return Outline::stand_in();
     };
     let corners = points.iter().map(|p| P2::new(p.0, p.1)).collect();
-    Outline(Polygon::new(corners).unwrap_or_else(|fault| {
-        note_outline(spot, &fault);
-        stand_in()
-    }))
+    Polygon::new(corners).map_or_else(
+        |fault| {
+            note_outline(r, id, &fault);
+            Outline::stand_in()
+        },
+        Outline,
+    )
 }
 
-fn note_outline(spot: Spot, fault: &OutlineFault) {
-    note(spot, format!("this outline cannot be used: {fault}"), None);
-}
-
-/// What stands for a shape that was refused; the file it is in is refused too, so nothing is ever measured to it.
-fn stand_in() -> Polygon {
-    Polygon::unit_triangle()
+fn note_outline(r: &mut Reader, id: Id, fault: &OutlineFault) {
+    r.refuse(id, format!("this outline cannot be used: {fault}"), None);
 }

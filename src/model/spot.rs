@@ -1,21 +1,19 @@
-//! Where in its file a value stood, and the collecting of faults while a file is read.
-//!
-//! Reading never stops at the first fault it can step over: a value that cannot be used is noted in the sink of the
-//! running [`reading`] and replaced by a harmless stand-in; the caller refuses the file when the sink is not empty.
+//! Names, lists and tables as the files hold them, and where in its file a value stood.
 
-use std::cell::RefCell;
 use std::fmt;
 use std::hash::{Hash, Hasher};
 use std::sync::Arc;
 
-use ron::extensions::Extensions;
-use ron::value::RawValue;
-use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
 use serde::ser::{Serialize, SerializeMap, Serializer};
 
 /// Byte offset of a value in the file it was read from (0 when it was made in the program). Never part of equality.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Spot(pub usize);
+
+impl Spot {
+    /// Of what stands in no file: the stand-in for something that could not be read.
+    pub const NOWHERE: Spot = Spot(usize::MAX);
+}
 
 impl PartialEq for Spot {
     fn eq(&self, _: &Self) -> bool {
@@ -23,107 +21,6 @@ impl PartialEq for Spot {
     }
 }
 impl Eq for Spot {}
-
-/// A fault noted while reading: where, what is wrong in one sentence, and what may help.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Noted {
-    pub at: usize,
-    pub text: String,
-    pub hint: Option<String>,
-}
-
-/// A fault the RON reader itself found inside the part of the source that starts at `base`.
-#[derive(Clone, Debug)]
-pub struct Refused {
-    pub base: usize,
-    pub error: ron::error::SpannedError,
-}
-
-/// Everything noted during one [`reading`].
-#[derive(Clone, Debug, Default)]
-pub struct Sink {
-    pub noted: Vec<Noted>,
-    pub refused: Vec<Refused>,
-}
-
-struct Context {
-    base: usize,
-    len: usize,
-    sink: Sink,
-}
-
-thread_local! {
-    static CONTEXT: RefCell<Option<Context>> = const { RefCell::new(None) };
-}
-
-/// The reader's settings: `Some` may be left out, newtypes need no name.
-pub fn options() -> ron::Options {
-    ron::Options::default()
-        .with_default_extension(Extensions::IMPLICIT_SOME)
-        .with_default_extension(Extensions::UNWRAP_NEWTYPES)
-}
-
-/// Reads `source` as a `T`, keeping places, and returns what was read with everything noted on the way.
-pub fn reading<'s, T: Deserialize<'s>>(source: &'s str) -> (Option<T>, Sink) {
-    CONTEXT.with(|c| {
-        *c.borrow_mut() =
-            Some(Context { base: source.as_ptr() as usize, len: source.len(), sink: Sink::default() });
-    });
-    let result = options().from_str::<T>(source);
-    let mut sink = CONTEXT.with(|c| c.borrow_mut().take()).map(|c| c.sink).unwrap_or_default();
-    match result {
-        Ok(value) => (Some(value), sink),
-        Err(error) => {
-            sink.refused.push(Refused { base: 0, error });
-            (None, sink)
-        }
-    }
-}
-
-/// Notes a fault; quiet when nothing is being read.
-pub fn note(spot: Spot, text: impl Into<String>, hint: Option<String>) {
-    CONTEXT.with(|c| {
-        if let Some(c) = c.borrow_mut().as_mut() {
-            c.sink.noted.push(Noted { at: spot.0, text: text.into(), hint });
-        }
-    });
-}
-
-fn refuse(base: Spot, error: ron::error::SpannedError) {
-    CONTEXT.with(|c| {
-        if let Some(c) = c.borrow_mut().as_mut() {
-            c.sink.refused.push(Refused { base: base.0, error });
-        }
-    });
-}
-
-pub(super) fn offset(text: &str) -> usize {
-    CONTEXT.with(|c| match c.borrow().as_ref() {
-        Some(c) => {
-            let at = text.as_ptr() as usize;
-            if at >= c.base && at <= c.base + c.len { at - c.base } else { 0 }
-        }
-        None => 0,
-    })
-}
-
-/// A value as it stands in the file, without the blanks and comments around it, and its place.
-pub fn raw<'de, D: Deserializer<'de>>(d: D) -> Result<(&'de str, Spot), D::Error> {
-    let value = <&RawValue>::deserialize(d)?;
-    let text = value.trim().get_ron();
-    Ok((text, Spot(offset(text))))
-}
-
-/// Reads a piece of the source; a fault is noted at its place and gives `None`.
-pub fn part<'de, T: Deserialize<'de>>(text: &'de str) -> Option<T> {
-    match options().from_str::<T>(text) {
-        Ok(value) => Some(value),
-        Err(error) => {
-            refuse(Spot(offset(text)), error);
-            None
-        }
-    }
-}
 
 /// A name a person gave, with its place in the file.
 #[derive(Clone, Default)]
@@ -190,33 +87,10 @@ impl PartialEq<&str> for Name {
     }
 }
 
-impl<'de> Deserialize<'de> for Name {
-    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let (text, spot) = raw(d)?;
-        let quoted = ["\"", "r\"", "r#"].iter().any(|q| text.starts_with(q));
-        let read: Option<String> = if quoted {
-            part(text)
-        } else {
-            note(spot, format!("expected a name in quotes, found {}", shown(text)), None);
-            None
-        };
-        Ok(Name { text: read.unwrap_or_default().into(), spot })
-    }
-}
 impl Serialize for Name {
     fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
         s.serialize_str(&self.text)
     }
-}
-
-/// What stood in the file, shortened for a message.
-pub fn shown(text: &str) -> String {
-    let line = text.lines().next().unwrap_or("").trim();
-    if line.is_empty() {
-        return "nothing".into();
-    }
-    let short: String = line.chars().take(40).collect();
-    if short.len() < text.trim().len() { format!("{short}...") } else { short }
 }
 
 /// A list whose good entries are kept when others are refused.
@@ -249,12 +123,6 @@ impl<'a, T> IntoIterator for &'a List<T> {
 impl<T> FromIterator<T> for List<T> {
     fn from_iter<I: IntoIterator<Item = T>>(iter: I) -> Self {
         List(iter.into_iter().collect())
-    }
-}
-impl<'de, T: Deserialize<'de>> Deserialize<'de> for List<T> {
-    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let raws = Vec::<&RawValue>::deserialize(d)?;
-        Ok(raws.into_iter().filter_map(|r| part(r.trim().get_ron())).collect())
     }
 }
 impl<T: Serialize> Serialize for List<T> {
@@ -294,30 +162,6 @@ impl<T> Table<T> {
     }
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.0.iter().map(|(n, _)| n.as_str())
-    }
-}
-impl<'de, T: Deserialize<'de>> Deserialize<'de> for Table<T> {
-    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        struct Entries<T>(std::marker::PhantomData<T>);
-        impl<'de, T: Deserialize<'de>> Visitor<'de> for Entries<T> {
-            type Value = Table<T>;
-            fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
-                f.write_str("a table {\"name\": value, ...}")
-            }
-            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Table<T>, A::Error> {
-                let mut table = Table(Vec::new());
-                while let Some(name) = map.next_key::<Name>()? {
-                    let value = map.next_value::<&RawValue>()?;
-                    if table.get(name.as_str()).is_some() {
-                        note(name.spot, format!("{name:?} is given twice in this table"), None);
-                    } else if let Some(value) = part(value.trim().get_ron()) {
-                        table.0.push((name, value));
-                    }
-                }
-                Ok(table)
-            }
-        }
-        d.deserialize_map(Entries(std::marker::PhantomData))
     }
 }
 impl<T: Serialize> Serialize for Table<T> {

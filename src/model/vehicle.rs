@@ -1,47 +1,36 @@
 //! The vehicle, in its own axes: origin on the ground under the middle of the front axle, X forward, Y left, Z up.
 
-use serde::Deserialize;
-
 use super::num;
+use super::reading::{FromFile, Reader};
+use super::record::{choice, record};
 use super::shape::Outline;
 use super::spot::{List, Name, Table};
+use crate::syntax::Id;
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Vehicle {
-    #[serde(default = "super::format_one")]
-    pub format: u32,
-    pub name: Name,
-    #[serde(deserialize_with = "num::size")]
-    pub length: f64,
-    /// Without mirrors.
-    #[serde(deserialize_with = "num::size")]
-    pub width: f64,
-    #[serde(deserialize_with = "num::size")]
-    pub height: f64,
-    #[serde(deserialize_with = "num::size")]
-    pub wheelbase: f64,
-    #[serde(deserialize_with = "num::length")]
-    pub front_overhang: f64,
-    pub track: Track,
-    pub tyre: Tyre,
-    #[serde(deserialize_with = "num::length")]
-    pub ground_clearance: f64,
-    #[serde(default)]
-    pub mirrors: Option<Mirrors>,
-    /// Body in plan; absent: the rectangle length by width.
-    #[serde(default)]
-    pub outline: Option<Outline>,
-    #[serde(default)]
-    pub points: Table<Place3>,
-    #[serde(default)]
-    pub sensors: Table<Sensor>,
-    /// Sensors this vehicle is known not to have.
-    #[serde(default)]
-    pub without: List<Name>,
-    /// Kerb to kerb, mm.
-    #[serde(default, deserialize_with = "num::opt_size")]
-    pub turning_circle: Option<f64>,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Vehicle as "a vehicle" {
+        pub format: u32 [or 1],
+        pub name: Name,
+        pub length: f64 [is num::size],
+        /// Without mirrors.
+        pub width: f64 [is num::size],
+        pub height: f64 [is num::size],
+        pub wheelbase: f64 [is num::size],
+        pub front_overhang: f64 [is num::length],
+        pub track: Track,
+        pub tyre: Tyre,
+        pub ground_clearance: f64 [is num::length],
+        pub mirrors: Option<Mirrors>,
+        /// Body in plan; absent: the rectangle length by width.
+        pub outline: Option<Outline>,
+        pub points: Table<Place3> [default],
+        pub sensors: Table<Sensor> [default],
+        /// Sensors this vehicle is known not to have.
+        pub without: List<Name> [default],
+        /// Kerb to kerb, mm.
+        pub turning_circle: Option<f64> [opt num::size],
+    }
 }
 
 impl Vehicle {
@@ -51,37 +40,32 @@ impl Vehicle {
     }
 }
 
-/// Between the middles of the two wheels of an axle.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Track {
-    #[serde(deserialize_with = "num::size")]
-    pub front: f64,
-    #[serde(deserialize_with = "num::size")]
-    pub rear: f64,
+record! {
+    /// Between the middles of the two wheels of an axle.
+    #[derive(Clone, Copy, Debug, PartialEq)]
+    pub struct Track as "the track" {
+        pub front: f64 [is num::size],
+        pub rear: f64 [is num::size],
+    }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Tyre {
-    #[serde(deserialize_with = "num::size")]
-    pub width: f64,
-    #[serde(deserialize_with = "num::size")]
-    pub diameter: f64,
+record! {
+    #[derive(Clone, Copy, Debug, PartialEq)]
+    pub struct Tyre as "the tyre" {
+        pub width: f64 [is num::size],
+        pub diameter: f64 [is num::size],
+    }
 }
 
-/// Two boxes centred at X = -behind_front_axle, from half the body's width to half of `width`.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Mirrors {
-    #[serde(deserialize_with = "num::size")]
-    pub width: f64,
-    #[serde(deserialize_with = "num::coord")]
-    pub behind_front_axle: f64,
-    #[serde(deserialize_with = "num::size")]
-    pub depth: f64,
-    #[serde(deserialize_with = "num::band")]
-    pub z: (f64, f64),
+record! {
+    /// Two boxes centred at X = -behind_front_axle, from half the body's width to half of `width`.
+    #[derive(Clone, Copy, Debug, PartialEq)]
+    pub struct Mirrors as "the mirrors" {
+        pub width: f64 [is num::size],
+        pub behind_front_axle: f64 [is num::coord],
+        pub depth: f64 [is num::size],
+        pub z: (f64, f64) [is num::band],
+    }
 }
 
 /// A point (X, Y, Z).
@@ -92,43 +76,46 @@ pub struct Place3 {
     pub z: f64,
 }
 
-impl<'de> Deserialize<'de> for Place3 {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        num::triple(d).map(|(x, y, z)| Place3 { x, y, z })
+impl FromFile for Place3 {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        let [x, y, z] = r.values(id)?;
+        Some(Place3 { x: r.value(x), y: r.value(y), z: r.value(z) })
+    }
+    fn stand_in() -> Self {
+        Place3 { x: f64::NAN, y: f64::NAN, z: f64::NAN }
     }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum SensorKind {
-    Camera,
-    Radar,
-    Laser,
-    Lamp,
-    Ultrasonic,
-    Infrared,
+choice! {
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum SensorKind {
+        Camera,
+        Radar,
+        Laser,
+        Lamp,
+        Ultrasonic,
+        Infrared,
+    }
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Sensor {
-    pub kind: SensorKind,
-    pub at: Place3,
-    /// Degrees anticlockwise from X.
-    #[serde(default, deserialize_with = "num::coord")]
-    pub facing: f64,
-    /// Degrees, upward positive.
-    #[serde(default, deserialize_with = "num::coord")]
-    pub tilt: f64,
-    #[serde(default)]
-    pub view: Option<View>,
+record! {
+    #[derive(Clone, Debug, PartialEq)]
+    pub struct Sensor as "a sensor" {
+        pub kind: SensorKind,
+        pub at: Place3,
+        /// Degrees anticlockwise from X.
+        pub facing: f64 [default is num::coord],
+        /// Degrees, upward positive.
+        pub tilt: f64 [default is num::coord],
+        pub view: Option<View>,
+    }
 }
 
-/// Full opening angles, degrees.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct View {
-    #[serde(deserialize_with = "num::size")]
-    pub across: f64,
-    #[serde(deserialize_with = "num::size")]
-    pub up: f64,
+record! {
+    /// Full opening angles, degrees.
+    #[derive(Clone, Copy, Debug, PartialEq)]
+    pub struct View as "a view" {
+        pub across: f64 [is num::size],
+        pub up: f64 [is num::size],
+    }
 }

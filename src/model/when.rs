@@ -3,10 +3,11 @@
 use std::sync::Arc;
 
 use jiff::Timestamp;
-use serde::de::Deserialize;
 use serde::ser::{Serialize, Serializer};
 
-use super::spot::{Name, note};
+use super::reading::{FromFile, Reader};
+use super::spot::Name;
+use crate::syntax::Id;
 
 /// A moment, kept as written.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,15 +47,16 @@ impl When {
     }
 }
 
-impl<'de> Deserialize<'de> for When {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        let name = Name::deserialize(d)?;
-        Ok(When::parse(name.as_str()).unwrap_or_else(|why| {
-            if !name.as_str().is_empty() {
-                note(name.spot, why, Some("write it as \"2026-11-24 15:00 +00:00\"".into()));
-            }
-            When { text: name.text, utc: (2000, 1, 1, 0, 0, 0) }
+impl FromFile for When {
+    fn read(r: &mut Reader, id: Id) -> Option<Self> {
+        let name = Name::read(r, id)?;
+        Some(When::parse(name.as_str()).unwrap_or_else(|why| {
+            r.refuse(id, why, Some("write it as \"2026-11-24 15:00 +00:00\"".into()));
+            When { text: name.text, ..When::stand_in() }
         }))
+    }
+    fn stand_in() -> Self {
+        When { text: "".into(), utc: (2000, 1, 1, 0, 0, 0) }
     }
 }
 

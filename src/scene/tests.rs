@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::*;
 use crate::checks::{Finding, Judgement, Outcome, RuleId, Verdict, check};
 use crate::layout::Layout;
-use crate::model::spot::reading;
+use crate::model::reading::{FromFile, read_str};
 use crate::model::{Bundle, Equipment, Job, Procedure, Vehicle, bay::Bay};
 
 const BAY: &str = r#"(
@@ -69,10 +69,8 @@ const JOB: &str = r#"(
     pose: At(x: 2000, y: 4600, heading: 3), rear_toe: (left: 0.6, right: 0.2), doors_open: ["roller door"], cleared: ["drum"],
 )"#;
 
-fn read<T: for<'s> serde::Deserialize<'s>>(text: &'static str) -> Arc<T> {
-    let (value, sink) = reading(text);
-    assert!(sink.noted.is_empty() && sink.refused.is_empty(), "{sink:?}");
-    Arc::new(value.unwrap())
+fn read<T: FromFile>(text: &'static str) -> Arc<T> {
+    Arc::new(read_str(text).unwrap())
 }
 
 pub(crate) fn bundle() -> Bundle {

@@ -120,7 +120,7 @@ fn support(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     let mut choices = vec![Choice::new(Support::Floor, words(&Support::Floor))];
     for lift in &bundle.bay.lifts {
         for height in &lift.heights {
-            let support = Support::Lift { name: lift.name.clone(), height: height.0 };
+            let support = Support::Lift { name: lift.name.clone(), height: *height };
             let text = words(&support);
             choices.push(Choice::new(support, text));
         }

@@ -2,9 +2,9 @@
 
 use proptest::prelude::*;
 
-use super::super::scan::{Kind as Token, Scan};
 use super::samples::{ALL, BAY, EQUIPMENT, JOB, PROCEDURE, VEHICLE};
 use super::{Kind, faults, faults_as, kind_of};
+use crate::syntax::{Id, Kind as Part, Tree};
 
 /// Fields a file can do without; every other one is missed when it is gone. A wall's name, a station's height, a
 /// figure's source and parts of a tolerance may go too, but other things cannot do without theirs.
@@ -158,18 +158,28 @@ struct Field {
     whole: std::ops::Range<usize>,
 }
 
+fn every_part(tree: &Tree) -> Vec<Id> {
+    let mut all: Vec<Id> = tree.root().into_iter().collect();
+    let mut i = 0;
+    while let Some(id) = all.get(i) {
+        all.extend(tree.entries(*id).iter().map(|e| e.value));
+        i += 1;
+    }
+    all
+}
+
 fn every_field(text: &str) -> Vec<Field> {
-    let scan = Scan::new(text).expect("a sample");
+    let tree = Tree::new(text);
     let mut all = Vec::new();
-    for open in 0..scan.tokens.len() {
-        for e in scan.elements(open) {
-            if scan.field_name(&e).is_some() && scan.text(open) == "(" {
-                all.push(Field {
-                    open: scan.tokens[open].at.start,
-                    name: scan.tokens[e.first].at.clone(),
-                    whole: scan.tokens[e.first].at.start..scan.tokens[e.comma.unwrap_or(e.last)].at.end,
-                });
-            }
+    for id in every_part(&tree).into_iter().filter(|id| tree.kind(*id) == Part::Fields) {
+        for entry in tree.entries(id) {
+            let whole = tree.entry_range(entry);
+            let comma = text[whole.end..].starts_with(',');
+            all.push(Field {
+                open: tree.bracket(id),
+                name: whole.start..whole.start + tree.key(entry).len(),
+                whole: whole.start..whole.end + usize::from(comma),
+            });
         }
     }
     all
@@ -257,17 +267,14 @@ fn each_field_misspelt_is_named_with_the_right_spelling() {
 fn each_number_spoiled_is_one_fault_at_its_place() {
     let mut spoiled_numbers = 0;
     for text in ALL {
-        let scan = Scan::new(text).expect("a sample");
-        for token in &scan.tokens {
-            let word = &text[token.at.clone()];
-            if token.kind != Token::Word || word.parse::<f64>().is_err() {
-                continue;
-            }
+        let tree = Tree::new(text);
+        for id in every_part(&tree).into_iter().filter(|id| tree.kind(*id) == Part::Number) {
+            let (range, word) = (tree.range(id), tree.source(id));
             for bad in ["NaN", "-inf", "1e300", "\"x y\" "] {
                 let mut spoiled = text.to_owned();
-                spoiled.replace_range(token.at.clone(), bad);
+                spoiled.replace_range(range.clone(), bad);
                 let found = faults_as(kind_of(text).expect("a kind"), &spoiled);
-                let at = place(text, token.at.start);
+                let at = place(text, range.start);
                 assert_eq!(found.len(), 1, "{bad} for {word} at {at}: {found:#?}");
                 assert!(found[0].to_string().contains(&at), "{bad} for {word} at {at}: {found:#?}");
                 spoiled_numbers += 1;

@@ -20,8 +20,8 @@ pub fn bay(bay: &Bay) -> Vec<Defect> {
     overlaps(bay, &mut out);
     for lift in &bay.lifts {
         for (i, height) in lift.heights.iter().enumerate() {
-            if height.0 < 0.0 {
-                let text = format!("a lift height of {} is below the floor", plain(height.0));
+            if *height < 0.0 {
+                let text = format!("a lift height of {} is below the floor", plain(*height));
                 out.field(lift.name.spot, format!("heights[{i}]"), text);
             }
         }

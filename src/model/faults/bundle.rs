@@ -121,7 +121,7 @@ fn bay_names(job: &Job, bay: &Bay, out: &mut Defects) {
         };
         let heights: Vec<f64> = match lift.heights.is_empty() {
             true => vec![0.0],
-            false => lift.heights.iter().map(|h| h.0).collect(),
+            false => lift.heights.to_vec(),
         };
         if height.is_finite() && !heights.contains(height) {
             let text = format!("the lift {name:?} cannot hold a vehicle at {}", plain(*height));

@@ -9,12 +9,15 @@
     reason = "a test stops where it fails, and a bench prints"
 )]
 
+mod dependencies;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The rooms with their floor. A room uses only rooms on lower floors, and those beside it that [`BESIDE`] allows.
-const ROOMS: [(&str, u8); 15] = [
+const ROOMS: [(&str, u8); 16] = [
     ("units", 0),
+    ("syntax", 0),
     ("geometry", 1),
     ("model", 2),
     ("files", 3),
