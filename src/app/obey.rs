@@ -10,7 +10,7 @@ use super::filing::Then;
 use super::session::{Under, Which};
 use super::sheet::Sheet;
 use super::{Window, findings, open};
-use crate::edit::{Edit, Motion, Step};
+use crate::edit::{Edit, Motion, Step, dropped};
 use crate::files::Settings;
 use crate::layout::Layout;
 use crate::model::job::Accepted;
@@ -95,8 +95,10 @@ impl Window {
             self.refuse(format!("Cannot {}", edit.title()), faults);
             return;
         }
+        let gone = if edit.takes_along() { dropped(self.document.bundle(), &bundle) } else { Vec::new() };
         self.document.accept(edit, bundle, step);
-        self.note = None;
+        self.note = (!gone.is_empty())
+            .then(|| format!("No longer in the job: {}. Undo brings it back.", gone.join("; ")));
         self.keeper.keep(&self.document);
     }
 

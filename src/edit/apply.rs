@@ -16,15 +16,17 @@ impl Edit {
             Edit::ChooseBay { file, bay } => {
                 next.bay = bay.clone();
                 job(&mut next).bay = file.clone();
-                keep::known(&mut next);
+                keep::known(to, &mut next);
             }
             Edit::ChooseVehicle { file, vehicle } => {
                 next.vehicle = vehicle.clone();
                 job(&mut next).vehicle = file.clone();
+                keep::known(to, &mut next);
             }
             Edit::ChooseEquipment { file, equipment } => {
                 next.equipment = equipment.clone();
                 job(&mut next).equipment = file.clone();
+                keep::known(to, &mut next);
             }
             Edit::AddProcedure { file, procedure } => {
                 if next.job.procedures.iter().any(|p| p.file == *file) {
@@ -42,7 +44,7 @@ impl Edit {
                 in_list(*at, &next)?;
                 next.procedures.remove(*at);
                 job(&mut next).procedures.remove(*at);
-                keep::known(&mut next);
+                keep::known(to, &mut next);
             }
             Edit::MoveProcedure { from, to } => {
                 in_list(*from, &next)?;
@@ -66,7 +68,7 @@ impl Edit {
                     [one] => chosen.variant = Some(one.clone()),
                     many => chosen.variants = many.iter().cloned().collect(),
                 }
-                keep::known(&mut next);
+                keep::known(to, &mut next);
             }
             Edit::Way { procedure, way } => {
                 in_list(*procedure, &next)?;
@@ -177,7 +179,15 @@ impl Edit {
             }
             Edit::Market(market) => job.market = market.clone(),
             Edit::When(when) => job.when = when.clone(),
-            _ => {}
+            // these change more than the job and are done above
+            Edit::ChooseBay { .. }
+            | Edit::ChooseVehicle { .. }
+            | Edit::ChooseEquipment { .. }
+            | Edit::AddProcedure { .. }
+            | Edit::RemoveProcedure(_)
+            | Edit::MoveProcedure { .. }
+            | Edit::Variants { .. }
+            | Edit::Way { .. } => return Err("this is no change of the job alone".into()),
         }
         Ok(())
     }

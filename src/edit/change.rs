@@ -110,6 +110,18 @@ pub enum Motion {
 }
 
 impl Edit {
+    /// Whether it can take things out of the job's files, and with them what a person has entered about them.
+    pub fn takes_along(&self) -> bool {
+        matches!(
+            self,
+            Edit::ChooseBay { .. }
+                | Edit::ChooseVehicle { .. }
+                | Edit::ChooseEquipment { .. }
+                | Edit::RemoveProcedure(_)
+                | Edit::Variants { .. }
+        )
+    }
+
     /// What undo and redo call it: "Undo move vehicle".
     pub fn title(&self) -> String {
         match self {

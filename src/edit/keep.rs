@@ -2,12 +2,14 @@
 
 use std::sync::Arc;
 
+use crate::model::faults::items;
 use crate::model::figure::Value;
 use crate::model::job::Support;
-use crate::model::{Bundle, Procedure};
+use crate::model::{Bundle, Name, Procedure};
 
-/// Drops from the job what names things its bay and procedures do not have.
-pub(super) fn known(bundle: &mut Bundle) {
+/// Drops from the job what names things its bay and procedures do not have. An accepted finding goes only with a thing
+/// it is about: one that was there `before` and is not any more.
+pub(super) fn known(before: &Bundle, bundle: &mut Bundle) {
     let mut job = (*bundle.job).clone();
     let bay = &bundle.bay;
     job.doors_open.0.retain(|n| bay.doorways.iter().any(|d| d.name == *n));
@@ -20,8 +22,9 @@ pub(super) fn known(bundle: &mut Bundle) {
     {
         job.support = Support::Floor;
     }
-    let names = names(bundle);
-    job.accepted.0.retain(|a| a.items.iter().all(|item| names.iter().any(|n| n == item.as_str())));
+    let (were, are) = (names(before), names(bundle));
+    let has = |names: &[String], item: &str| names.binary_search_by(|n| n.as_str().cmp(item)).is_ok();
+    job.accepted.0.retain(|a| a.items.iter().all(|i| has(&are, i.as_str()) || !has(&were, i.as_str())));
     job.measured.0.retain(|(n, _)| bundle.procedures.iter().any(|p| p.measured.get(n.as_str()).is_some()));
     job.choose.0.retain(|(n, v)| {
         let mut free = free_values(bundle, n.as_str()).peekable();
@@ -50,29 +53,35 @@ fn values<'a>(bundle: &'a Bundle, name: &'a str) -> impl Iterator<Item = &'a Val
     })
 }
 
-/// Every name a finding of this bundle can have among its items.
+/// Every name a finding of this bundle can have among its items, sorted.
 fn names(bundle: &Bundle) -> Vec<String> {
-    let bay = &bundle.bay;
-    let mut names: Vec<String> = ["vehicle", "mirrors", "tyres", "ceiling"].map(String::from).to_vec();
-    for side in 0..bay.floor.points.len() {
-        let given = bay.walls.iter().find(|w| w.side.index == side).and_then(|w| w.name.as_ref());
-        names.push(given.map_or_else(|| format!("wall {side}"), ToString::to_string));
+    let procedures: Vec<&Procedure> = bundle.procedures.iter().map(|p| &**p).collect();
+    items(&bundle.bay, &bundle.vehicle, &bundle.equipment, &procedures)
+}
+
+/// What a person had entered and a change has dropped because what it was about is gone; a few words for each.
+pub fn dropped(before: &Bundle, after: &Bundle) -> Vec<String> {
+    let (was, is) = (&before.job, &after.job);
+    let mut gone = Vec::new();
+    for a in was.accepted.iter().filter(|a| !is.accepted.contains(a)) {
+        let about: Vec<&str> = a.items.iter().map(Name::as_str).collect();
+        let by = if a.by.is_empty() { String::new() } else { format!(", signed {}", a.by) };
+        gone.push(format!("the accepted finding {} of {}{by}", a.rule, about.join(" and ")));
     }
-    for door in &bay.doorways {
-        names.push(door.name.to_string());
-        names.push(format!("{} apron", door.name));
+    let lost = |was: &[Name], is: &[Name]| -> Vec<Name> {
+        was.iter().filter(|n| !is.contains(n)).cloned().collect()
+    };
+    gone.extend(lost(&was.doors_open, &is.doors_open).iter().map(|n| format!("{n} open")));
+    gone.extend(lost(&was.cleared, &is.cleared).iter().map(|n| format!("{n} cleared")));
+    if let (Support::Lift { name, .. }, Support::Floor) = (&was.support, &is.support) {
+        gone.push(format!("standing on {name}"));
     }
-    names.extend(bay.fixtures.iter().map(|f| f.name.to_string()));
-    names.extend(bay.keep_clear.iter().map(|k| k.name.to_string()));
-    for lift in &bay.lifts {
-        names.extend((1..=lift.posts.len()).map(|n| format!("{} post {n}", lift.name)));
+    if let (Some(door), None) = (&was.enter_by, &is.enter_by) {
+        gone.push(format!("coming in by {door}"));
     }
-    for procedure in &bundle.procedures {
-        names.extend(procedure.zones.iter().map(|z| z.name.to_string()));
-        for setup in &procedure.setups {
-            names.extend(setup.stations.iter().map(|s| s.name.to_string()));
-            names.extend(setup.zones.iter().map(|z| z.name.to_string()));
-        }
-    }
-    names
+    let figures = was.measured.iter().filter(|(n, _)| is.measured.get(n.as_str()).is_none()).map(|(n, _)| n);
+    let chosen = was.choose.iter().filter(|(n, _)| is.choose.get(n.as_str()).is_none()).map(|(n, _)| n);
+    let found = was.figures.iter().filter(|(n, _)| is.figures.get(n.as_str()).is_none()).map(|(n, _)| n);
+    gone.extend(figures.chain(chosen).chain(found).map(|n| format!("the figure {n}")));
+    gone
 }

@@ -8,6 +8,7 @@ mod shop;
 
 pub use change::{Edit, Motion};
 pub use document::{Document, Step};
+pub use keep::dropped;
 pub use shop::ShopFigure;
 
 #[cfg(test)]

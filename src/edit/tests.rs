@@ -4,7 +4,8 @@ use std::path::Path;
 use std::sync::Arc;
 
 use super::*;
-use crate::files::read_text;
+use crate::files::{open_job, read_text};
+use crate::model::faults::items;
 use crate::model::job::{Accepted, Found, Support, Toe};
 use crate::model::{Bay, Bundle, Equipment, Job, Name, Pose, Procedure, Vehicle};
 
@@ -330,4 +331,53 @@ fn a_job_moved_to_another_folder_keeps_its_files_through_undo() {
     assert_eq!(document.job().bay, "../jobs/bay.ron");
     document.undo();
     assert_eq!(document.job().procedures[1].file, "../jobs/two.ron");
+}
+
+/// Every acceptance whose things are all still there outlives every change of the files; each other one is told.
+#[test]
+fn what_was_accepted_goes_only_with_its_things() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/jobs");
+    let open = |name: &str| open_job(&root.join(name)).expect(name).bundle;
+    let names = |bundle: &Bundle| {
+        let procedures: Vec<&Procedure> = bundle.procedures.iter().map(|p| &**p).collect();
+        items(&bundle.bay, &bundle.vehicle, &bundle.equipment, &procedures)
+    };
+    let other = open("hatchback-door-open.ron");
+    let (mut kept, mut told) = (0, 0);
+    for job in ["crossover-alignment-lift.ron", "fennel-van-radar.ron"] {
+        let mut bundle = open(job);
+        let all = names(&bundle);
+        let accepted = |rule: &str, items: &[&str]| Accepted {
+            rule: rule.into(),
+            items: items.iter().map(|i| (*i).into()).collect(),
+            reason: "seen".into(),
+            by: "A. N.".into(),
+            on: "2026-11-24".into(),
+        };
+        let mut list: Vec<Accepted> =
+            all.iter().map(|n| accepted("vehicle-clear", &["vehicle", n])).collect();
+        // items of other kinds than things are nobody's to drop
+        list.push(accepted("floor-line", &["A", "side of the left wheels"]));
+        Arc::make_mut(&mut bundle.job).accepted = list.iter().cloned().collect();
+        let mut edits: Vec<Edit> = (0..bundle.procedures.len()).map(Edit::RemoveProcedure).collect();
+        edits.push(Edit::ChooseBay { file: "x".into(), bay: other.bay.clone() });
+        edits.push(Edit::ChooseVehicle { file: "x".into(), vehicle: other.vehicle.clone() });
+        edits.push(Edit::ChooseEquipment { file: "x".into(), equipment: other.equipment.clone() });
+        edits.extend(
+            (0..bundle.procedures.len()).map(|procedure| Edit::Variants { procedure, variants: vec![] }),
+        );
+        for edit in edits {
+            let after = edit.apply(&bundle).expect("it can be done");
+            let are = names(&after);
+            for a in &list {
+                let whole = a.rule == "floor-line" || a.items.iter().all(|i| are.contains(&i.to_string()));
+                assert_eq!(after.job.accepted.contains(a), whole, "{job}, {}: {:?}", edit.title(), a.items);
+                kept += usize::from(whole);
+            }
+            let gone = dropped(&bundle, &after).iter().filter(|g| g.contains("accepted")).count();
+            assert_eq!(gone, list.len() - after.job.accepted.len());
+            told += gone;
+        }
+    }
+    assert!(kept > 100 && told > 10, "{kept} kept, {told} told");
 }

@@ -18,6 +18,7 @@ mod source;
 mod state;
 mod survey;
 mod validate;
+mod write_whole;
 
 pub use beside::bays_beside;
 pub use demo::demo_job;

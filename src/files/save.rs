@@ -1,31 +1,50 @@
 //! Saving a job: the file is either the old one or the new one, never half of each.
 
-use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use ron::extensions::Extensions;
 use ron::ser::PrettyConfig;
 
 use crate::model::Job;
+use crate::syntax::{Tree, merge};
 
 use super::fault::FileFault;
 use super::read::read_text;
 use super::source::Source;
+use super::write_whole::{reason, write_whole};
 
 /// Saves a job. The text is written beside the file, flushed to the disk and then put in its place, so that a crash
 /// leaves the old file or the new one. Permissions are kept; where the path is a link, the file it leads to is
 /// replaced and the link stays.
 ///
-/// Comments before the first bracket of a file that is overwritten are kept at its top; comments between its fields,
-/// its spacing and the order of its fields are not.
+/// Of a file that is overwritten all stays as it was written, to the byte, but what the job says otherwise than the file:
+/// notes, order, spacing, the way numbers are spelt. Of one that cannot be read the notes at its head stay.
 pub fn save_job(job: &Job, path: &Path) -> Result<(), FileFault> {
     let refused = |text: String| FileFault::whole(path, text);
-    let text = to_text(job).map_err(refused)?;
+    let plain = to_text(job).map_err(refused)?;
     let text = match Source::load(path) {
-        Ok(old) => leading_comments(&old.text) + &text,
-        Err(_) => text,
+        Ok(old) => over(&old.text, job, &plain).unwrap_or(plain),
+        Err(_) => plain,
     };
-    write_whole(path, text.as_bytes()).map_err(|e| refused(format!("this file cannot be saved: {e}")))
+    write_whole(path, text.as_bytes())
+        .map_err(|e| refused(format!("this file cannot be saved: {}", reason(&e))))
+}
+
+/// The text of a file with the job put into it; `plain`: the job's own text. `None` where it would not read back equal.
+fn over(old: &str, job: &Job, plain: &str) -> Option<String> {
+    let reads_back = |text: &String| read_text::<Job>(text, Path::new("job")).is_ok_and(|back| back == *job);
+    let merged = || {
+        let was = to_text(&read_text::<Job>(old, Path::new("job")).ok()?).ok()?;
+        merge(old, &Tree::new(was), &Tree::new(plain)).filter(reads_back)
+    };
+    let headed = || {
+        let tree = Tree::new(old);
+        let head = old[..tree.range(tree.root()?).start].trim_end();
+        let text = if head.is_empty() { plain.to_owned() } else { format!("{head}\n{plain}") };
+        let text = if old.contains("\r\n") { text.replace("\r\n", "\n").replace('\n', "\r\n") } else { text };
+        Some(text).filter(reads_back)
+    };
+    merged().or_else(headed)
 }
 
 /// A job as the text of a file. Optional fields that say nothing are left out; each number is the shortest that reads
@@ -33,8 +52,11 @@ pub fn save_job(job: &Job, path: &Path) -> Result<(), FileFault> {
 pub fn to_text(job: &Job) -> Result<String, String> {
     let style =
         PrettyConfig::new().depth_limit(2).new_line("\n").struct_names(false).extensions(Extensions::empty());
-    let body =
-        ron::ser::to_string_pretty(job, style).map_err(|e| format!("this job cannot be written: {e}"))?;
+    let body = ron::Options::default()
+        .with_default_extension(Extensions::IMPLICIT_SOME)
+        .with_default_extension(Extensions::UNWRAP_NEWTYPES)
+        .to_string_pretty(job, style)
+        .map_err(|e| format!("this job cannot be written: {e}"))?;
     let text = body + "\n";
     match read_text::<Job>(&text, Path::new("job")) {
         Ok(back) if back == *job => Ok(text),
@@ -44,65 +66,4 @@ pub fn to_text(job: &Job) -> Result<String, String> {
             Err(format!("this job cannot be saved: {why}"))
         }
     }
-}
-
-/// The comments that stand before the first bracket, each on its own line.
-fn leading_comments(text: &str) -> String {
-    let mut at = 0;
-    let mut end = 0;
-    loop {
-        let rest = &text[at..];
-        let blank = rest.len() - rest.trim_start().len();
-        let rest = &rest[blank..];
-        let len = if rest.starts_with("//") {
-            rest.find('\n').map_or(rest.len(), |i| i + 1)
-        } else if rest.starts_with("/*") {
-            match rest.find("*/") {
-                Some(i) => i + 2,
-                None => break,
-            }
-        } else {
-            break;
-        };
-        at += blank + len;
-        end = at;
-    }
-    let comments = text[..end].trim();
-    if comments.is_empty() {
-        return String::new();
-    }
-    format!("{}\n", comments.replace("\r\n", "\n"))
-}
-
-/// Writes a file by way of a temporary one in the same folder.
-pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    let target = std::fs::canonicalize(path).unwrap_or_else(|_| PathBuf::from(path));
-    let folder = match target.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".baywright-").suffix(".tmp");
-    #[cfg(unix)]
-    let mode = {
-        use std::os::unix::fs::PermissionsExt;
-        std::fs::Permissions::from_mode(0o666)
-    };
-    #[cfg(unix)]
-    builder.permissions(mode);
-    let mut file = builder.tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    if let Ok(old) = std::fs::metadata(&target) {
-        if old.permissions().readonly() {
-            return Err(std::io::Error::new(std::io::ErrorKind::PermissionDenied, "it is write-protected"));
-        }
-        file.as_file().set_permissions(old.permissions())?;
-    }
-    file.as_file().sync_all()?;
-    file.persist(&target).map_err(|e| e.error)?;
-    #[cfg(unix)]
-    if let Ok(folder) = std::fs::File::open(folder) {
-        let _ = folder.sync_all(); // some file systems refuse; the file itself is safe already
-    }
-    Ok(())
 }

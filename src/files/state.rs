@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
-use super::save::write_whole;
 use super::source::Source;
+use super::write_whole::write_whole;
 
 /// The user's folder for such things, or `None` where the system has none. `XDG_STATE_HOME` is followed on Linux.
 pub fn state_folder() -> Option<PathBuf> {

@@ -4,8 +4,8 @@ use std::path::Path;
 
 use super::fault::FileFault;
 use super::read::read_text;
-use super::save::write_whole;
 use super::source::Source;
+use super::write_whole::{reason, write_whole};
 use crate::model::Bay;
 use crate::model::bay::SpotHeight;
 use crate::syntax::{self, Tree};
@@ -36,7 +36,8 @@ pub fn with_survey(
 
 /// Writes a bay's file whole: it is the old one or the new one, never half of each.
 pub fn save_bay_text(path: &Path, text: &str) -> Result<(), FileFault> {
-    let why = |e: std::io::Error| FileFault::whole(path, format!("this file cannot be saved: {e}"));
+    let why =
+        |e: std::io::Error| FileFault::whole(path, format!("this file cannot be saved: {}", reason(&e)));
     write_whole(path, text.as_bytes()).map_err(why)
 }
 

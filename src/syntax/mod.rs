@@ -6,6 +6,7 @@
 //! Nothing here knows what a file describes.
 
 mod build;
+mod merge;
 mod number;
 mod patch;
 mod path;
@@ -13,6 +14,7 @@ mod text;
 mod token;
 mod tree;
 
+pub use merge::merge;
 pub use number::number;
 pub use patch::{Patch, apply};
 pub use path::Step;

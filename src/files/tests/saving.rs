@@ -55,14 +55,64 @@ fn what_says_nothing_is_left_out_and_numbers_are_short() {
 }
 
 #[test]
-fn comments_at_the_top_are_kept() {
+fn comments_at_the_top_of_a_file_that_cannot_be_read_are_kept() {
     let old = "// Invented.\n\n/* two\nlines */\n(name: \"old\" /* gone */)";
     assert!(saved(&sample(), Some(old)).starts_with("// Invented.\n\n/* two\nlines */\n(\n    format: 1,"));
-    assert!(saved(&sample(), Some("\u{feff}// a\r\n(x)")).starts_with("// a\n("));
+    assert!(saved(&sample(), Some("\u{feff}// a\r\n(x)")).starts_with("// a\r\n(\r\n"));
     assert!(saved(&sample(), Some("(no comment)")).starts_with("(\n"));
     assert!(saved(&sample(), Some("/* torn")).starts_with("(\n"));
     let again = saved(&sample(), Some(&saved(&sample(), Some("// a\n(x)"))));
     assert_eq!(again.matches("// a").count(), 1);
+    // comments nest, and an opening of one may stand in a line of another
+    for head in ["/* head /* nested */ still */", "// /* no end", "/* a */ // ( b", "/* \" */"] {
+        let text = saved(&sample(), Some(&format!("{head}\n(x)")));
+        assert!(text.starts_with(&format!("{head}\n(\n")), "{text}");
+    }
+}
+
+/// A file as a person writes it, with every kind of note between its parts.
+const BY_HAND: &str = "/* head /* nested */ still */
+(
+    name: \"J\", // a name
+    vehicle: \"v.ron\", bay: \"b.ron\",  equipment: \"e.ron\",
+    drive_in: false,
+    // two of them
+    procedures: [ (file: \"p.ron\", variant: Some(\"roof\")), /* second */ (file: \"q.ron\") ],
+    pose: At(x: 2_750.0, y: -0, heading: 1e1),
+    choose: {\"gap\": 9_00},
+    accepted: [(rule: \"headroom\", items: [\"vehicle\", \"beam\"], reason: \"low\", by: \"A. N.\", on: \"2026-11-24\")], // signed
+)
+// the end
+";
+
+#[test]
+fn what_the_job_says_no_differently_stays_to_the_byte() {
+    for text in [BY_HAND.to_owned(), BY_HAND.replace('\n', "\r\n")] {
+        let job = read_text::<Job>(&text, Path::new("job.ron")).expect("a job");
+        assert_eq!(saved(&job, Some(&text)), text, "nothing changed");
+        for (change, was, is) in [
+            ((|j| j.pose = Pose::At { x: 2750.0, y: 0.0, heading: 190.0 }) as fn(&mut Job), "1e1", "190"),
+            (|j| j.pose = Pose::Anywhere, "At(x: 2_750.0, y: -0, heading: 1e1)", "Anywhere"),
+            (|j| j.choose.set("gap", Reading(950.0)), "9_00", "950"),
+            (|j| j.drive_in = true, "drive_in: false", "drive_in: true"),
+            (|j| j.procedures[0].variant = None, ", variant: Some(\"roof\")", ""),
+            (|j| j.procedures[0].variant = Some("rails".into()), "Some(\"roof\")", "\"rails\""),
+            (|j| drop(j.procedures.remove(1)), "(file: \"q.ron\")", ""),
+            (|j| j.accepted.clear(), "accepted: [", "accepted: ["),
+        ] {
+            let mut changed = job.clone();
+            change(&mut changed);
+            let got = saved(&changed, Some(&text));
+            if was != is {
+                assert_eq!(got, text.replacen(was, is, 1), "{is}");
+            }
+            let back = read_text::<Job>(&got, Path::new("job.ron"));
+            assert_eq!(back.as_ref(), Ok(&changed), "{got}");
+            for note in ["/* head /* nested */ still */", "// a name", "// two of them", "// the end"] {
+                assert!(got.contains(note), "{note} is gone: {got}");
+            }
+        }
+    }
 }
 
 #[test]

@@ -14,7 +14,8 @@ use crate::model::words;
 
 use super::{Defect, Defects, fixed, further, plain};
 use choices::{choices, figures, measured};
-use items::{accepted, items};
+use items::accepted;
+pub use items::items;
 
 /// A job and what it names, as far as each could be read whole.
 pub struct Parts<'a> {

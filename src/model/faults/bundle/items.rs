@@ -26,13 +26,8 @@ pub(super) fn accepted(accepted: &Accepted, known: &[String], out: &mut Defects)
     }
 }
 
-/// Everything a finding can be about.
-pub(super) fn items(
-    bay: &Bay,
-    vehicle: &Vehicle,
-    equipment: &Equipment,
-    procedures: &[&Procedure],
-) -> Vec<String> {
+/// Everything a finding can be about, by name; sorted, each once.
+pub fn items(bay: &Bay, vehicle: &Vehicle, equipment: &Equipment, procedures: &[&Procedure]) -> Vec<String> {
     let mut all: Vec<String> = ["vehicle", "mirrors", "tyres", "ceiling"].map(String::from).to_vec();
     let mut add = |name: &str| all.push(name.to_owned());
     bay.fixtures.iter().for_each(|f| add(f.name.as_str()));
