@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, exit_of, open, refuse, say};
+use super::{CANNOT, exit_of, open, page, refuse, say};
 use crate::checks::{Verdict, check_driven};
 use crate::driving::drive_in;
 use crate::layout::Layout;
@@ -25,14 +25,14 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
     if !fits {
         judgement.verdict = Verdict::DoesNotFit;
     }
-    let show = if feet { Show::FeetInches } else { Show::Mm };
-    say(&if json {
-        report::json::check(&layout, &judgement, fits)
+    let show = Show::of(feet);
+    if json {
+        say(&report::json::check(&layout, &judgement, fits));
     } else {
         let nowhere =
             if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
-        format!("{nowhere}{}", report::text::check(&layout, &judgement, show))
-    });
+        page(&format!("{nowhere}{}", report::text::check(&layout, &judgement, show)));
+    }
     exit_of(&judgement)
 }
 

@@ -104,12 +104,12 @@ fn explain(name: Option<&str>) -> ExitCode {
     let Some(name) = name else {
         let lines: Vec<String> =
             RULES.iter().map(|r| format!("{:<14} {}", r.id.word(), r.page.title)).collect();
-        say(&(lines.join("\n") + "\n"));
+        page(&(lines.join("\n") + "\n"));
         return ExitCode::SUCCESS;
     };
     match RULES.iter().find(|r| r.id.word() == name) {
         Some(rule) => {
-            say(&report::text::rule_page(rule));
+            page(&report::text::rule_page(rule));
             ExitCode::SUCCESS
         }
         None => {
@@ -137,6 +137,23 @@ fn refuse(faults: &[FileFault]) -> ExitCode {
 
 fn exit_of(judgement: &Judgement) -> ExitCode {
     ExitCode::from(u8::from(judgement.verdict != Verdict::Fits))
+}
+
+/// A page for a person: broken at the width of what it is read on, and whole where nobody reads it there.
+fn page(text: &str) {
+    match width() {
+        Some(width) => say(&report::wrap(text, width)),
+        None => say(text),
+    }
+}
+
+/// Characters a line has room for: `COLUMNS` where it is set, else the terminal's; none where the output goes elsewhere.
+fn width() -> Option<usize> {
+    let set = std::env::var("COLUMNS").ok().and_then(|c| c.trim().parse().ok()).filter(|c| *c > 0);
+    set.or_else(|| {
+        let (width, _) = terminal_size::terminal_size_of(std::io::stdout())?;
+        Some(usize::from(width.0))
+    })
 }
 
 /// Writes to standard output; a reader that went away is no error of ours.

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use super::{CANNOT, say};
+use super::{CANNOT, page};
 use crate::files::{Severity, validate};
 
 pub fn run(files: &[PathBuf]) -> ExitCode {
@@ -19,6 +19,6 @@ pub fn run(files: &[PathBuf]) -> ExitCode {
             text += &format!("{notice}\n");
         }
     }
-    say(&text);
+    page(&text);
     if errors == 0 { ExitCode::SUCCESS } else { ExitCode::from(CANNOT) }
 }
