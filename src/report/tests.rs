@@ -175,7 +175,6 @@ fn nothing_is_made_better_by_rounding_and_zero_has_no_sign() {
                 let texts = [
                     words::title(f, layout, show),
                     words::figures(f, show).unwrap_or_default(),
-                    words::help(f, layout, show).unwrap_or_default(),
                     label::label(f, show),
                 ];
                 for text in texts {

@@ -87,10 +87,11 @@ impl Show {
         let both = |step: f64| {
             let (h, n) = (round.steps(have, step), Round::Nearest.steps(need, step));
             match (passes, most) {
-                (true, false) => (h, n.min(h)),
-                (true, true) => (h, n.max(h)),
-                (false, false) => (h.min(n - 1.0), n),
-                (false, true) => (h.max(n + 1.0), n),
+                (true, false) if n > h => (h, h),
+                (true, true) if n < h => (h, h),
+                (false, false) if h >= n => (n - 1.0, n),
+                (false, true) if h <= n => (n + 1.0, n),
+                _ => (h, n),
             }
         };
         let whole = 10f64.powi(put.decimals as i32);

@@ -147,7 +147,8 @@ fn pages_keep_to_the_width_they_are_read_at() {
     ] {
         let folder = tests("../demo/jobs");
         let whole = run(&folder, args).out;
-        assert!(whole.lines().any(|l| l.chars().count() > 80), "{args:?} has long lines");
+        let long = whole.lines().any(|l| l.chars().count() > 80);
+        assert!(long || args == ["explain"], "{args:?} has long lines");
         for columns in [60, 80, 100] {
             let page = run_as_wide(&folder, args, Some(columns)).out;
             let long = page.lines().find(|l| l.chars().count() > columns);
