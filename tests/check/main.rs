@@ -11,6 +11,7 @@
 
 mod demo;
 mod figures;
+mod pages;
 mod placements;
 mod plane;
 #[path = "../common/program.rs"]
