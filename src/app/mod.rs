@@ -218,9 +218,17 @@ impl Window {
         self.beside_the_window(ui.ctx());
         self.typing = ui.ctx().text_edit_focused();
         self.entitle(ui.ctx());
-        if self.refresh() || any {
+        let refreshed = self.refresh();
+        if self.curve_beside(ui.ctx()) || refreshed || any {
             ui.ctx().request_repaint();
         }
+    }
+
+    /// The curve of the strip, worked out beside the window for what is shown; tells whether there is something new.
+    fn curve_beside(&mut self, ctx: &egui::Context) -> bool {
+        let Some(view) = self.canvas.view().copied() else { return false };
+        let direction = self.direction(&view);
+        self.margins.update(&self.seen, direction, ctx)
     }
 
     fn cx<'a>(&'a self, theme: &'a Theme) -> Cx<'a> {
@@ -253,10 +261,6 @@ impl Window {
     fn beside_the_window(&mut self, ctx: &egui::Context) {
         let mut new = self.search.update(&self.document, ctx);
         new |= self.way.update(&self.document, self.drag.is_some(), ctx);
-        if let Some(view) = self.canvas.view().copied() {
-            let direction = self.direction(&view);
-            new |= self.margins.update(&self.document, self.seen.layout.stance, direction, ctx);
-        }
         let heading = self.seen.layout.stance.heading;
         let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
         let waiting = self.search.progress().is_some() || self.drag.is_some();

@@ -14,6 +14,8 @@ use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
 pub struct Search {
     running: Option<Running>,
     found: Option<Found>,
+    /// The answer is about the job of the revision last looked at.
+    is_current: bool,
     /// The revision last looked at, so that an idle window compares nothing.
     seen: Option<u64>,
 }
@@ -34,13 +36,17 @@ impl Search {
     /// Starts, stops and collects as the job asks; tells whether there is something new to show.
     pub fn update(&mut self, document: &Document, ctx: &egui::Context) -> bool {
         let collected = self.collect();
+        if self.seen == Some(document.revision()) && !collected {
+            return false;
+        }
+        let of = wanted(document.bundle());
+        let found = self.found.as_ref().is_some_and(|f| same(&f.of, &of));
+        self.is_current = found;
         if self.seen == Some(document.revision()) {
-            return collected;
+            return true;
         }
         self.seen = Some(document.revision());
-        let of = wanted(document.bundle());
         let running = self.running.as_ref().is_some_and(|r| same(&r.of, &of));
-        let found = self.found.as_ref().is_some_and(|f| same(&f.of, &of));
         if running || (found && self.running.is_none()) {
             return true;
         }
@@ -56,7 +62,11 @@ impl Search {
     /// What was found about the job as it is now; an answer about an earlier job is not shown.
     pub fn found(&self, document: &Document) -> Option<&Siting> {
         let found = self.found.as_ref()?;
-        same(&found.of, &wanted(document.bundle())).then_some(&found.siting)
+        let is_current = match self.seen == Some(document.revision()) {
+            true => self.is_current,
+            false => same(&found.of, &wanted(document.bundle())),
+        };
+        is_current.then_some(&found.siting)
     }
 
     /// How far a running search has come, from 0 to 1.

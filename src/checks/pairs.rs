@@ -207,7 +207,7 @@ impl<'a> Cx<'a> {
 
 /// The stretches of the floor's edge under one label.
 pub fn stretches(cx: &Cx, label: u32) -> impl Iterator<Item = (P2, P2)> {
-    cx.layout.stage.floor.edges().iter().filter(move |e| e.label == label).map(|e| (e.a, e.b))
+    cx.layout.stage.floor.edges_of(label).map(|e| (e.a, e.b))
 }
 
 impl Pair<'_> {

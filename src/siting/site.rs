@@ -44,15 +44,19 @@ impl Site {
 
     /// The job with the n-th combination of ways; the last where there are fewer.
     pub fn with_way(bundle: &Bundle, n: usize) -> Result<Site, Vec<Fault>> {
-        let layout = Layout::new(bundle)?;
+        Ok(Site::of(Layout::new(bundle)?, n))
+    }
+
+    /// A job that is laid out already, with the n-th combination of ways.
+    pub fn of(layout: Layout, n: usize) -> Site {
         let mut ways = ways(&layout);
         let n = n.min(ways.len() - 1);
-        Ok(Site {
+        Site {
             stills: Stills::new(&layout.stage, &layout.bundle),
             relaxed: Relaxed::new(&layout),
             layout,
             idle: ways.swap_remove(n),
-        })
+        }
     }
 
     /// What keeps the vehicle off at a heading: one space, or one for each way in which the bay may hold its targets.

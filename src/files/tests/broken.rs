@@ -169,3 +169,16 @@ fn nesting_without_end_is_refused_not_followed() {
     let long = format!("({}", "wheelbase: [".repeat(20000));
     assert!(read_text::<Vehicle>(&long, Path::new("v.ron")).is_err());
 }
+
+#[test]
+fn an_outline_with_too_many_corners_is_refused_at_once() {
+    let ring = |n: usize| -> String {
+        let at = |i: usize| (i as f64 / n as f64 * std::f64::consts::TAU).sin_cos();
+        (0..n).map(|i| format!("({}, {}), ", 9000.0 * at(i).1, 9000.0 * at(i).0)).collect()
+    };
+    let text = |n: usize| bay(&format!("fixtures: [(name: \"f\", shape: Outline([{}]))]", ring(n)));
+    assert_eq!(faults(&text(2000)), [""; 0]);
+    assert_eq!(faults(&text(2001)), ["2:38: this outline has 2001 corners; at most 2000 can be used"]);
+    let floor = format!("(name: \"B\", floor: [{}])", ring(10_000));
+    assert_eq!(faults(&floor), ["1:20: this outline has 10000 corners; at most 2000 can be used"]);
+}
