@@ -27,7 +27,7 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
     }
     let show = if feet { Show::FeetInches } else { Show::Mm };
     say(&if json {
-        report::json::check(&layout, &judgement, fits)
+        report::json::check(&layout, &judgement, driven.as_ref(), fits)
     } else {
         let nowhere =
             if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };

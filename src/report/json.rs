@@ -4,8 +4,10 @@ use serde::Serialize;
 
 use super::figures::Show;
 use super::floor;
+use super::way_in::{WayIn, way_in};
 use super::words;
 use crate::checks::{Finding, Judgement, WayTaken};
+use crate::driving::DriveIn;
 use crate::geometry::P2;
 use crate::layout::drawn::{self, FaceRun, OnFace, on_faces};
 use crate::layout::values::Values;
@@ -14,8 +16,8 @@ use crate::model::Figure;
 use crate::model::language::Tolerance;
 use crate::units::norm_deg;
 
-/// `check --json`. Without a pose (nothing fits anywhere) the places are left out.
-pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
+/// `check --json`. Without a pose (nothing fits anywhere) the places are left out. `driven`: the way in, where asked for.
+pub fn check(layout: &Layout, judgement: &Judgement, driven: Option<&DriveIn>, posed: bool) -> String {
     let bundle = &layout.bundle;
     let name = |p: usize| bundle.procedures[p].name.to_string();
     let mut marks = Vec::new();
@@ -97,6 +99,7 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
         chalk,
         floor: floor::floor(layout),
         ways: judgement.ways.iter().map(|w| way(w, layout)).collect(),
+        way_in: bundle.job.drive_in.then(|| way_in(driven)),
         findings: judgement.findings.iter().map(|f| finding(f, layout)).collect(),
         cautions: super::CAUTIONS,
     };
@@ -238,6 +241,9 @@ struct CheckOut<'a> {
     chalk: Vec<ChalkOut>,
     floor: Option<floor::Floor>,
     ways: Vec<WayOut>,
+    /// Only where the job asks for it; `null` where none was found.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    way_in: Option<Option<WayIn>>,
     findings: Vec<FindingOut>,
     cautions: &'a [&'a str],
 }

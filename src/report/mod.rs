@@ -9,6 +9,7 @@ pub mod setting;
 pub mod siting;
 pub mod text;
 mod titles;
+mod way_in;
 pub mod words;
 
 pub use figures::Show;

@@ -17,6 +17,7 @@ mod plane;
 mod program;
 mod refused;
 mod text;
+mod way_in;
 
 use std::path::PathBuf;
 
