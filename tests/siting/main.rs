@@ -14,6 +14,7 @@ mod bays;
 mod even;
 mod hand;
 mod lift;
+mod near;
 mod rough;
 mod slow;
 mod trade;
