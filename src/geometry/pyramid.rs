@@ -102,7 +102,7 @@ impl Pyramid {
     /// Where the thing first reaches in, seen from the apex: the part of the way to the face, 0 to 1, and the place in
     /// plan. `None` where it does not.
     pub fn entered_at(&self, thing: &Upright) -> Option<(f64, P2)> {
-        const HALVINGS: usize = 40;
+        const HALVINGS: usize = 24;
         if !self.is_entered(thing) {
             return None;
         }

@@ -1,6 +1,7 @@
 //! The obstacles of one heading, made from the pairs of the checks.
 
 mod couples;
+mod domain;
 mod held;
 
 use std::sync::Arc;
@@ -10,7 +11,7 @@ pub use couples::{Couple, Couples, Turn};
 use super::accepted::Relaxed;
 use super::fixed::Fixing;
 use super::obstacle::Sides;
-use super::space::{Hold, Space, UNBOUNDED, meet};
+use super::space::{Hold, Space, UNBOUNDED};
 use super::still::{Item, Piece, Stills};
 use crate::checks::RuleId;
 use crate::checks::pairs::{Cx, Pair, Still};
@@ -129,33 +130,6 @@ impl<'a> Maker<'a> {
         for fixing in self.fixings.iter().filter(|f| counts(Some(f.setup))) {
             self.fixed(fixing);
         }
-    }
-
-    /// The box in which a part that keeps to the floor lets the vehicle stand.
-    fn hold_in(&mut self, pair: &Pair) {
-        if !matches!(pair.still, Still::Walls | Still::WallsBut(_)) || self.is_open(pair) {
-            return;
-        }
-        for part in pair.parts {
-            let b = part.shape.bounds();
-            let own = Bounds { min: self.floor.min - b.min.coords, max: self.floor.max - b.max.coords };
-            self.space.domain = meet(&self.space.domain, &own);
-            self.space.domains.push((pair.setup, own));
-        }
-    }
-
-    /// The wall a target hangs on.
-    fn wall_behind(&self, pair: &Pair) -> Option<u32> {
-        let hangs = |f: &&Fixing| {
-            pair.rule == RuleId::TargetClear && Some(f.setup) == pair.setup && f.moving == *pair.name
-        };
-        self.fixings.iter().find(hangs).and_then(|f| f.label)
-    }
-
-    /// Past a wall a target hangs on, or one accepted to be overlapped, there is no telling floor from no floor.
-    fn is_open(&self, pair: &Pair) -> bool {
-        let need = |name| self.relaxed.need(pair.rule, pair.setup, [pair.name, name], pair.need);
-        self.wall_behind(pair).is_some() || self.stage.walls.iter().any(|bound| need(&bound.name) < 0.0)
     }
 }
 
@@ -371,18 +345,6 @@ impl Maker<'_> {
         }
         let obstacle = self.space.sides.obstacle(&difference, grow, hold, i as u32);
         self.space.obstacles.push(obstacle);
-    }
-
-    /// Whether no pose that counts for the hold comes near to what the two forbid.
-    fn is_far(&self, ring: &[P2], piece: &Piece, grow: f64, hold: u32) -> bool {
-        const APART_MM: f64 = 1.0;
-        if self.reach.is_empty() {
-            return false;
-        }
-        let reach = &self.reach[self.space.holds[hold as usize].setup.map_or(0, |s| s + 1)];
-        let (still, moving) = (piece.bounds, Bounds::of(ring));
-        let forbidden = Bounds { min: still.min - moving.max.coords, max: still.max - moving.min.coords };
-        forbidden.grow(grow.max(0.0)).distance(reach) > APART_MM
     }
 }
 

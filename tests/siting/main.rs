@@ -15,6 +15,7 @@ mod even;
 mod hand;
 mod lift;
 mod near;
+mod posts;
 mod rough;
 mod slow;
 mod trade;
