@@ -77,10 +77,12 @@ fn depths_and_regions_are_the_same_without_what_is_far() {
                 assert!((a - b).abs() < 1e-9, "seed {seed}, setup {only:?}: {a} {b} at {p}");
             }
         }
-        whole_count += whole.obstacles.len();
-        near_count += near.obstacles.len();
+        let (few, many) = (near.obstacles.len(), whole.obstacles.len());
+        assert!(seed > 0 || few * 4 < many, "the busy bay: {few} of {many}");
+        whole_count += many;
+        near_count += few;
     }
-    assert!(fitting > 40 && near_count * 3 < whole_count, "{fitting} {near_count} {whole_count}");
+    assert!(fitting > 40 && near_count < whole_count, "{fitting} {near_count} {whole_count}");
 }
 
 /// The row of headings the answer is one of, degrees.
