@@ -5,6 +5,7 @@ use std::sync::{Arc, OnceLock};
 use super::apron;
 use super::floor::FloorField;
 use super::floor::flatness::Flatness;
+use super::lift::post_name;
 use super::sheets::{self, Sheet};
 use super::solid::{Band, Solid};
 use crate::geometry::{Edge, NOISE_MM, P2, P3, Region, V2};
@@ -128,7 +129,7 @@ impl Stage {
         for (l, lift) in bay.lifts.iter().enumerate() {
             for (n, post) in lift.posts.iter().enumerate() {
                 things.push(Thing {
-                    name: format!("{} post {}", lift.name, n + 1).into(),
+                    name: post_name(lift, n),
                     solid: Solid::new(
                         post.0.clone(),
                         Band::new(0.0, lift.post_height.unwrap_or(f64::INFINITY)),

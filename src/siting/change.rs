@@ -96,7 +96,7 @@ fn slack(t: &Tried) -> f64 {
 fn cleared(site: &Site, headings: &[f64], progress: &Progress) -> Result<Vec<Tried>, Halted> {
     let things = &site.layout.stage.things;
     let mut places: Vec<Option<Place>> = vec![None; things.len()];
-    for space in headings.iter().flat_map(|h| site.spaces(*h)) {
+    for space in headings.iter().flat_map(|h| site.spaces_near(*h)) {
         let item = |o: u32| space.holds[space.obstacles[o as usize].hold as usize].item;
         let mut takes_part: Vec<usize> = at_all(&space, progress)?
             .held_by

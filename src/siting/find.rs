@@ -190,7 +190,7 @@ pub fn judged_pose(bundle: &Bundle, progress: &Progress) -> Result<(Option<Place
         return Ok((Some(place), true));
     }
     let mut least: Option<Place> = None;
-    for space in headings.iter().flat_map(|h| site.spaces(*h)) {
+    for space in headings.iter().flat_map(|h| site.spaces_near(*h)) {
         if let Some((at, slack)) = miss(&space, progress)?
             && least.is_none_or(|l| slack > l.slack + NOISE_MM)
         {

@@ -1,13 +1,17 @@
 //! The obstacles of one heading, made from the pairs of the checks.
 
+mod couples;
+mod domain;
 mod held;
 
 use std::sync::Arc;
 
+pub use couples::{Couple, Couples, Turn};
+
 use super::accepted::Relaxed;
 use super::fixed::Fixing;
 use super::obstacle::Sides;
-use super::space::{Hold, Space, UNBOUNDED, meet};
+use super::space::{Hold, Space, UNBOUNDED};
 use super::still::{Item, Piece, Stills};
 use crate::checks::RuleId;
 use crate::checks::pairs::{Cx, Pair, Still};
@@ -15,59 +19,38 @@ use crate::checks::rules::{HaloPair, HaloStill, halo_pairs, lift_pairs, plan_pai
 use crate::geometry::{Bounds, P2, V2, minkowski_difference};
 use crate::layout::{Halo, Layout, Solid, Stage, Thing};
 
+/// A rig turned to a heading, and what it is held off.
+#[derive(Clone, Copy)]
+pub struct Turned<'a> {
+    pub layout: &'a Layout,
+    pub stills: &'a Stills,
+    pub relaxed: &'a Relaxed,
+    /// Setups that are left out.
+    pub idle: &'a [usize],
+}
+
 impl Space {
-    /// Lists what the rig of `turned` must keep off, the vehicle standing at the bay's origin. `idle` setups are left
-    /// out. `only`: make obstacles for these holds alone; their numbers are the same at every heading.
-    pub fn new(
-        turned: &Layout,
-        stills: &Stills,
-        relaxed: &Relaxed,
-        fixings: &[Fixing],
-        idle: &[usize],
-        only: Option<&[bool]>,
-    ) -> Space {
-        let cx = Cx::new(turned);
-        let mut maker = Maker {
-            stage: &turned.stage,
-            stills,
-            relaxed,
-            fixings,
-            only,
-            floor: turned
-                .stage
-                .floor
-                .cells()
-                .iter()
-                .fold(Bounds::of(Vec::<P2>::new()), |b, c| b.union(&c.bounds())),
-            space: Space {
-                heading: turned.stance.heading,
-                sides: Sides::default(),
-                obstacles: Vec::new(),
-                holds: Vec::new(),
-                domain: UNBOUNDED,
-                domains: Vec::new(),
-            },
-        };
-        let counts = |setup: Option<usize>| setup.is_none_or(|s| !idle.contains(&s));
-        plan_pairs(&cx, &mut |pair| {
-            if counts(pair.setup) {
-                maker.pair(&pair);
-            }
-        });
-        halo_pairs(&cx, &mut |pair| {
-            if counts(Some(pair.setup)) {
-                maker.halos(&pair);
-            }
-        });
-        lift_pairs(&cx, &mut |pair| {
-            if counts(pair.setup) {
-                maker.lift(&cx, &pair);
-            }
-        });
-        for fixing in fixings.iter().filter(|f| counts(Some(f.setup))) {
-            maker.fixed(fixing);
-        }
+    /// Lists what the rig must keep off, the vehicle standing at the bay's origin. `only`: make obstacles
+    /// for these holds alone; their numbers are the same at every heading. `near`: leave out the obstacles that no pose
+    /// serving their setup can meet; where no pose serves every setup, none is left out.
+    pub fn new(rig: Turned, fixings: &[Fixing], only: Option<&[bool]>, near: bool) -> Space {
+        let mut maker = Maker::new(rig, fixings, Form::Obstacles);
+        maker.only = only;
+        maker.near = near;
+        maker.make(rig);
         maker.space
+    }
+}
+
+impl Couples {
+    /// The same as what moves and what it is held off, where the bay decides no places.
+    pub fn new(rig: Turned) -> (Couples, Space) {
+        let mut maker = Maker::new(rig, &[], Form::Couples(Couples::default()));
+        maker.make(rig);
+        match maker.form {
+            Form::Couples(couples) => (couples, maker.space),
+            Form::Obstacles => (Couples::default(), maker.space),
+        }
     }
 }
 
@@ -77,8 +60,77 @@ struct Maker<'a> {
     relaxed: &'a Relaxed,
     fixings: &'a [Fixing],
     only: Option<&'a [bool]>,
+    near: bool,
     floor: Bounds,
+    /// By setup, the vehicle's own first: outside this box nothing of it counts.
+    reach: Vec<Bounds>,
+    form: Form,
     space: Space,
+}
+
+/// What pairs are turned into.
+enum Form {
+    Obstacles,
+    Couples(Couples),
+}
+
+impl<'a> Maker<'a> {
+    fn new(rig: Turned<'a>, fixings: &'a [Fixing], form: Form) -> Maker<'a> {
+        let stage = &*rig.layout.stage;
+        let empty = Bounds::of(Vec::<P2>::new());
+        Maker {
+            stage,
+            stills: rig.stills,
+            relaxed: rig.relaxed,
+            fixings,
+            only: None,
+            near: false,
+            floor: stage.floor.cells().iter().fold(empty, |b, c| b.union(&c.bounds())),
+            reach: Vec::new(),
+            form,
+            space: Space {
+                heading: rig.layout.stance.heading,
+                sides: Sides::default(),
+                obstacles: Vec::new(),
+                holds: Vec::new(),
+                domain: UNBOUNDED,
+                domains: Vec::new(),
+            },
+        }
+    }
+
+    fn make(&mut self, rig: Turned) {
+        let cx = Cx::new(rig.layout);
+        let counts = |setup: Option<usize>| setup.is_none_or(|s| !rig.idle.contains(&s));
+        let mut pairs = Vec::new();
+        plan_pairs(&cx, &mut |pair| {
+            if counts(pair.setup) {
+                pairs.push(pair);
+            }
+        });
+        for pair in &pairs {
+            self.hold_in(pair);
+        }
+        if self.near {
+            self.reach = self.space.reach(rig.layout.setups.len());
+        }
+        for pair in &pairs {
+            self.pair(pair);
+        }
+        halo_pairs(&cx, &mut |pair| {
+            if counts(Some(pair.setup)) {
+                self.halos(&pair);
+            }
+        });
+        lift_pairs(&cx, &mut |pair| {
+            if counts(pair.setup) {
+                self.lift(&cx, &pair);
+            }
+        });
+        for fixing in self.fixings.iter().filter(|f| counts(Some(f.setup))) {
+            self.fixed(fixing);
+        }
+    }
 }
 
 impl Maker<'_> {
@@ -139,10 +191,7 @@ impl Maker<'_> {
     /// The edge of the usable floor: every stretch by its own need, and where there is no floor.
     fn walls(&mut self, pair: &Pair) {
         let stills = self.stills;
-        let hangs = |f: &&Fixing| {
-            pair.rule == RuleId::TargetClear && Some(f.setup) == pair.setup && f.moving == *pair.name
-        };
-        let but = self.fixings.iter().find(hangs).and_then(|f| f.label);
+        let (but, open) = (self.wall_behind(pair), self.is_open(pair));
         let holds: Vec<(u32, f64)> = self
             .stage
             .walls
@@ -155,17 +204,10 @@ impl Maker<'_> {
         for (label, (hold, _)) in (0..).zip(&holds) {
             self.space.holds[*hold as usize].item = Item::Edge(label);
         }
-        // Past a wall accepted to be overlapped there is no telling floor from no floor.
-        let open = but.is_some() || holds.iter().any(|(_, need)| *need < 0.0);
         let outside_need = holds.iter().map(|(_, need)| *need).fold(pair.need, f64::min);
         let outside = self.hold(pair, &"the floor's edge".into(), Item::Outside, outside_need);
         for part in pair.parts {
-            let (b, r) = (part.shape.bounds(), part.shape.radius());
-            if !open {
-                let own = Bounds { min: self.floor.min - b.min.coords, max: self.floor.max - b.max.coords };
-                self.space.domain = meet(&self.space.domain, &own);
-                self.space.domains.push((pair.setup, own));
-            }
+            let r = part.shape.radius();
             for ring in part.shape.pieces() {
                 for i in stills.edges.clone() {
                     let Item::Edge(label) = stills.pieces[i].item else { continue };
@@ -177,10 +219,7 @@ impl Maker<'_> {
                         self.keep_off(ring, r, i, &stills.pieces[i], need, hold);
                     } else {
                         let out = self.stage.bound(label).inward * need;
-                        let moved = Piece {
-                            ring: stills.pieces[i].ring.iter().map(|p| p + out).collect(),
-                            ..stills.pieces[i].clone()
-                        };
+                        let moved = stills.pieces[i].moved(out);
                         self.keep_off(ring, r, i, &moved, 0.0, hold);
                     }
                 }
@@ -199,6 +238,11 @@ impl Maker<'_> {
         let (a, b) = self.stills.side_ends(self.stage, label);
         let way = (b - a).normalize();
         let i = self.stills.side(label);
+        // what it has in front of the side is another part at every heading
+        if let Form::Couples(couples) = &mut self.form {
+            couples.loose.push(hold);
+            return;
+        }
         for part in pair.parts {
             let points = part.shape.outline().points();
             let reach = |v: V2| {
@@ -283,8 +327,15 @@ impl Maker<'_> {
         if self.only.is_some_and(|only| only.get(hold as usize) == Some(&false)) {
             return;
         }
-        let mut difference = minkowski_difference(&piece.ring, ring);
         let mut grow = need + radius + piece.radius;
+        if let Form::Couples(couples) = &mut self.form {
+            couples.push(ring, &piece.ring, grow);
+            return;
+        }
+        if self.is_far(ring, piece, grow, hold) {
+            return;
+        }
+        let mut difference = minkowski_difference(&piece.ring, ring);
         if grow < 0.0 {
             difference = shrunk(difference, -grow);
             grow = 0.0;

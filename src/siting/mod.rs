@@ -3,7 +3,7 @@
 //!
 //! [`find`] answers everything; it may run beside the window and be stopped. The needs and the measures are those of
 //! the checks: a pose inside the region checks without a failing plan rule, one outside it fails. On a lift its runways
-//! and its middle line are among them; headroom is not, and is told at the best pose.
+//! or posts and its middle line are among them; headroom is not, and is told at the best pose.
 
 mod accepted;
 mod bound;
@@ -38,4 +38,4 @@ pub use short::Shortfall;
 pub use site::{Place, Site, allowed_of, deepest_of};
 pub use space::{Hold, Space};
 pub use stands::Stand;
-pub use turn::Swing;
+pub use turn::{Swing, swing};

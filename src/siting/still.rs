@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::geometry::{P2, Shape, V2, twice_area};
+use crate::geometry::{Bounds, P2, Shape, V2, twice_area};
 use crate::layout::lift::{lift_of, runways};
 use crate::layout::{Origin, Stage};
 use crate::model::Bundle;
@@ -35,6 +35,18 @@ pub struct Piece {
     pub item: Item,
     pub ring: Vec<P2>,
     pub radius: f64,
+    /// The box about the ring.
+    pub bounds: Bounds,
+}
+
+impl Piece {
+    pub fn new(item: Item, ring: Vec<P2>, radius: f64) -> Piece {
+        Piece { item, bounds: Bounds::of(&ring), ring, radius }
+    }
+
+    pub fn moved(&self, by: V2) -> Piece {
+        Piece::new(self.item, self.ring.iter().map(|p| p + by).collect(), self.radius)
+    }
 }
 
 /// Every still thing of a stage in pieces.
@@ -57,7 +69,7 @@ pub struct Stills {
     pub off_runways: Range<usize>,
     /// The pieces of the lift the vehicle is put on: runways' edges and posts. They stay or move together.
     lift: Vec<usize>,
-    /// Its posts, by their places in the stage.
+    /// Its posts in their order, by their places in the stage.
     lift_posts: Vec<usize>,
 }
 
@@ -137,6 +149,20 @@ impl Stills {
         self.lift.first().copied()
     }
 
+    /// A piece of each of its posts, in their order.
+    pub fn posts(&self) -> impl Iterator<Item = usize> + '_ {
+        self.lift_posts.iter().map(|t| self.things[*t].start)
+    }
+
+    /// Whether a piece belongs to the lift the vehicle is put on.
+    pub fn is_of_lift(&self, i: usize) -> bool {
+        match self.pieces[i].item {
+            Item::Lift => true,
+            Item::Thing(t) => self.lift_posts.contains(&t),
+            _ => false,
+        }
+    }
+
     /// The piece beyond the line of a side.
     pub fn side(&self, label: u32) -> usize {
         self.sides.start + label as usize
@@ -179,7 +205,7 @@ impl Stills {
     }
 
     pub fn push(&mut self, item: Item, ring: Vec<P2>, radius: f64) -> usize {
-        self.pieces.push(Piece { item, ring, radius });
+        self.pieces.push(Piece::new(item, ring, radius));
         self.pieces.len() - 1
     }
 
@@ -198,9 +224,17 @@ impl Stills {
             }
             self.off_runways = self.runway_edges.end..self.pieces.len();
         }
-        let of_it =
-            |origin| matches!(origin, Origin::Post { lift: l, .. } if bundle.bay.lifts[l].name == lift.name);
-        self.lift_posts = (0..stage.things.len()).filter(|t| of_it(stage.things[*t].origin)).collect();
+        let mut posts: Vec<(usize, usize)> = Vec::new();
+        for (t, thing) in stage.things.iter().enumerate() {
+            match thing.origin {
+                Origin::Post { lift: l, post } if bundle.bay.lifts[l].name == lift.name => {
+                    posts.push((post, t))
+                }
+                _ => {}
+            }
+        }
+        posts.sort_unstable();
+        self.lift_posts = posts.into_iter().map(|(_, t)| t).collect();
         let posts = self.lift_posts.iter().flat_map(|t| self.things[*t].clone());
         self.lift = self.runway_edges.clone().chain(posts).collect();
     }

@@ -14,6 +14,8 @@ mod bays;
 mod even;
 mod hand;
 mod lift;
+mod near;
+mod posts;
 mod rough;
 mod slow;
 mod trade;
