@@ -17,10 +17,12 @@ mod polygon;
 mod rays;
 mod region;
 mod shape;
+mod stretch;
 mod union;
 mod within;
 
 pub use bounds::Bounds;
+pub use clip::convex_meet;
 pub use convex::segment_gap;
 pub use frame::{Frame, Line, meet_of_circles, rotate};
 pub use gap::{Gap, gap, gap_at_least, point_gap};
@@ -29,7 +31,8 @@ pub use outline::OutlineFault;
 pub use polygon::{Polygon, triangles_around};
 pub use rays::{Ray, RayGap};
 pub use region::{Edge, Region, RegionGap};
-pub use shape::Shape;
+pub use shape::{Shape, polygon_about};
+pub use stretch::stretch_gap;
 pub use union::union_outlines;
 pub use within::{Patch, lines_within, union_within};
 

@@ -66,7 +66,7 @@ impl Site {
         let turned = self.layout.at(Stance { x: 0.0, y: 0.0, heading });
         let space =
             |fixings: Vec<_>| Space::new(&turned, &self.stills, &self.relaxed, &fixings, &self.idle, only);
-        combinations(&turned, &self.stills).into_iter().map(space).collect()
+        combinations(&turned, &self.stills, &self.idle).into_iter().map(space).collect()
     }
 
     /// Setups that are done, by index.

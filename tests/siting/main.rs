@@ -17,3 +17,4 @@ mod lift;
 mod rough;
 mod slow;
 mod trade;
+mod walls;
