@@ -26,8 +26,11 @@ pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     let ways = ways::taken(&cx, &findings);
     let idle: Vec<usize> = ways.iter().flat_map(|w| w.idle.iter().copied()).collect();
     if !idle.is_empty() {
-        findings.retain(|f| f.setup.is_none_or(|s| !idle.contains(&s)));
         cx.set_idle(idle.clone());
+        // which walls the vehicle is driven up to is a matter of the setups done
+        findings.retain(|f| f.rule != RuleId::VehicleClear);
+        run(RuleId::VehicleClear.rule(), &cx, &mut findings);
+        findings.retain(|f| f.setup.is_none_or(|s| !idle.contains(&s)));
         // a rule that spoke of idle setups only still reports
         for rule in RULES.iter().filter(|r| !waits(r.id)) {
             if !findings.iter().any(|f| f.rule == rule.id) {
@@ -165,7 +168,8 @@ fn cleared_words(thing: &Thing) -> String {
 fn door_conditions(layout: &Layout, findings: &[Finding], idle: &[usize]) -> Vec<String> {
     let mut conditions = Vec::new();
     for (door, shut) in layout.with_doors_shut() {
-        let cx = Cx::new(&shut);
+        let mut cx = Cx::new(&shut);
+        cx.set_idle(idle.to_vec());
         let mut then = Vec::new();
         for rule in RULES.iter().filter(|r| r.id.reads_walls()) {
             (rule.run)(&cx, &mut then);

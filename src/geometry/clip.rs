@@ -52,6 +52,17 @@ fn beyond_a_side(ring: &[P2], of: &[P2]) -> bool {
     })
 }
 
+/// The part that two convex rings, anticlockwise, have in common; empty where it has no area.
+pub fn convex_meet(a: &[P2], b: &[P2]) -> Vec<P2> {
+    let ends = b.iter().zip(b.iter().cycle().skip(1));
+    let sides = ends.filter_map(|(p, q)| Some((*p, V2::new(q.y - p.y, p.x - q.x).try_normalize(0.0)?)));
+    let start = if a.len() < 3 || b.len() < 3 { Vec::new() } else { a.to_vec() };
+    sides.fold(
+        start,
+        |rest, (at, out)| if rest.is_empty() { rest } else { cut(&rest, at, out).0.unwrap_or_default() },
+    )
+}
+
 /// The part of the convex ring behind the line through `at` with normal `n` (length 1), and the part beyond it.
 /// A part within noise of the line is no part.
 pub(super) fn cut(ring: &[P2], at: P2, n: V2) -> (Option<Vec<P2>>, Option<Vec<P2>>) {
@@ -92,6 +103,15 @@ mod tests {
 
     fn area(parts: &[Vec<P2>]) -> f64 {
         parts.iter().map(|p| twice_area(p) / 2.0).sum()
+    }
+
+    #[test]
+    fn what_two_squares_share() {
+        let square = rect(0.0, 0.0, 10.0, 10.0);
+        assert_eq!(area(&[convex_meet(&square, &rect(4.0, -3.0, 16.0, 6.0))]), 36.0);
+        assert_eq!(area(&[convex_meet(&rect(2.0, 3.0, 4.0, 6.0), &square)]), 6.0);
+        assert!(convex_meet(&square, &rect(10.0, 0.0, 12.0, 5.0)).is_empty());
+        assert!(convex_meet(&square, &rect(11.0, 0.0, 12.0, 5.0)).is_empty());
     }
 
     #[test]

@@ -18,10 +18,12 @@ mod pyramid;
 mod rays;
 mod region;
 mod shape;
+mod stretch;
 mod union;
 mod within;
 
 pub use bounds::Bounds;
+pub use clip::convex_meet;
 pub(crate) use convex::convex_gap;
 pub use convex::segment_gap;
 pub use frame::{Frame, Line, meet_of_circles, rotate};
@@ -32,7 +34,8 @@ pub use polygon::{Polygon, triangles_around};
 pub use pyramid::{Pyramid, Upright};
 pub use rays::{Ray, RayGap};
 pub use region::{Edge, Region, RegionGap};
-pub use shape::Shape;
+pub use shape::{Shape, polygon_about};
+pub use stretch::stretch_gap;
 pub use union::union_outlines;
 pub use within::{Patch, lines_within, union_within};
 

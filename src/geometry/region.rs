@@ -3,6 +3,7 @@
 use super::clip::outside_all;
 use super::convex::{convex_gap, foot};
 use super::depth::depth;
+use super::stretch::passes_through;
 use super::{Bounds, Gap, NOISE_MM, P2, Polygon, Shape, V2, twice_area};
 
 mod farthest;
@@ -106,7 +107,7 @@ impl Region {
                 continue;
             }
             let g = edge_gap(s, e);
-            crossed |= g.mm < -NOISE_MM;
+            crossed |= passes_through(s, e.a, e.b, g.mm);
             if skip(e.label) {
                 skipped = true;
             } else {
@@ -121,14 +122,14 @@ impl Region {
         if let Some(far) = self.farthest(s, skip).filter(|f| f.mm < -NOISE_MM) {
             return Some(far);
         }
-        if nearest.mm >= -NOISE_MM || s.pieces().len() == 1 {
+        if !crossed || s.pieces().len() == 1 {
             return Some(nearest);
         }
         // Across a thin wall, with a shape in several pieces: the shift must take all of them off.
         let mut off: Option<RegionGap> = None;
         for e in self.edges.iter().filter(|e| skip.is_none_or(|skip| !skip(e.label))) {
             let mut g = edge_gap(s, e);
-            if g.mm < -NOISE_MM {
+            if passes_through(s, e.a, e.b, g.mm) {
                 g = depth(s.pieces(), &[thin_wall(e)], s.radius(), 0.0);
             }
             take_nearer(&mut off, g, e.label);

@@ -23,6 +23,7 @@ pub mod plane;
 pub mod rig;
 pub mod setup;
 pub mod sheets;
+mod sides;
 pub mod sights;
 pub mod solid;
 pub mod stage;

@@ -7,6 +7,7 @@ use super::floor::FloorField;
 use super::floor::flatness::Flatness;
 use super::lift::post_name;
 use super::sheets::{self, Sheet};
+use super::sides;
 use super::solid::{Band, Solid};
 use crate::geometry::{Edge, NOISE_MM, P2, P3, Region, V2};
 use crate::model::bay::{Bay, Doorway};
@@ -18,6 +19,8 @@ pub struct Stage {
     pub floor: Region,
     /// What bounds it, by label.
     pub walls: Vec<Bound>,
+    /// By label: the stretches of the side by its surface.
+    pub(super) sides: Vec<Vec<(P2, P2)>>,
     /// Fixtures that stand and lift posts, sorted by name.
     pub things: Vec<Thing>,
     /// Fixtures the job lists as cleared, sorted by name.
@@ -166,6 +169,7 @@ impl Stage {
             survey,
             flatness: OnceLock::new(),
             sheets: sheets::sheets(bay, job, &floor, &walls),
+            sides: sides::stretches(&floor, &walls),
             floor,
             walls,
             things: Vec::new(),

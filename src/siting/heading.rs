@@ -88,7 +88,8 @@ const ALIKE_MM: f64 = 1.0;
 /// room, the vehicle has been slid along it up to the next thing.
 fn worst(site: &Site, stance: Stance) -> String {
     let there = site.layout.at(stance);
-    let cx = Cx::new(&there);
+    let mut cx = Cx::new(&there);
+    cx.set_idle(site.idle.clone());
     let mut findings = Vec::new();
     for rule in RULES.iter().filter(|r| r.id.is_plan()) {
         (rule.run)(&cx, &mut findings);

@@ -80,13 +80,13 @@ impl Site {
     fn cast(&self, heading: f64, only: Option<&[bool]>, near: bool) -> Vec<Space> {
         let layout = self.layout.at(Stance { x: 0.0, y: 0.0, heading });
         let space = |fixings: Vec<_>| Space::new(self.turned(&layout), &fixings, only, near);
-        combinations(&layout, &self.stills).into_iter().map(space).collect()
+        combinations(&layout, &self.stills, &self.idle).into_iter().map(space).collect()
     }
 
     /// What turns with the vehicle and what it is held off; `None` where the bay decides places.
     pub(super) fn couples(&self, heading: f64) -> Option<(Couples, Space)> {
         let layout = self.layout.at(Stance { x: 0.0, y: 0.0, heading });
-        let free = matches!(combinations(&layout, &self.stills).as_slice(), [only] if only.is_empty());
+        let free = matches!(combinations(&layout, &self.stills, &self.idle).as_slice(), [only] if only.is_empty());
         free.then(|| Couples::new(self.turned(&layout)))
     }
 

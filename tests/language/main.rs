@@ -18,6 +18,7 @@ mod plane;
 #[path = "../common/program.rs"]
 mod program;
 
+mod around;
 mod bench;
 mod earlier;
 mod fixed;

@@ -19,3 +19,4 @@ mod posts;
 mod rough;
 mod slow;
 mod trade;
+mod walls;

@@ -7,6 +7,8 @@ use crate::checks::RuleId;
 use crate::checks::pairs::Cx;
 use crate::checks::rules::LiftPair;
 use crate::geometry::{P2, V2};
+use crate::layout::Station;
+use crate::layout::fixed::hung_by;
 use crate::siting::fixed::{Fixing, Limit};
 use crate::siting::space::Hold;
 use crate::siting::still::{Item, Piece, REACH};
@@ -64,6 +66,22 @@ impl Maker<'_> {
                 self.keep_off(&past, 0.0, piece, &middle, need, id);
             }
         }
+    }
+
+    /// The walls the vehicle is driven up to in the place it stands in for a setup, or in its first place.
+    pub(super) fn driven_up_to(&self, setup: Option<usize>) -> Vec<u32> {
+        let setups = &self.layout.setups;
+        let here = |s: &usize| match setup {
+            Some(one) => *s == one,
+            None => setups[*s].moved.is_none() && !self.idle.contains(s),
+        };
+        let hangs = |(at, decides): (usize, &Station)| {
+            let of_it = |f: &&Fixing| f.setup == at && f.moving == decides.name;
+            self.fixings.iter().find(of_it).and_then(|f| f.label)
+        };
+        let stations =
+            (0..setups.len()).filter(here).flat_map(|s| setups[s].stations.iter().map(move |d| (s, d)));
+        stations.filter_map(|(s, station)| hangs(hung_by(self.layout, s, station))).collect()
     }
 
     /// A place the bay decides: half planes, and stretches of wall that are not bare.
