@@ -23,12 +23,14 @@ pub mod plane;
 pub mod rig;
 pub mod setup;
 pub mod sheets;
+pub mod sides;
 pub mod sights;
 pub mod solid;
 pub mod stage;
 pub mod stations;
 pub mod strings;
 pub mod sun;
+pub mod trial;
 pub mod values;
 pub mod view;
 
