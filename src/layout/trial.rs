@@ -72,7 +72,8 @@ pub fn trial(procedure: &Procedure) -> Trial {
             })
             .collect();
         let in_all = |told: &Told| found.iter().all(|(_, f)| f.faults.contains(told));
-        let on_all = |told: &Told| found.iter().all(|(_, f)| f.sides.contains(told));
+        let laid = || found.iter().filter(|(_, f)| f.faults.is_empty());
+        let on_all = |told: &Told| laid().all(|(_, f)| f.sides.contains(told));
         for (vehicle, of) in &found {
             let (always, now_and_then): (Vec<_>, Vec<_>) = of.faults.iter().cloned().partition(in_all);
             faults.extend(always);

@@ -13,7 +13,7 @@ fn a_bad_neighbour_does_not_keep_the_window_from_opening() {
     let shop = Shop::new();
     let bays = shop.folder.path().join("bays");
     let bad = format!("(name: \"B\", floor: 5, {})", "celing: 4000,\n".repeat(10_000));
-    for i in 0..8 {
+    for i in 0..3 {
         std::fs::write(bays.join(format!("bad-{i}.ron")), &bad).unwrap();
     }
     std::fs::write(bays.join("large.ron"), bad.repeat(30)).unwrap();
