@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use super::worker::{Outcome, Worker};
 use crate::edit::Document;
-use crate::files::bays_beside;
+use crate::files::BaysBeside;
 use crate::model::{Bundle, Pose};
-use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
+use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find, find_among};
 
 /// The search and its last answer.
 #[derive(Default)]
@@ -99,9 +99,14 @@ impl Search {
         let (bundle, watched) = (document.bundle().clone(), progress.clone());
         let home = document.path().map(std::path::Path::to_path_buf);
         let work = move || {
-            let beside = home.map(|path| bays_beside(&bundle.job, &path)).unwrap_or_default();
-            let bays = beside.into_iter().map(|(path, bay)| OtherBay { path, bay }).collect();
-            find(&bundle, &Ask { headings, bays }, &watched)
+            let ask = Ask { headings, bays: Vec::new() };
+            let Some(home) = home else { return find(&bundle, &ask, &watched) };
+            let stop = || watched.is_stopped();
+            let mut beside = BaysBeside::new(&bundle.job, &home, &stop);
+            let mut bays = beside.by_ref().map(|(path, bay)| OtherBay { path, bay });
+            let mut found = find_among(&bundle, &ask, &mut bays, &watched)?;
+            found.notes.extend(beside.note());
+            Ok(found)
         };
         self.running = Worker::start("siting", ctx, work).map(|worker| Running { of, progress, worker });
     }

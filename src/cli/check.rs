@@ -26,14 +26,14 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
         judgement.verdict = Verdict::DoesNotFit;
     }
     let show = if feet { Show::FeetInches } else { Show::Mm };
-    say(&if json {
+    let answer = if json {
         report::json::check(&layout, &judgement, driven.as_ref(), fits)
     } else {
         let nowhere =
             if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
         format!("{nowhere}{}", report::text::check(&layout, &judgement, show))
-    });
-    exit_of(&judgement)
+    };
+    say(&answer, exit_of(&judgement))
 }
 
 /// A job without a pose stands where it stands deepest inside what fits; else where it misses by least, and false.

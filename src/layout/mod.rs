@@ -21,6 +21,7 @@ pub mod mirror;
 pub mod pieces;
 pub mod plane;
 pub mod rig;
+pub mod said_side;
 pub mod setup;
 pub mod sheets;
 mod sides;
@@ -30,6 +31,7 @@ pub mod stage;
 pub mod stations;
 pub mod strings;
 pub mod sun;
+pub mod trial;
 pub mod values;
 pub mod view;
 

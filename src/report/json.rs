@@ -14,7 +14,7 @@ use crate::layout::values::Values;
 use crate::layout::{self, Layout, Station};
 use crate::model::Figure;
 use crate::model::language::Tolerance;
-use crate::units::norm_deg;
+use crate::units::{norm_deg, printable_json};
 
 /// `check --json`. Without a pose (nothing fits anywhere) the places are left out. `driven`: the way in, where asked for.
 pub fn check(layout: &Layout, judgement: &Judgement, driven: Option<&DriveIn>, posed: bool) -> String {
@@ -106,11 +106,11 @@ pub fn check(layout: &Layout, judgement: &Judgement, driven: Option<&DriveIn>, p
     to_text(&out)
 }
 
-/// Pretty JSON with a newline at the end.
+/// Pretty JSON with a newline at the end; what a terminal would act on is escaped.
 pub fn to_text<T: Serialize>(value: &T) -> String {
     let mut text = serde_json::to_string_pretty(value).unwrap_or_else(|_| "null".into());
     text.push('\n');
-    text
+    printable_json(&text).into_owned()
 }
 
 /// Numbers without the last noise of the arithmetic.

@@ -11,6 +11,7 @@ use crate::geometry::{NOISE_MM, V2};
 use crate::layout::{Layout, Thing};
 use crate::model::Surface;
 use crate::model::further::FixedTo;
+use crate::units::printable;
 
 /// Subject, verb, object, amount.
 pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
@@ -69,6 +70,10 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
 
 /// The one move that helps this finding; other rules may then bind.
 pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
+    helping(finding, layout, show).map(|help| printable(&help).into_owned())
+}
+
+fn helping(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
     match finding.outcome {
         Outcome::Unknown if !finding.missing.is_empty() => {
             Some(format!("Find out: {}", finding.missing.join(", ")))
@@ -192,8 +197,9 @@ pub fn fixed_to(fixed: &FixedTo) -> String {
     }
 }
 
-/// The first letter as a capital.
+/// On one line, with a capital first; what a file's text holds besides plain text is spelt out.
 pub fn capital(text: &str) -> String {
+    let text = printable(text);
     let mut chars = text.chars();
     match chars.next() {
         Some(first) => first.to_uppercase().chain(chars).collect(),

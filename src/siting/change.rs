@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::deepest::deepest;
-use super::find::{Ask, Halted, ready};
+use super::find::{Halted, OtherBay, ready};
 use super::progress::Progress;
 use super::site::{self, Place, Site, at_all};
 use super::stands::{self, Stand};
@@ -46,7 +46,7 @@ pub fn changes(
     site: &Site,
     headings: &[f64],
     closely: &[f64],
-    ask: &Ask,
+    bays: &mut dyn Iterator<Item = OtherBay>,
     (stands, unserved): (&[Stand], &[usize]),
     progress: &Progress,
 ) -> Result<Vec<Tried>, Halted> {
@@ -74,7 +74,7 @@ pub fn changes(
         });
     }
     tried.extend(moves(site, closely, stands, unserved, progress)?);
-    for other in &ask.bays {
+    for other in bays {
         let bay = &other.bay;
         let Some(job) = in_bay(&bundle.job, bay, &other.path) else { continue };
         tried.push(Tried {

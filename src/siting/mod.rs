@@ -30,7 +30,7 @@ mod turn;
 pub use change::{Change, Tried};
 pub use curve::{Curve, Direction, curve};
 pub use even::{Even, even};
-pub use find::{Ask, Best, Halted, OtherBay, Siting, best_pose, find, judged_pose};
+pub use find::{Ask, Best, Halted, OtherBay, Siting, best_pose, find, find_among, judged_pose};
 pub use heading::HeadingFound;
 pub use progress::{Progress, Stopped};
 pub use region::Allowed;

@@ -5,11 +5,13 @@
 
 mod feet;
 mod parse;
+mod printable;
 mod show;
 mod tokens;
 
 pub use feet::{FeetInches, feet_inches};
 pub use parse::{LengthError, parse_length};
+pub use printable::{is_unprintable, printable, printable_json, printable_lines};
 pub use show::{format_height, format_mm, format_mm_exact, format_spare, pair_to_show};
 
 /// A length in millimetres.

@@ -23,6 +23,7 @@ mod bench;
 mod earlier;
 mod fixed;
 mod lengths;
+mod names;
 mod pieces;
 mod readings;
 mod refused;

@@ -11,6 +11,7 @@
 )]
 
 mod bays;
+mod beside;
 mod even;
 mod hand;
 mod lift;

@@ -56,7 +56,7 @@ fn fields_words_and_values_that_cannot_stand() {
         ("ceiling: 0", "2:10: expected a size above zero, found 0"),
         ("ceiling: \"high\"", "2:10: expected a number, found \"high\""),
         ("ceiling: NaN", "2:10: expected a finite number, found NaN"),
-        ("ceiling: 1e9", "2:10: 1e9 is larger than 10 000 000, the largest figure a file may hold"),
+        ("ceiling: 1e9", "2:10: 1e9 is larger than 1 000 000 (1 km), the largest figure a file may hold"),
         ("ceiling: 4200 mm", "2:15: expected a comma or the closing `)`, found `mm`"),
         ("surveyed: tape", "2:11: expected a text in quotes, found `tape`"),
         (
