@@ -1,5 +1,6 @@
 //! Figures as they are shown and read in fields.
 
+use crate::model::num::LARGEST;
 use crate::units::{Round, Show, feet_inches, format_number, parse_length};
 
 use super::field::Field;
@@ -45,7 +46,11 @@ pub fn read_length(text: &str) -> Result<f64, String> {
     if text.is_empty() {
         return Err("type a length, such as 1500, 1.5 m or 4' 11\"".into());
     }
-    parse_length(text).map_err(|e| e.to_string())
+    match parse_length(text) {
+        Ok(mm) if mm.abs() > LARGEST => Err(format!("\"{text}\" is more than one kilometre")),
+        Ok(mm) => Ok(mm),
+        Err(e) => Err(e.to_string()),
+    }
 }
 
 /// A number, with its unit or without.
@@ -77,6 +82,12 @@ mod tests {
                 assert!((read_length(&plain_length(mm, feet)).unwrap() - mm).abs() < 1e-9, "{mm} {feet}");
             }
         }
+    }
+
+    #[test]
+    fn a_length_no_file_could_hold_is_not_taken() {
+        assert_eq!(read_length("1000 m"), Ok(1e6));
+        assert!(read_length("1000.001 m").unwrap_err().contains("more than one kilometre"));
     }
 
     #[test]

@@ -9,12 +9,11 @@ use egui_plot::{HLine, Line, LineStyle, PlotPoint, PlotPoints, Points, Span, Tex
 use super::command::Command;
 use super::cx::Cx;
 use super::look;
+use super::seen::Seen;
 use super::worker::{Outcome, Worker};
 use crate::checks::{Finding, RuleId};
-use crate::edit::Document;
 use crate::geometry::NOISE_MM;
-use crate::layout::Stance;
-use crate::model::Bundle;
+use crate::layout::{Layout, Stance};
 use crate::paint::View;
 use crate::paint::screen::colour;
 use crate::siting::{Curve, Direction, HELD, Site, curve};
@@ -32,7 +31,7 @@ pub struct Margins {
     /// The job made ready for searching, of this revision.
     site: Option<(u64, Arc<Site>)>,
     wanted: Option<Wish>,
-    running: Option<(Wish, Worker<Curve>)>,
+    running: Option<(Wish, Worker<(Arc<Site>, Curve)>)>,
     have: Option<(Wish, Curve)>,
 }
 
@@ -44,20 +43,15 @@ struct Wish {
 }
 
 impl Margins {
-    /// Asks for the curve through a pose, and collects what is ready; tells whether there is something new.
-    pub fn update(
-        &mut self,
-        document: &Document,
-        stance: Stance,
-        direction: Direction,
-        ctx: &egui::Context,
-    ) -> bool {
+    /// Asks for the curve through the pose that is shown, and collects what is ready; tells whether there is something
+    /// new.
+    pub fn update(&mut self, seen: &Seen, direction: Direction, ctx: &egui::Context) -> bool {
         let new = self.collect();
-        let wish = Wish { revision: document.revision(), stance, direction };
+        let wish = Wish { revision: seen.revision(), stance: seen.layout.stance, direction };
         self.wanted = Some(wish);
         let has = self.have.as_ref().is_some_and(|(w, _)| *w == wish);
         if self.running.is_none() && !has {
-            self.start(wish, document.bundle(), ctx);
+            self.start(wish, seen.base(), ctx);
         }
         new
     }
@@ -72,14 +66,15 @@ impl Margins {
         self.running.is_some()
     }
 
-    fn start(&mut self, wish: Wish, bundle: &Bundle, ctx: &egui::Context) {
-        if self.site.as_ref().is_none_or(|(revision, _)| *revision != wish.revision) {
-            let Ok(site) = Site::new(bundle) else { return };
-            self.site = Some((wish.revision, Arc::new(site)));
-        }
-        let Some((_, site)) = &self.site else { return };
-        let site = site.clone();
-        let work = move || curve(&site, wish.stance, wish.direction);
+    fn start(&mut self, wish: Wish, layout: &Layout, ctx: &egui::Context) {
+        let ready = self.site.as_ref().filter(|(revision, _)| *revision == wish.revision);
+        let ready = ready.map(|(_, site)| site.clone());
+        let layout = layout.clone();
+        let work = move || {
+            let site = ready.unwrap_or_else(|| Arc::new(Site::of(layout, 0)));
+            let curve = curve(&site, wish.stance, wish.direction);
+            (site, curve)
+        };
         self.running = Worker::start("margins", ctx, work).map(|worker| (wish, worker));
     }
 
@@ -90,7 +85,8 @@ impl Margins {
                 self.running = Some((wish, worker));
                 false
             }
-            Outcome::Done(curve) => {
+            Outcome::Done((site, curve)) => {
+                self.site = Some((wish.revision, site));
                 self.have = Some((wish, curve));
                 true
             }

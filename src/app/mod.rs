@@ -1,5 +1,6 @@
 //! The window: a thin reader of the job. Panels read and send commands; `obey` carries them out at one place.
 
+mod beside;
 mod canvas;
 mod combo;
 mod command;
@@ -41,11 +42,13 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
 use crate::checks::Judgement;
 use crate::edit::Document;
-use crate::files::{FileFault, Listing, Recovered, Sources, Typed};
+use crate::files::{FileFault, Recovered, Sources, Typed};
 use crate::layout::Stance;
 use crate::paint::Theme;
 use crate::paint::screen::colour;
+use crate::report::words::capital;
 
+use beside::Beside;
 use canvas::Canvas;
 use command::{Act, Command};
 use cx::Cx;
@@ -68,7 +71,7 @@ pub struct Window {
     sources: Sources,
     seen: Seen,
     session: Session,
-    beside: Listing,
+    beside: Beside,
     canvas: Canvas,
     search: Search,
     margins: Margins,
@@ -113,7 +116,7 @@ impl Window {
         let note = keeper.opened(job);
         let (lost, notes) = keeper.lost();
         let mut window = Window {
-            beside: crate::files::folder(document.home()),
+            beside: Beside::default(),
             recent: keeper.recent(),
             document,
             sources,
@@ -142,6 +145,7 @@ impl Window {
             fresh: false,
             title: String::new(),
         };
+        window.beside.look(window.document.home());
         window.find_heights();
         window.offer_lost();
         Ok(window)
@@ -168,6 +172,7 @@ impl Window {
             || self.margins.is_busy()
             || self.way.is_busy()
             || self.ground.is_busy()
+            || self.beside.is_busy()
     }
 
     /// How many times the rules were run over the job.
@@ -218,9 +223,17 @@ impl Window {
         self.beside_the_window(ui.ctx());
         self.typing = ui.ctx().text_edit_focused();
         self.entitle(ui.ctx());
-        if self.refresh() || any {
+        let refreshed = self.refresh();
+        if self.curve_beside(ui.ctx()) || refreshed || any {
             ui.ctx().request_repaint();
         }
+    }
+
+    /// The curve of the strip, worked out beside the window for what is shown; tells whether there is something new.
+    fn curve_beside(&mut self, ctx: &egui::Context) -> bool {
+        let Some(view) = self.canvas.view().copied() else { return false };
+        let direction = self.direction(&view);
+        self.margins.update(&self.seen, direction, ctx)
     }
 
     fn cx<'a>(&'a self, theme: &'a Theme) -> Cx<'a> {
@@ -229,7 +242,7 @@ impl Window {
             seen: &self.seen,
             session: &self.session,
             theme,
-            beside: &self.beside,
+            beside: self.beside.listing(),
             survey: self.survey.as_ref(),
             note: self.note.as_deref(),
             found: self.search.found(&self.document),
@@ -252,11 +265,12 @@ impl Window {
     /// The searches that run beside the window: started, stopped, collected.
     fn beside_the_window(&mut self, ctx: &egui::Context) {
         let mut new = self.search.update(&self.document, ctx);
-        new |= self.way.update(&self.document, self.drag.is_some(), ctx);
-        if let Some(view) = self.canvas.view().copied() {
-            let direction = self.direction(&view);
-            new |= self.margins.update(&self.document, self.seen.layout.stance, direction, ctx);
+        if self.beside.update(ctx) {
+            new = true;
+            let left_out = self.beside.listing().note.as_deref().map(capital);
+            self.note = self.note.take().or(left_out);
         }
+        new |= self.way.update(&self.document, self.drag.is_some(), ctx);
         let heading = self.seen.layout.stance.heading;
         let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
         let waiting = self.search.progress().is_some() || self.drag.is_some();
@@ -302,7 +316,7 @@ impl Window {
         }));
         let focused = ctx.input(|i| i.focused);
         if focused && !self.had_focus {
-            self.beside = crate::files::folder(self.document.home());
+            self.beside.look(self.document.home());
         }
         self.had_focus = focused;
         if ctx.input(|i| i.viewport().close_requested()) && self.would_lose(ctx) && !self.may_close {

@@ -12,7 +12,6 @@ use super::sheet::Sheet;
 use super::{Window, findings, open};
 use crate::edit::{Edit, Motion, Step};
 use crate::files::Settings;
-use crate::layout::Layout;
 use crate::model::job::Accepted;
 use crate::model::{Bundle, Name, Pose};
 use crate::paint::Theme;
@@ -89,7 +88,7 @@ impl Window {
     /// Takes a change over where it can be laid out; a pose never changes whether it can.
     fn accept(&mut self, edit: &Edit, bundle: Bundle, step: Step) {
         if !matches!(edit, Edit::Stand { .. })
-            && let Err(faults) = Layout::new(&bundle)
+            && let Err(faults) = self.seen.base().renewed(&bundle)
         {
             let faults = faults.iter().map(|f| self.sources.fault(f).to_string()).collect();
             self.refuse(format!("Cannot {}", edit.title()), faults);

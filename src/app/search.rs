@@ -5,15 +5,17 @@ use std::sync::Arc;
 
 use super::worker::{Outcome, Worker};
 use crate::edit::Document;
-use crate::files::bays_beside;
+use crate::files::BaysBeside;
 use crate::model::{Bundle, Pose};
-use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
+use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find, find_among};
 
 /// The search and its last answer.
 #[derive(Default)]
 pub struct Search {
     running: Option<Running>,
     found: Option<Found>,
+    /// The answer is about the job of the revision last looked at.
+    is_current: bool,
     /// The revision last looked at, so that an idle window compares nothing.
     seen: Option<u64>,
 }
@@ -34,13 +36,17 @@ impl Search {
     /// Starts, stops and collects as the job asks; tells whether there is something new to show.
     pub fn update(&mut self, document: &Document, ctx: &egui::Context) -> bool {
         let collected = self.collect();
+        if self.seen == Some(document.revision()) && !collected {
+            return false;
+        }
+        let of = wanted(document.bundle());
+        let found = self.found.as_ref().is_some_and(|f| same(&f.of, &of));
+        self.is_current = found;
         if self.seen == Some(document.revision()) {
-            return collected;
+            return true;
         }
         self.seen = Some(document.revision());
-        let of = wanted(document.bundle());
         let running = self.running.as_ref().is_some_and(|r| same(&r.of, &of));
-        let found = self.found.as_ref().is_some_and(|f| same(&f.of, &of));
         if running || (found && self.running.is_none()) {
             return true;
         }
@@ -56,7 +62,11 @@ impl Search {
     /// What was found about the job as it is now; an answer about an earlier job is not shown.
     pub fn found(&self, document: &Document) -> Option<&Siting> {
         let found = self.found.as_ref()?;
-        same(&found.of, &wanted(document.bundle())).then_some(&found.siting)
+        let is_current = match self.seen == Some(document.revision()) {
+            true => self.is_current,
+            false => same(&found.of, &wanted(document.bundle())),
+        };
+        is_current.then_some(&found.siting)
     }
 
     /// How far a running search has come, from 0 to 1.
@@ -89,9 +99,14 @@ impl Search {
         let (bundle, watched) = (document.bundle().clone(), progress.clone());
         let home = document.path().map(std::path::Path::to_path_buf);
         let work = move || {
-            let beside = home.map(|path| bays_beside(&bundle.job, &path)).unwrap_or_default();
-            let bays = beside.into_iter().map(|(path, bay)| OtherBay { path, bay }).collect();
-            find(&bundle, &Ask { headings, bays }, &watched)
+            let ask = Ask { headings, bays: Vec::new() };
+            let Some(home) = home else { return find(&bundle, &ask, &watched) };
+            let stop = || watched.is_stopped();
+            let mut beside = BaysBeside::new(&bundle.job, &home, &stop);
+            let mut bays = beside.by_ref().map(|(path, bay)| OtherBay { path, bay });
+            let mut found = find_among(&bundle, &ask, &mut bays, &watched)?;
+            found.notes.extend(beside.note());
+            Ok(found)
         };
         self.running = Worker::start("siting", ctx, work).map(|worker| Running { of, progress, worker });
     }

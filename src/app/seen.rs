@@ -87,7 +87,7 @@ impl Seen {
         let moved = self.drag != drag;
         let changed = self.revision != document.revision();
         if changed {
-            self.base = Layout::new(document.bundle())?;
+            self.base = self.base.renewed(document.bundle())?;
             self.revision = document.revision();
         }
         let driven = self.way.as_ref().map(Arc::as_ptr) != way.map(Arc::as_ptr);
@@ -148,6 +148,16 @@ impl Seen {
         if let Some(ground) = &self.even {
             even(&mut self.scene, ground, self.ground.drawn.is_some(), self.show.feet);
         }
+    }
+
+    /// The document's revision that is shown.
+    pub fn revision(&self) -> u64 {
+        self.revision
+    }
+
+    /// The job with the vehicle where the job says.
+    pub fn base(&self) -> &Layout {
+        &self.base
     }
 
     /// What a sensor of the setups shown sees.

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::sync::Arc;
 
 use super::RuleId;
-use crate::geometry::P2;
+use crate::geometry::{P2, V2};
 
 /// How a finding came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -89,6 +89,8 @@ pub struct Finding {
     pub unit: Unit,
     /// The two nearest points, first on the moving item, then on the still one; bay axes.
     pub witness: Option<(P2, P2)>,
+    /// The shift of the vehicle, bay axes, that just clears it by itself, where the two points do not tell it.
+    pub escape: Option<V2>,
     /// What must be moved so that it passes, where the items do not name all of it.
     pub moves: Vec<Arc<str>>,
     /// Names of the figures that are missing.
@@ -110,6 +112,7 @@ impl Finding {
             margin: None,
             unit: Unit::Mm,
             witness: None,
+            escape: None,
             moves: Vec::new(),
             missing: Vec::new(),
             note: None,

@@ -26,14 +26,13 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
         judgement.verdict = Verdict::DoesNotFit;
     }
     let show = Show::of(feet);
+    let done = exit_of(&judgement);
     if json {
-        say(&report::json::check(&layout, &judgement, fits));
-    } else {
-        let nowhere =
-            if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
-        page(&format!("{nowhere}{}", report::text::check(&layout, &judgement, show)));
+        return say(&report::json::check(&layout, &judgement, driven.as_ref(), fits), done);
     }
-    exit_of(&judgement)
+    let nowhere =
+        if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
+    page(&format!("{nowhere}{}", report::text::check(&layout, &judgement, show)), done)
 }
 
 /// A job without a pose stands where it stands deepest inside what fits; else where it misses by least, and false.

@@ -5,9 +5,9 @@ use std::process::ExitCode;
 
 use super::{CANNOT, complain, open, page, refuse, say};
 use crate::checks::Outcome;
-use crate::files::bays_beside;
+use crate::files::BaysBeside;
 use crate::report::{self, Show};
-use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
+use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find_among};
 
 /// How `site` was asked.
 pub struct Asked<'a> {
@@ -23,28 +23,30 @@ pub fn run(asked: &Asked) -> ExitCode {
         Ok((opened, _)) => opened,
         Err(faults) => return refuse(&faults),
     };
-    let mut ask = match headings(asked) {
+    let ask = match headings(asked) {
         Ok(ask) => ask,
         Err(why) => {
             complain(&why);
             return ExitCode::from(CANNOT);
         }
     };
-    let beside = bays_beside(&opened.bundle.job, &opened.path);
-    ask.bays = beside.into_iter().map(|(path, bay)| OtherBay { path, bay }).collect();
-    let found = match find(&opened.bundle, &ask, &Progress::new()) {
-        Ok(found) => found,
+    let mut beside = BaysBeside::new(&opened.bundle.job, &opened.path, &|| false);
+    let mut bays = beside.by_ref().map(|(path, bay)| OtherBay { path, bay });
+    let found = match find_among(&opened.bundle, &ask, &mut bays, &Progress::new()) {
+        Ok(mut found) => {
+            found.notes.extend(beside.note());
+            found
+        }
         Err(Halted::Faults(faults)) => {
             return refuse(&faults.iter().map(|f| opened.fault(f)).collect::<Vec<_>>());
         }
         Err(Halted::Stopped) => return ExitCode::from(CANNOT),
     };
-    let show = Show::of(asked.feet);
+    let (show, done) = (Show::of(asked.feet), exit_of(&found));
     match asked.json {
-        true => say(&report::siting::json(&found)),
-        false => page(&report::siting::page(&found, show)),
+        true => say(&report::siting::json(&found), done),
+        false => page(&report::siting::page(&found, show), done),
     }
-    exit_of(&found)
 }
 
 fn headings(asked: &Asked) -> Result<Ask, String> {

@@ -11,6 +11,7 @@ mod folder;
 mod heights;
 mod journal;
 mod kind;
+mod limits;
 mod mended;
 mod open;
 mod phrases;
@@ -26,7 +27,7 @@ mod survey;
 mod tokens;
 mod validate;
 
-pub use beside::bays_beside;
+pub use beside::BaysBeside;
 pub use demo::demo_job;
 pub use fault::{FileFault, Notice, Severity};
 pub use folder::{Entry, Listing, folder, relative_path};

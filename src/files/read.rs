@@ -1,12 +1,13 @@
 //! Reading one file: its text, its format, its value, and every fault of it.
 
+use std::cell::OnceCell;
 use std::path::Path;
 
 use crate::model::faults::Defect;
 use crate::model::spot::{self, Noted, Spot};
 use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
 
-use super::fault::FileFault;
+use super::fault::{FileFault, at_most};
 use super::kind::{FileKind, kind_in};
 use super::mended::Mended;
 use super::repair::{Gathered, MOST, gather};
@@ -65,7 +66,7 @@ impl<T: FileKind> Read<T> {
         if let Some(stop) = stops(source, T::KIND) {
             return Read { value: None, faults: vec![stop], whole: false, mended: Mended::new("") };
         }
-        let Gathered { value, faults, whole, mended } = gather::<T>(&source.text);
+        let Gathered { value, faults, whole, mended, cut } = gather::<T>(&source.text);
         let mut faults: Vec<FileFault> =
             faults.into_iter().map(|n: Noted| source.fault(n.at, n.text, n.hint)).collect();
         if value.is_none() && faults.is_empty() {
@@ -74,19 +75,29 @@ impl<T: FileKind> Read<T> {
         let mut read = Read { value, faults, whole, mended };
         let defects = read.value.as_ref().map(|v| v.defects(whole)).unwrap_or_default();
         let told: Vec<_> = read.faults.iter().map(|f| (f.line, f.column)).collect();
-        let more = defects.iter().take(MOST).filter_map(|d| read.place(source, d));
+        let more = read.places(source, &defects).into_iter();
         let more: Vec<FileFault> = more.filter(|f| !told.contains(&(f.line, f.column))).collect();
         read.faults.extend(more);
         read.faults.sort_by_key(|f| (f.line, f.column));
         read.faults.dedup();
+        at_most(&mut read.faults, MOST, cut);
         read
     }
 
-    /// A defect of the value as a fault of the file; `None` when it is about something the file does not hold.
+    /// Defects of the value as faults of the file, without those about something the file does not hold.
+    pub fn places(&self, source: &Source, defects: &[Defect]) -> Vec<FileFault> {
+        let scan = OnceCell::new();
+        let scanned = || scan.get_or_init(|| Scan::new(&self.mended.text).ok()).as_ref();
+        let fault = |d: &Defect| {
+            let at = self.mended.original(resolve(scanned, d))?;
+            Some(source.fault(at, d.text.clone(), d.hint.clone()))
+        };
+        defects.iter().filter_map(fault).collect()
+    }
+
+    /// One defect as a fault of the file.
     pub fn place(&self, source: &Source, defect: &Defect) -> Option<FileFault> {
-        let at = resolve(&self.mended.text, defect);
-        let at = self.mended.original(at)?;
-        Some(source.fault(at, defect.text.clone(), defect.hint.clone()))
+        self.places(source, std::slice::from_ref(defect)).pop()
     }
 
     /// The offset of a spot in the text of the file; `None` in something that was supplied.
@@ -94,7 +105,7 @@ impl<T: FileKind> Read<T> {
         self.mended.original(spot.0)
     }
 
-    fn result(self) -> Result<T, Vec<FileFault>> {
+    pub fn result(self) -> Result<T, Vec<FileFault>> {
         match self.value {
             Some(value) if self.faults.is_empty() => Ok(value),
             _ => Err(self.faults),
@@ -103,13 +114,13 @@ impl<T: FileKind> Read<T> {
 }
 
 /// The offset of what a defect is about: its spot, or the field it names in the bracket around the spot
-/// (`z`, `heights[3]`).
-pub(super) fn resolve(text: &str, defect: &Defect) -> usize {
+/// (`z`, `heights[3]`); only that needs the text's tokens.
+fn resolve<'s>(scan: impl FnOnce() -> Option<&'s Scan<'s>>, defect: &Defect) -> usize {
     let at = defect.spot.0;
     let Some(path) = defect.field.as_deref() else {
         return at;
     };
-    let found = Scan::new(text).ok().and_then(|scan| {
+    let found = scan().and_then(|scan| {
         let (name, index) = match path.split_once('[') {
             Some((name, index)) => (name, index.trim_end_matches(']').parse::<usize>().ok()),
             None => (path, None),

@@ -4,6 +4,8 @@
 //! name, a part that cannot be used is left out, a missing field is supplied. The copy is read again until nothing is
 //! refused. Whatever was mended, the file stays refused; only its faults are kept.
 
+use std::time::{Duration, Instant};
+
 use serde::de::DeserializeOwned;
 
 use crate::model::spot::{self, Noted, Sink};
@@ -13,12 +15,14 @@ use super::explain::{Remedy, explain};
 use super::mended::Mended;
 use super::scan::Scan;
 
-/// Most readings of one file, and most bytes read in all of them.
+/// Most readings of one file.
 const READINGS: usize = 200;
-const BYTES: usize = 64 << 20;
 
-/// Most faults that are kept of one file.
-pub const MOST: usize = 500;
+/// Most faults that are told of one file; whoever mends them looks again.
+pub const MOST: usize = 50;
+
+/// How long a file is looked through once something in it is wrong.
+const TIME: Duration = Duration::from_millis(500);
 
 /// What a text gave.
 #[derive(Debug)]
@@ -31,16 +35,24 @@ pub struct Gathered<T> {
     pub whole: bool,
     /// The text the value was read from, and the way back from its offsets.
     pub mended: Mended,
+    /// Not all of the text was looked through: there was too much wrong with it, or it took too long.
+    pub cut: bool,
 }
 
 /// Reads a text whole and gathers every fault.
 pub fn gather<T: DeserializeOwned>(source: &str) -> Gathered<T> {
-    let mut gathered = Gathered { value: None, faults: Vec::new(), whole: true, mended: Mended::new(source) };
+    let mut gathered =
+        Gathered { value: None, faults: Vec::new(), whole: true, mended: Mended::new(source), cut: false };
     let mut lost = Vec::new();
+    let began = Instant::now();
     for round in 1.. {
-        let edits = gathered.read_once(&mut lost);
-        if edits.is_empty() || round >= READINGS || round * source.len() > BYTES {
-            gathered.whole &= edits.is_empty();
+        let edits = gathered.read_once(&mut lost, began);
+        if edits.is_empty() && !gathered.cut {
+            break;
+        }
+        gathered.cut |= round >= READINGS || gathered.faults.len() > MOST || began.elapsed() > TIME;
+        if gathered.cut {
+            gathered.whole = false;
             break;
         }
         apply(&mut gathered.mended, edits);
@@ -52,7 +64,7 @@ pub fn gather<T: DeserializeOwned>(source: &str) -> Gathered<T> {
 impl<T: DeserializeOwned> Gathered<T> {
     /// Reads the text as it is mended so far, keeps what is found, and tells how to mend it further. `lost`: fields that
     /// were left out, by the place of their bracket; that they are missing afterwards is no new fault.
-    fn read_once(&mut self, lost: &mut Vec<(usize, String)>) -> Vec<Edit> {
+    fn read_once(&mut self, lost: &mut Vec<(usize, String)>, began: Instant) -> Vec<Edit> {
         self.value = None;
         let text = std::mem::take(&mut self.mended.text);
         let edits = match Scan::new(&text) {
@@ -61,8 +73,9 @@ impl<T: DeserializeOwned> Gathered<T> {
                 Vec::new()
             }
             Ok(scan) => {
-                let (value, sink) = spot::reading::<T>(&text);
+                let (value, sink) = spot::reading_until::<T>(&text, Box::new(move || began.elapsed() > TIME));
                 self.value = value;
+                self.cut |= sink.cut;
                 self.understand(&scan, sink, lost)
             }
             Err(broken) => {
@@ -107,7 +120,7 @@ impl<T: DeserializeOwned> Gathered<T> {
     fn note(&mut self, at: usize, text: String, hint: Option<String>) {
         if let Some(at) = self.mended.original(at) {
             let noted = Noted { at, text, hint };
-            if self.faults.len() < MOST && !self.faults.contains(&noted) {
+            if self.faults.len() <= MOST && !self.faults.contains(&noted) {
                 self.faults.push(noted);
             }
         }

@@ -90,24 +90,24 @@ fn broken(at: usize, text: &str, hint: &str) -> Broken {
 
 /// Length of the comment `rest` starts with; comments nest.
 fn block_comment(rest: &str) -> Option<usize> {
+    let bytes = rest.as_bytes();
     let mut depth = 0;
     let mut at = 0;
-    loop {
-        let (opens, closes) = (rest[at..].find("/*"), rest[at..].find("*/"));
-        match (opens, closes?) {
-            (Some(o), c) if o < c => {
-                depth += 1;
-                at += o + 2;
-            }
-            (_, c) => {
-                depth -= 1;
-                at += c + 2;
+    while let Some(two) = bytes.get(at..at + 2) {
+        match two {
+            b"/*" => depth += 1,
+            b"*/" => depth -= 1,
+            _ => {
+                at += 1;
+                continue;
             }
         }
+        at += 2;
         if depth == 0 {
             return Some(at);
         }
     }
+    None
 }
 
 /// `Some(length)` when `rest` starts with a text in quotes, the length `None` when it is never closed.

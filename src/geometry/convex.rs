@@ -31,7 +31,7 @@ pub fn segment_gap(a: P2, b: P2, c: P2, d: P2) -> Gap {
 }
 
 /// The gap between two convex pieces grown by the radii `ra` and `rb`.
-pub(super) fn convex_gap(a: &[P2], b: &[P2], ra: f64, rb: f64) -> Gap {
+pub(crate) fn convex_gap(a: &[P2], b: &[P2], ra: f64, rb: f64) -> Gap {
     let c = contact(a, b);
     Gap { mm: c.mm - ra - rb, a: c.a + c.toward * ra, b: c.b - c.toward * rb }
 }

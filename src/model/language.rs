@@ -72,7 +72,21 @@ pub enum Construction {
     Midway(Name, Name),
     Crossing(LineRef, LineRef),
     Bearing { from: Name, line: LineRef, angle: Figure, by: Figure },
-    Lengths { a: (Name, Figure), b: (Name, Figure), side: Hand },
+    Lengths { a: (Name, Figure), b: (Name, Figure), side: Side },
+}
+
+/// Which of the two points where two tapes meet is meant.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Side {
+    /// Left of the way from the first tape's mark to the second's.
+    Left,
+    Right,
+    /// The one farther forward on the vehicle.
+    Ahead,
+    Behind,
+    /// The one farther to the vehicle's left.
+    CarLeft,
+    CarRight,
 }
 
 /// Where a target's front looks.
@@ -215,7 +229,7 @@ pub enum ZoneShape {
         part: Option<Figure>,
     },
     /// In a drawing that was not read.
-    NotRead(Name),
+    NotRead(#[serde(deserialize_with = "super::spot::sentence")] Name),
 }
 
 #[derive(Clone, Debug, PartialEq, Deserialize)]

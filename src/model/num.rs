@@ -9,8 +9,8 @@ use serde::ser::Serializer;
 
 use super::spot::{Spot, note, raw, shown};
 
-/// Ten kilometres, or a number of that size in another unit: beyond it a figure is a slip of the pen.
-pub const LARGEST: f64 = 1e7;
+/// One kilometre, or a number of that size in another unit: beyond it a figure is a slip of the pen.
+pub const LARGEST: f64 = 1e6;
 
 /// A finite number; anything else is noted.
 pub fn coord<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
@@ -144,7 +144,7 @@ pub(super) fn wrong(value: f64, text: &str) -> Option<String> {
     if !value.is_finite() {
         Some(format!("expected a finite number, found {}", shown(text)))
     } else if value.abs() > LARGEST {
-        Some(format!("{} is larger than 10 000 000, the largest figure a file may hold", shown(text)))
+        Some(format!("{} is larger than 1 000 000 (1 km), the largest figure a file may hold", shown(text)))
     } else {
         None
     }

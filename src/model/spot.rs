@@ -10,8 +10,10 @@ use std::sync::Arc;
 
 use ron::extensions::Extensions;
 use ron::value::RawValue;
-use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
+use serde::de::{Deserialize, Deserializer, Error, MapAccess, Visitor};
 use serde::ser::{Serialize, SerializeMap, Serializer};
+
+use crate::units::{is_unprintable, printable};
 
 /// Byte offset of a value in the file it was read from (0 when it was made in the program). Never part of equality.
 #[derive(Clone, Copy, Debug, Default)]
@@ -44,12 +46,30 @@ pub struct Refused {
 pub struct Sink {
     pub noted: Vec<Noted>,
     pub refused: Vec<Refused>,
+    /// So much was noted, or so long read with something wrong, that the rest was left.
+    pub cut: bool,
 }
+
+/// Most that is noted during one reading.
+const MOST: usize = 200;
+
+/// Tells whether the time to read is over; asked only once something is wrong.
+pub type Over = Box<dyn Fn() -> bool>;
 
 struct Context {
     base: usize,
     len: usize,
     sink: Sink,
+    over: Over,
+}
+
+impl Context {
+    /// Whether reading on would tell nobody anything.
+    fn is_enough(&mut self) -> bool {
+        let noted = self.sink.noted.len() + self.sink.refused.len();
+        self.sink.cut |= noted >= MOST || (noted > 0 && (self.over)());
+        self.sink.cut
+    }
 }
 
 thread_local! {
@@ -65,19 +85,30 @@ pub fn options() -> ron::Options {
 
 /// Reads `source` as a `T`, keeping places, and returns what was read with everything noted on the way.
 pub fn reading<'s, T: Deserialize<'s>>(source: &'s str) -> (Option<T>, Sink) {
+    reading_until(source, Box::new(|| false))
+}
+
+/// The same, given up once something is wrong and the time is over.
+pub fn reading_until<'s, T: Deserialize<'s>>(source: &'s str, over: Over) -> (Option<T>, Sink) {
     CONTEXT.with(|c| {
-        *c.borrow_mut() =
-            Some(Context { base: source.as_ptr() as usize, len: source.len(), sink: Sink::default() });
+        let (base, len) = (source.as_ptr() as usize, source.len());
+        *c.borrow_mut() = Some(Context { base, len, sink: Sink::default(), over });
     });
     let result = options().from_str::<T>(source);
     let mut sink = CONTEXT.with(|c| c.borrow_mut().take()).map(|c| c.sink).unwrap_or_default();
     match result {
         Ok(value) => (Some(value), sink),
+        Err(_) if sink.cut => (None, sink),
         Err(error) => {
             sink.refused.push(Refused { base: 0, error });
             (None, sink)
         }
     }
+}
+
+/// Whether the running reading is to be given up.
+fn is_enough() -> bool {
+    CONTEXT.with(|c| c.borrow_mut().as_mut().is_some_and(Context::is_enough))
 }
 
 /// Notes a fault; quiet when nothing is being read.
@@ -91,7 +122,7 @@ pub fn note(spot: Spot, text: impl Into<String>, hint: Option<String>) {
 
 fn refuse(base: Spot, error: ron::error::SpannedError) {
     CONTEXT.with(|c| {
-        if let Some(c) = c.borrow_mut().as_mut() {
+        if let Some(c) = c.borrow_mut().as_mut().filter(|c| !c.sink.cut) {
             c.sink.refused.push(Refused { base: base.0, error });
         }
     });
@@ -109,6 +140,9 @@ pub(super) fn offset(text: &str) -> usize {
 
 /// A value as it stands in the file, without the blanks and comments around it, and its place.
 pub fn raw<'de, D: Deserializer<'de>>(d: D) -> Result<(&'de str, Spot), D::Error> {
+    if is_enough() {
+        return Err(D::Error::custom("enough is wrong already"));
+    }
     let value = <&RawValue>::deserialize(d)?;
     let text = value.trim().get_ron();
     Ok((text, Spot(offset(text))))
@@ -195,7 +229,11 @@ impl<'de> Deserialize<'de> for Name {
         let (text, spot) = raw(d)?;
         let quoted = ["\"", "r\"", "r#"].iter().any(|q| text.starts_with(q));
         let read: Option<String> = if quoted {
-            part(text)
+            let name = part::<String>(text);
+            if let Some(bad) = name.as_ref().and_then(|n| n.chars().find(|c| is_unprintable(*c))) {
+                note(spot, format!("the name {} holds {}", shown(text), unprintable(bad)), None);
+            }
+            name
         } else {
             note(spot, format!("expected a name in quotes, found {}", shown(text)), None);
             None
@@ -209,6 +247,25 @@ impl Serialize for Name {
     }
 }
 
+/// A sentence in quotes where a name could stand: it may run over several lines.
+pub fn sentence<'de, D: Deserializer<'de>>(d: D) -> Result<Name, D::Error> {
+    let (text, spot) = raw(d)?;
+    let read: Option<String> = part(text);
+    Ok(Name { text: read.unwrap_or_default().into(), spot })
+}
+
+/// What a character that no name may hold is called.
+fn unprintable(c: char) -> String {
+    let what = match c {
+        '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}' => "a line break",
+        '\t' => "a tab",
+        c if c.is_control() => "a control character",
+        '\u{200b}' | '\u{2060}' | '\u{feff}' => "a character that cannot be seen",
+        _ => "a mark that turns the direction of text",
+    };
+    format!("{what}, {}: a name is one line of plain text", c.escape_default())
+}
+
 /// What stood in the file, shortened for a message.
 pub fn shown(text: &str) -> String {
     let line = text.lines().next().unwrap_or("").trim();
@@ -216,7 +273,8 @@ pub fn shown(text: &str) -> String {
         return "nothing".into();
     }
     let short: String = line.chars().take(40).collect();
-    if short.len() < text.trim().len() { format!("{short}...") } else { short }
+    let cut = if short.len() < text.trim().len() { "..." } else { "" };
+    printable(&short).into_owned() + cut
 }
 
 /// A list whose good entries are kept when others are refused.
@@ -254,7 +312,8 @@ impl<T> FromIterator<T> for List<T> {
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for List<T> {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let raws = Vec::<&RawValue>::deserialize(d)?;
-        Ok(raws.into_iter().filter_map(|r| part(r.trim().get_ron())).collect())
+        let more = raws.into_iter().take_while(|_| !is_enough());
+        Ok(more.filter_map(|r| part(r.trim().get_ron())).collect())
     }
 }
 impl<T: Serialize> Serialize for List<T> {
@@ -306,11 +365,13 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Table<T> {
             }
             fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Table<T>, A::Error> {
                 let mut table = Table(Vec::new());
+                let mut seen = std::collections::BTreeSet::new();
                 while let Some(name) = map.next_key::<Name>()? {
                     let value = map.next_value::<&RawValue>()?;
-                    if table.get(name.as_str()).is_some() {
+                    if seen.contains(&name.text) {
                         note(name.spot, format!("{name:?} is given twice in this table"), None);
                     } else if let Some(value) = part(value.trim().get_ron()) {
+                        seen.insert(name.text.clone());
                         table.0.push((name, value));
                     }
                 }

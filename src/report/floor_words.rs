@@ -2,6 +2,7 @@
 
 use super::figures::{Figures, Show};
 use super::titles::the;
+use crate::checks::rules::BETWEEN_AXLES;
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::geometry::NOISE_MM;
 
@@ -70,6 +71,14 @@ pub(super) fn on_lift(finding: &Finding, show: Show) -> String {
         return match finding.outcome {
             Outcome::Fail => format!("the tyres reach {} past the runways of {lift}", figures.depth()),
             _ => format!("the tyres stand {} inside the runways of {lift}", figures.have()),
+        };
+    }
+    if finding.note.as_deref() == Some(BETWEEN_AXLES) {
+        return match finding.outcome {
+            Outcome::Fail => {
+                format!("{lift} is {} too far from the middle between the axles", figures.depth())
+            }
+            _ => format!("{lift} stands between the axles with {} to spare", figures.left()),
         };
     }
     format!("the {what} is {} off the middle line of {lift}", figures.have())

@@ -4,18 +4,20 @@ use serde::Serialize;
 
 use super::figures::Show;
 use super::floor;
+use super::way_in::{WayIn, way_in};
 use super::words;
 use crate::checks::{Finding, Judgement, WayTaken};
+use crate::driving::DriveIn;
 use crate::geometry::P2;
 use crate::layout::drawn::{self, FaceRun, OnFace, on_faces};
 use crate::layout::values::Values;
 use crate::layout::{self, Layout, Station};
 use crate::model::Figure;
 use crate::model::language::Tolerance;
-use crate::units::norm_deg;
+use crate::units::{norm_deg, printable_json};
 
-/// `check --json`. Without a pose (nothing fits anywhere) the places are left out.
-pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
+/// `check --json`. Without a pose (nothing fits anywhere) the places are left out. `driven`: the way in, where asked for.
+pub fn check(layout: &Layout, judgement: &Judgement, driven: Option<&DriveIn>, posed: bool) -> String {
     let bundle = &layout.bundle;
     let name = |p: usize| bundle.procedures[p].name.to_string();
     let mut marks = Vec::new();
@@ -97,17 +99,18 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
         chalk,
         floor: floor::floor(layout),
         ways: judgement.ways.iter().map(|w| way(w, layout)).collect(),
+        way_in: bundle.job.drive_in.then(|| way_in(driven)),
         findings: judgement.findings.iter().map(|f| finding(f, layout)).collect(),
         cautions: super::CAUTIONS,
     };
     to_text(&out)
 }
 
-/// Pretty JSON with a newline at the end.
+/// Pretty JSON with a newline at the end; what a terminal would act on is escaped.
 pub fn to_text<T: Serialize>(value: &T) -> String {
     let mut text = serde_json::to_string_pretty(value).unwrap_or_else(|_| "null".into());
     text.push('\n');
-    text
+    printable_json(&text).into_owned()
 }
 
 /// Numbers without the last noise of the arithmetic.
@@ -238,6 +241,9 @@ struct CheckOut<'a> {
     chalk: Vec<ChalkOut>,
     floor: Option<floor::Floor>,
     ways: Vec<WayOut>,
+    /// Only where the job asks for it; `null` where none was found.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    way_in: Option<Option<WayIn>>,
     findings: Vec<FindingOut>,
     cautions: &'a [&'a str],
 }

@@ -12,6 +12,7 @@ pub mod siting;
 mod tests;
 pub mod text;
 mod titles;
+mod way_in;
 pub mod words;
 mod wrap;
 

@@ -9,7 +9,7 @@ use super::words::{self, capital};
 use crate::checks::{Finding, Judgement, Outcome, RULES};
 use crate::layout::{self, Layout};
 use crate::model::{called, called_all};
-use crate::units::{Round, format_fixed, norm_deg};
+use crate::units::{Round, format_fixed, norm_deg, printable};
 
 /// Verdict and number first, then what binds, what to do, conditions, what is missing, then the rest by rule, and the
 /// cautions.
@@ -52,7 +52,7 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
         let name = &layout.bundle.procedures[w.procedure].name;
         writeln!(out, "{name}: done {}", w.way)?;
         for (other, why) in &w.others {
-            writeln!(out, "  not {other}: {why}")?;
+            writeln!(out, "  not {other}: {}", printable(why))?;
         }
     }
     list(out, "CONDITIONS", &j.conditions)?;
@@ -139,7 +139,8 @@ fn lengths(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std:
             match &length.mm {
                 Ok(mm) => writeln!(out, "    {}-{}  {}", length.from, length.to, show.tenth(*mm))?,
                 Err(missing) => {
-                    writeln!(out, "    {}-{}  not known: {}", length.from, length.to, called_all(&missing.0))?
+                    let missing = called_all(&missing.0);
+                    writeln!(out, "    {}-{}  not known: {}", length.from, length.to, printable(&missing))?
                 }
             }
         }

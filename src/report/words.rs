@@ -12,6 +12,7 @@ use crate::geometry::{NOISE_MM, V2};
 use crate::layout::{Layout, Thing};
 use crate::model::further::FixedTo;
 use crate::model::{Surface, called_all};
+use crate::units::printable;
 
 /// Subject, verb, object, amount.
 pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
@@ -47,6 +48,10 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
 
 /// The one move that helps this finding; other rules may then bind.
 pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
+    helping(finding, layout, show).map(|help| printable(&help).into_owned())
+}
+
+fn helping(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
     match finding.outcome {
         Outcome::Unknown if !finding.missing.is_empty() => {
             Some(format!("Find out: {}", called_all(&finding.missing)))
@@ -61,7 +66,7 @@ pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
             })
         }
         Outcome::Fail if finding.rule == RuleId::FixedPlace => Some(drive(finding, layout, show)),
-        Outcome::Fail if is_halo(finding, layout) => Some(halo_help(finding, layout)),
+        Outcome::Fail if is_halo(finding, layout) => Some(halo_help(finding, layout, show)),
         Outcome::Fail if moves_help(finding.rule) => {
             let shift = shift(finding)?;
             Some(format!("Move the vehicle {}", way(shift, show)))
@@ -132,6 +137,9 @@ fn drive(finding: &Finding, layout: &Layout, show: Show) -> String {
 
 /// The shift of the vehicle, bay axes, that just clears this finding by itself.
 pub fn shift(finding: &Finding) -> Option<V2> {
+    if finding.escape.is_some() {
+        return finding.escape;
+    }
     let (moving, still) = finding.witness?;
     let margin = finding.margin.filter(|m| *m < 0.0)?;
     let have = finding.have?;
@@ -166,8 +174,9 @@ pub fn fixed_to(fixed: &FixedTo) -> String {
     }
 }
 
-/// The first letter as a capital.
+/// On one line, with a capital first; what a file's text holds besides plain text is spelt out.
 pub fn capital(text: &str) -> String {
+    let text = printable(text);
     let mut chars = text.chars();
     match chars.next() {
         Some(first) => first.to_uppercase().chain(chars).collect(),
@@ -187,8 +196,8 @@ fn moves_help(rule: RuleId) -> bool {
     )
 }
 
-/// What helps against something too near a face: it is put out of sight rather than driven away from.
-fn halo_help(finding: &Finding, layout: &Layout) -> String {
+/// What helps against something too near a face: it is put out of sight rather than driven away from; a wall stays.
+fn halo_help(finding: &Finding, layout: &Layout, show: Show) -> String {
     let name = finding.items.get(1).map_or("it", |n| n);
     let thing = layout.stage.things.iter().find(|t| *t.name == *name);
     let has = |s: Surface| thing.is_some_and(|t| t.surface.contains(&s));
@@ -197,6 +206,10 @@ fn halo_help(finding: &Finding, layout: &Layout) -> String {
         None if has(Surface::Light) && has(Surface::Glass) => format!("Close a blind over {name}"),
         None if has(Surface::Light) => format!("Switch {name} off"),
         None if has(Surface::Pattern) || has(Surface::Shine) => format!("Cover {name}"),
-        None => format!("Clear {name}, or drive the vehicle away from it"),
+        None => {
+            let drive = finding.escape.map(|by| format!("move the vehicle {}", way(by, show)));
+            let drive = drive.unwrap_or_else(|| "drive the vehicle away from it".into());
+            if thing.is_some() { format!("Clear {name}, or {drive}") } else { capital(&drive) }
+        }
     }
 }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::deepest::deepest;
-use super::find::{Ask, Halted, ready};
+use super::find::{Halted, OtherBay, ready};
 use super::progress::Progress;
 use super::site::{self, Place, Site, at_all};
 use super::stands::{self, Stand};
@@ -46,7 +46,7 @@ pub fn changes(
     site: &Site,
     headings: &[f64],
     closely: &[f64],
-    ask: &Ask,
+    bays: &mut dyn Iterator<Item = OtherBay>,
     (stands, unserved): (&[Stand], &[usize]),
     progress: &Progress,
 ) -> Result<Vec<Tried>, Halted> {
@@ -74,7 +74,7 @@ pub fn changes(
         });
     }
     tried.extend(moves(site, closely, stands, unserved, progress)?);
-    for other in &ask.bays {
+    for other in bays {
         let bay = &other.bay;
         let Some(job) = in_bay(&bundle.job, bay, &other.path) else { continue };
         tried.push(Tried {
@@ -96,7 +96,7 @@ fn slack(t: &Tried) -> f64 {
 fn cleared(site: &Site, headings: &[f64], progress: &Progress) -> Result<Vec<Tried>, Halted> {
     let things = &site.layout.stage.things;
     let mut places: Vec<Option<Place>> = vec![None; things.len()];
-    for space in headings.iter().flat_map(|h| site.spaces(*h)) {
+    for space in headings.iter().flat_map(|h| site.spaces_near(*h)) {
         let item = |o: u32| space.holds[space.obstacles[o as usize].hold as usize].item;
         let mut takes_part: Vec<usize> = at_all(&space, progress)?
             .held_by

@@ -105,6 +105,16 @@ impl Ask {
 
 /// Finds where the job's vehicle can stand.
 pub fn find(bundle: &Bundle, ask: &Ask, progress: &Progress) -> Result<Siting, Halted> {
+    find_among(bundle, ask, &mut ask.bays.iter().cloned(), progress)
+}
+
+/// The same with the other bays taken one by one, and only where nothing fits.
+pub fn find_among(
+    bundle: &Bundle,
+    ask: &Ask,
+    bays: &mut dyn Iterator<Item = OtherBay>,
+    progress: &Progress,
+) -> Result<Siting, Halted> {
     let mut headings: Vec<f64> =
         ask.headings.iter().map(|h| norm_deg(*h)).filter(|h| h.is_finite()).collect();
     let mut seen: Vec<f64> = Vec::new();
@@ -144,7 +154,7 @@ pub fn find(bundle: &Bundle, ask: &Ask, progress: &Progress) -> Result<Siting, H
         Some(_) => (None, Vec::new()),
         None => (
             shortfall(&site, &closely, progress)?,
-            change::changes(&site, &headings, &closely, ask, (&poses, &unserved), progress)?,
+            change::changes(&site, &headings, &closely, bays, (&poses, &unserved), progress)?,
         ),
     };
     if let Some(short) = shortfall.as_mut().filter(|s| s.binding.is_empty()) {
@@ -190,7 +200,7 @@ pub fn judged_pose(bundle: &Bundle, progress: &Progress) -> Result<(Option<Place
         return Ok((Some(place), true));
     }
     let mut least: Option<Place> = None;
-    for space in headings.iter().flat_map(|h| site.spaces(*h)) {
+    for space in headings.iter().flat_map(|h| site.spaces_near(*h)) {
         if let Some((at, slack)) = miss(&space, progress)?
             && least.is_none_or(|l| slack > l.slack + NOISE_MM)
         {

@@ -11,6 +11,7 @@
 
 mod demo;
 mod figures;
+mod output;
 mod pages;
 mod placements;
 mod plane;
@@ -18,6 +19,8 @@ mod plane;
 mod program;
 mod refused;
 mod text;
+mod validated;
+mod way_in;
 
 use std::path::PathBuf;
 

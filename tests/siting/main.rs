@@ -11,9 +11,13 @@
 )]
 
 mod bays;
+mod beside;
 mod even;
 mod hand;
 mod lift;
+mod near;
+mod posts;
 mod rough;
 mod slow;
 mod trade;
+mod walls;

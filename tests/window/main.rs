@@ -10,6 +10,7 @@
 )]
 #![cfg(feature = "gui")]
 
+mod beside;
 mod floor;
 mod way;
 

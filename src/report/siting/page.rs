@@ -6,6 +6,7 @@ use super::words;
 use crate::report::words::{capital, title};
 use crate::report::{CAUTIONS, Show};
 use crate::siting::{Siting, Stand};
+use crate::units::printable;
 
 /// The sentence first, then what binds, what would open the bay, the places to stand, heading by heading.
 pub fn page(found: &Siting, show: Show) -> String {
@@ -51,7 +52,7 @@ fn write_page(out: &mut String, found: &Siting, show: Show) -> std::fmt::Result 
             writeln!(
                 out,
                 "  Tried alone without success: {}",
-                not.iter().map(|t| t.words.as_str()).collect::<Vec<_>>().join("; ")
+                not.iter().map(|t| printable(&t.words)).collect::<Vec<_>>().join("; ")
             )?;
         }
     }
