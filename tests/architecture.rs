@@ -32,7 +32,7 @@ const ROOMS: [(&str, u8); 15] = [
 ];
 
 /// Rooms that may use one on their own floor: (who, whom).
-const BESIDE: [(&str, &str); 2] = [("siting", "checks"), ("driving", "layout")];
+const BESIDE: [(&str, &str); 3] = [("siting", "checks"), ("driving", "layout"), ("scene", "report")];
 
 /// Lines a file may have at most. A longer one has become two things.
 const LONGEST: usize = 400;

@@ -47,6 +47,6 @@ impl<'a> Cx<'a> {
 
     /// How lengths are shown.
     pub fn show(&self) -> report::Show {
-        if self.session.feet { report::Show::FeetInches } else { report::Show::Mm }
+        report::Show::of(self.session.feet)
     }
 }

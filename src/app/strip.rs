@@ -9,6 +9,7 @@ use super::icon::{self, Icon};
 use super::look;
 use crate::checks::{Finding, Outcome, Verdict};
 use crate::edit::Step;
+use crate::model::called_all;
 use crate::paint::screen::colour;
 use crate::report::words;
 
@@ -75,7 +76,7 @@ fn second(cx: Cx) -> String {
             judgement.conditions.iter().map(|c| words::capital(c)).collect::<Vec<_>>().join("; ")
         }
         Verdict::NotKnown if !judgement.missing.is_empty() => {
-            format!("Missing: {}", judgement.missing.join(", "))
+            format!("Missing: {}", called_all(&judgement.missing))
         }
         Verdict::Fits => judgement.decisive().map_or_else(String::new, |f| format!("Closest: {}", title(f))),
         _ => judgement.decisive().map_or_else(String::new, title),

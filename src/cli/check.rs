@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, exit_of, open, refuse, say};
+use super::{CANNOT, exit_of, open, page, refuse, say};
 use crate::checks::{Verdict, check_driven};
 use crate::driving::drive_in;
 use crate::layout::Layout;
@@ -25,15 +25,14 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
     if !fits {
         judgement.verdict = Verdict::DoesNotFit;
     }
-    let show = if feet { Show::FeetInches } else { Show::Mm };
-    let answer = if json {
-        report::json::check(&layout, &judgement, driven.as_ref(), fits)
-    } else {
-        let nowhere =
-            if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
-        format!("{nowhere}{}", report::text::check(&layout, &judgement, show))
-    };
-    say(&answer, exit_of(&judgement))
+    let show = Show::of(feet);
+    let done = exit_of(&judgement);
+    if json {
+        return say(&report::json::check(&layout, &judgement, driven.as_ref(), fits), done);
+    }
+    let nowhere =
+        if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
+    page(&format!("{nowhere}{}", report::text::check(&layout, &judgement, show)), done)
 }
 
 /// A job without a pose stands where it stands deepest inside what fits; else where it misses by least, and false.

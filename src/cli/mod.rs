@@ -105,10 +105,10 @@ fn explain(name: Option<&str>) -> ExitCode {
     let Some(name) = name else {
         let lines: Vec<String> =
             RULES.iter().map(|r| format!("{:<14} {}", r.id.word(), r.page.title)).collect();
-        return say(&(lines.join("\n") + "\n"), ExitCode::SUCCESS);
+        return page(&(lines.join("\n") + "\n"), ExitCode::SUCCESS);
     };
     match RULES.iter().find(|r| r.id.word() == name) {
-        Some(rule) => say(&report::text::rule_page(rule), ExitCode::SUCCESS),
+        Some(rule) => page(&report::text::rule_page(rule), ExitCode::SUCCESS),
         None => {
             let known: Vec<&str> = RULES.iter().map(|r| r.id.word()).collect();
             complain(&format!("there is no rule {name:?}; the rules are: {}", known.join(", ")));
@@ -134,6 +134,23 @@ fn refuse(faults: &[FileFault]) -> ExitCode {
 
 fn exit_of(judgement: &Judgement) -> ExitCode {
     ExitCode::from(u8::from(judgement.verdict != Verdict::Fits))
+}
+
+/// A page for a person: broken at the width of what it is read on, and whole where nobody reads it there.
+fn page(text: &str, done: ExitCode) -> ExitCode {
+    match width() {
+        Some(width) => say(&report::wrap(text, width), done),
+        None => say(text, done),
+    }
+}
+
+/// Characters a line has room for: `COLUMNS` where it is set, else the terminal's; none where the output goes elsewhere.
+fn width() -> Option<usize> {
+    let set = std::env::var("COLUMNS").ok().and_then(|c| c.trim().parse().ok()).filter(|c| *c > 0);
+    set.or_else(|| {
+        let (width, _) = terminal_size::terminal_size_of(std::io::stdout())?;
+        Some(usize::from(width.0))
+    })
 }
 
 /// Writes an answer to standard output and gives `done` as the exit; that it could not be run where the answer does not

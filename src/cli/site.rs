@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, complain, open, refuse, say};
+use super::{CANNOT, complain, open, page, refuse, say};
 use crate::checks::Outcome;
 use crate::files::BaysBeside;
 use crate::report::{self, Show};
@@ -42,9 +42,11 @@ pub fn run(asked: &Asked) -> ExitCode {
         }
         Err(Halted::Stopped) => return ExitCode::from(CANNOT),
     };
-    let show = if asked.feet { Show::FeetInches } else { Show::Mm };
-    let answer = if asked.json { report::siting::json(&found) } else { report::siting::page(&found, show) };
-    say(&answer, exit_of(&found))
+    let show = Show::of(asked.feet);
+    match asked.json {
+        true => say(&report::siting::json(&found), exit_of(&found)),
+        false => page(&report::siting::page(&found, show), exit_of(&found)),
+    }
 }
 
 fn headings(asked: &Asked) -> Result<Ask, String> {

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use super::{CANNOT, say};
+use super::{CANNOT, page};
 use crate::files::{FileFault, Kind, Notice, Severity, Source, kind_of, open_job, read_text, validate};
 use crate::layout::{Layout, said_side, trial};
 use crate::model::{Fault, FileOf, Procedure};
@@ -22,7 +22,7 @@ pub fn run(files: &[PathBuf]) -> ExitCode {
             text += &format!("{notice}\n");
         }
     }
-    say(&text, if errors == 0 { ExitCode::SUCCESS } else { ExitCode::from(CANNOT) })
+    page(&text, if errors == 0 { ExitCode::SUCCESS } else { ExitCode::from(CANNOT) })
 }
 
 /// What the files themselves show; where they can be used, also what shows only once it is laid out: a job with its own

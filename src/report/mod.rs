@@ -5,15 +5,20 @@ mod floor;
 mod floor_text;
 mod floor_words;
 pub mod json;
+pub mod label;
 pub mod setting;
 pub mod siting;
+#[cfg(test)]
+mod tests;
 pub mod text;
 mod titles;
 mod way_in;
 pub mod words;
+mod wrap;
 
 pub use figures::Show;
 pub use floor_text::lines as floor_lines;
+pub use wrap::wrap;
 
 /// Printed with every answer.
 pub const CAUTIONS: &[&str] = &[

@@ -8,7 +8,8 @@ use super::setting::setting;
 use super::words::{self, capital};
 use crate::checks::{Finding, Judgement, Outcome, RULES};
 use crate::layout::{self, Layout};
-use crate::units::{format_mm, norm_deg, printable};
+use crate::model::{called, called_all};
+use crate::units::{Round, format_fixed, norm_deg, printable};
 
 /// Verdict and number first, then what binds, what to do, conditions, what is missing, then the rest by rule, and the
 /// cautions.
@@ -32,15 +33,16 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
     writeln!(out, "{}: {} in {}", job.name, bundle.vehicle.name, bundle.bay.name)?;
     writeln!(
         out,
-        "Front axle {} mm from the left edge line, {} mm into the bay, heading {:.1} degrees",
-        format_mm(s.x),
-        format_mm(s.y),
+        "Front axle {} from the left edge line, {} into the bay, heading {:.1} degrees",
+        show.one(s.x),
+        show.one(s.y),
         norm_deg(s.heading)
     )?;
     if let Some(thrust) = layout.thrust_angle() {
         writeln!(
             out,
-            "Thrust angle {thrust:.3} degrees (positive points right of the centreline, toe-in positive)"
+            "Thrust angle {} degrees (positive points right of the centreline, toe-in positive)",
+            format_fixed(thrust, 3, Round::Nearest)
         )?;
     }
     for line in floor_text::lines(layout, show) {
@@ -54,7 +56,7 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
         }
     }
     list(out, "CONDITIONS", &j.conditions)?;
-    let missing: Vec<String> = j.missing.iter().map(|m| m.to_string()).collect();
+    let missing: Vec<String> = j.missing.iter().map(|m| called(m).to_owned()).collect();
     list(out, "MISSING", &missing)?;
     for (outcome, heading) in [
         (Outcome::Fail, "WILL NOT WORK"),
@@ -137,7 +139,7 @@ fn lengths(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std:
             match &length.mm {
                 Ok(mm) => writeln!(out, "    {}-{}  {}", length.from, length.to, show.tenth(*mm))?,
                 Err(missing) => {
-                    let missing = missing.0.join(", ");
+                    let missing = called_all(&missing.0);
                     writeln!(out, "    {}-{}  not known: {}", length.from, length.to, printable(&missing))?
                 }
             }

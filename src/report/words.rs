@@ -1,7 +1,8 @@
 //! A finding as a person reads it: a title that speaks, the two figures, and the move that helps.
 
-use super::figures::Show;
+use super::figures::{self, Show};
 use super::floor_words;
+use super::label;
 use super::titles::{
     apart, check_length, doorway, drive_in, equipment, fixed_place, headroom, is_halo, measured, note_or,
     pair_name, unknown, zone,
@@ -9,8 +10,8 @@ use super::titles::{
 use crate::checks::{Finding, Judgement, Outcome, RuleId, Unit, Verdict};
 use crate::geometry::{NOISE_MM, V2};
 use crate::layout::{Layout, Thing};
-use crate::model::Surface;
 use crate::model::further::FixedTo;
+use crate::model::{Surface, called_all};
 use crate::units::printable;
 
 /// Subject, verb, object, amount.
@@ -22,7 +23,7 @@ pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
             format!("{}: {}", pair_name(finding), note_or(finding, "does not apply"))
         }
         _ if finding.outcome == Outcome::Unknown => unknown(finding, layout),
-        RuleId::Measured => measured(finding),
+        RuleId::Measured => measured(finding, show),
         RuleId::Equipment => equipment(finding, show),
         RuleId::CheckLength => check_length(finding, show),
         RuleId::FixedPlace => fixed_place(finding, show),
@@ -31,7 +32,7 @@ pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
         RuleId::DriveIn => drive_in(finding, show),
         RuleId::ClearZone => zone(finding, layout, show),
         RuleId::SightLine => floor_words::sight_line(finding, show),
-        RuleId::InView => floor_words::in_view(finding),
+        RuleId::InView => floor_words::in_view(finding, show),
         RuleId::Level => floor_words::level(finding, show),
         RuleId::FloorLine => floor_words::floor_line(finding, show),
         RuleId::OnLift => floor_words::on_lift(finding, show),
@@ -42,30 +43,7 @@ pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
 
 /// "needs 100 mm, has 12 mm"; nothing where no length is judged.
 pub fn figures(finding: &Finding, show: Show) -> Option<String> {
-    let (have, need) = (finding.have?, finding.need?);
-    Some(match finding.unit {
-        Unit::Mm if finding.rule == RuleId::Measured => {
-            let (have, need) = show.two(have, need);
-            format!("measured {have}, nearer end of the band {need}")
-        }
-        // what may not be exceeded; of the tyres on their runways nothing but touching is asked
-        Unit::Mm if finding.rule == RuleId::Level || (finding.rule == RuleId::OnLift && need > 0.0) => {
-            let tenths = (show.tenth(have), show.tenth(need));
-            let (have, need) = if tenths.0 == tenths.1 { show.two(have, need) } else { tenths };
-            format!("allows {need}, has {have}")
-        }
-        // the title says all where nothing to spare is asked, or a size is told
-        Unit::Mm if need == 0.0 || matches!(finding.rule, RuleId::Equipment | RuleId::CheckLength) => {
-            return None;
-        }
-        Unit::Mm => {
-            let (have, need) = show.two(have, need);
-            format!("needs {need}, has {have}")
-        }
-        Unit::Count => format!("needs {need}, has {have}"),
-        Unit::Deg => format!("has {have:.2}°, limit {need:.2}°"),
-        Unit::Other(word) => format!("measured {have} {word}, nearer end of the band {need} {word}"),
-    })
+    label::line(finding, show)
 }
 
 /// The one move that helps this finding; other rules may then bind.
@@ -76,7 +54,7 @@ pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
 fn helping(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
     match finding.outcome {
         Outcome::Unknown if !finding.missing.is_empty() => {
-            Some(format!("Find out: {}", finding.missing.join(", ")))
+            Some(format!("Find out: {}", called_all(&finding.missing)))
         }
         Outcome::Movable => {
             let named =
@@ -100,19 +78,18 @@ fn helping(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
 
 /// The verdict in words with its number.
 pub fn headline(judgement: &Judgement, show: Show) -> String {
-    // what is left is never made more by rounding
-    let spare = judgement.margin.map(|m| show.one((m + NOISE_MM).floor().max(0.0)));
+    let least = figures::least(judgement, show);
     match judgement.verdict {
-        Verdict::Fits => match spare {
-            Some(spare) => format!("Fits: {spare} to spare"),
+        Verdict::Fits => match least {
+            Some(least) => format!("Fits: {least}"),
             None => "Fits".into(),
         },
         Verdict::FitsIf => {
             let n = judgement.conditions.len();
             format!("Fits if {n} {}", if n == 1 { "condition is met" } else { "conditions are met" })
         }
-        Verdict::DoesNotFit => match judgement.margin {
-            Some(margin) if margin < 0.0 => format!("Does not fit: {} short", show.up(-margin)),
+        Verdict::DoesNotFit => match least {
+            Some(least) if judgement.margin.is_some_and(|m| m < 0.0) => format!("Does not fit: {least}"),
             _ => "Does not fit".into(),
         },
         Verdict::NotKnown => {

@@ -28,7 +28,7 @@ mod still;
 mod turn;
 
 pub use change::{Change, Tried};
-pub use curve::{Curve, Direction, curve};
+pub use curve::{Curve, Direction, HELD, curve};
 pub use even::{Even, even};
 pub use find::{Ask, Best, Halted, OtherBay, Siting, best_pose, find, find_among, judged_pose};
 pub use heading::HeadingFound;

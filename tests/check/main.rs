@@ -12,6 +12,7 @@
 mod demo;
 mod figures;
 mod output;
+mod pages;
 mod placements;
 mod plane;
 #[path = "../common/program.rs"]

@@ -86,7 +86,7 @@ fn write_stand(out: &mut String, found: &Siting, i: usize, stand: &Stand, show: 
         "  {}. {}, slack {}",
         i + 1,
         capital(&words::place(&stand.place.stance, show)),
-        show.one(stand.place.slack_down())
+        show.down(stand.place.slack_down())
     )?;
     writeln!(out, "     {}", setups.join(", "))?;
     if !stand.again.is_empty() {

@@ -4,7 +4,7 @@ use crate::checks::Outcome;
 use crate::layout::Stance;
 use crate::report::Show;
 use crate::siting::{HeadingFound, Shortfall, Siting, Swing, Tried};
-use crate::units::{format_spare, norm_deg};
+use crate::units::{Round, format_fixed, format_spare, norm_deg};
 
 /// Where the vehicle stands, or by how much nothing fits: one sentence.
 pub fn headline(found: &Siting, show: Show) -> String {
@@ -12,7 +12,7 @@ pub fn headline(found: &Siting, show: Show) -> String {
     if let Some(best) = &found.best {
         let (place, swing) = (best.place, best.swing);
         let slack = if place.slack >= 1.0 {
-            format!("slack {} in any direction", show.one(place.slack_down()))
+            format!("slack {} in any direction", show.down(place.slack_down()))
         } else {
             "no slack: it touches".into()
         };
@@ -28,9 +28,9 @@ pub fn headline(found: &Siting, show: Show) -> String {
             n => ("There is room", format!(", but {} there", count(n, "thing fails", "things fail"))),
         };
         return format!(
-            "{fits} with {}, {slack}, heading may be off by {:.1} degrees{but}{and}",
+            "{fits} with {}, {slack}, heading may be off by {} degrees{but}{and}",
             self::place(&place.stance, show),
-            ((swing.left.min(swing.right)) * 10.0).floor() / 10.0
+            format_fixed(swing.left.min(swing.right), 1, Round::Down)
         );
     }
     if found.poses.len() > 1 && found.unserved.is_empty() {
@@ -50,9 +50,9 @@ pub fn floor((stance, margin): &(Stance, f64), within: bool, show: Show) -> Stri
     let spare = format_spare(*margin, show == Show::FeetInches);
     let among = if within { "Of these places" } else { "As far as the floor goes" };
     if *margin < 0.0 {
-        return format!("{among} none is level enough: the best is {spare} short");
+        return format!("{among} none is level enough: the best is {spare} past its limit");
     }
-    format!("{among} the floor is best with {}: {spare} to spare", self::place(stance, show))
+    format!("{among} the floor is best with {}: within its limit by {spare}", self::place(stance, show))
 }
 
 /// "300 mm short along", "100 mm short across (to the right)", or that growing helps neither way.
@@ -100,7 +100,7 @@ pub fn change(tried: &Tried, show: Show) -> String {
             "{}: fits, {}, slack {}",
             tried.words,
             turn(place.stance.heading),
-            show.one(place.slack_down())
+            show.down(place.slack_down())
         ),
         None => format!("{}: does not help by itself", tried.words),
     }
@@ -116,7 +116,7 @@ pub fn heading(found: &HeadingFound, show: Show) -> String {
                 "{turn}: room to stand of {area:.3} m², best {} / {}, slack {}",
                 show.one(best.stance.x),
                 show.one(best.stance.y),
-                show.one(best.slack_down())
+                show.down(best.slack_down())
             )
         }
         (None, Some((miss, binding))) => {
@@ -133,7 +133,8 @@ pub fn heading(found: &HeadingFound, show: Show) -> String {
 
 /// How far the heading may be off each way.
 pub fn swing(swing: &Swing) -> String {
-    format!("{:.2} degrees to the left, {:.2} to the right", swing.left, swing.right)
+    let down = |deg| format_fixed(deg, 2, Round::Down);
+    format!("{} degrees to the left, {} to the right", down(swing.left), down(swing.right))
 }
 
 pub fn count(n: usize, one: &str, many: &str) -> String {
