@@ -42,10 +42,10 @@ pub fn run(asked: &Asked) -> ExitCode {
         }
         Err(Halted::Stopped) => return ExitCode::from(CANNOT),
     };
-    let (show, done) = (Show::of(asked.feet), exit_of(&found));
+    let show = Show::of(asked.feet);
     match asked.json {
-        true => say(&report::siting::json(&found), done),
-        false => page(&report::siting::page(&found, show), done),
+        true => say(&report::siting::json(&found), exit_of(&found)),
+        false => page(&report::siting::page(&found, show), exit_of(&found)),
     }
 }
 

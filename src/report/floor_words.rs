@@ -76,7 +76,7 @@ pub(super) fn on_lift(finding: &Finding, show: Show) -> String {
     if finding.note.as_deref() == Some(BETWEEN_AXLES) {
         return match finding.outcome {
             Outcome::Fail => {
-                format!("{lift} is {} too far from the middle between the axles", figures.depth())
+                format!("{lift} is {} too far from the middle between the axles", figures.short())
             }
             _ => format!("{lift} stands between the axles with {} to spare", figures.left()),
         };
