@@ -1,5 +1,6 @@
 //! The window: a thin reader of the job. Panels read and send commands; `obey` carries them out at one place.
 
+mod advise;
 mod canvas;
 mod combo;
 mod command;
@@ -39,13 +40,16 @@ use std::path::{Path, PathBuf};
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
+use crate::advice::Advice;
 use crate::checks::Judgement;
 use crate::edit::Document;
 use crate::files::{FileFault, Listing, Recovered, Sources, Typed};
 use crate::layout::Stance;
+use crate::model::Pose;
 use crate::paint::Theme;
 use crate::paint::screen::colour;
 
+use advise::Advising;
 use canvas::Canvas;
 use command::{Act, Command};
 use cx::Cx;
@@ -71,6 +75,7 @@ pub struct Window {
     beside: Listing,
     canvas: Canvas,
     search: Search,
+    advising: Advising,
     margins: Margins,
     way: Way,
     ground: Ground,
@@ -121,6 +126,7 @@ impl Window {
             session,
             canvas: Canvas::default(),
             search: Search::default(),
+            advising: Advising::default(),
             margins: Margins::default(),
             way: Way::default(),
             ground: Ground::default(),
@@ -157,6 +163,11 @@ impl Window {
         &self.seen.judgement
     }
 
+    /// What helps, once it was tried on the job as it is shown.
+    pub fn advice(&self) -> Option<&Advice> {
+        self.advising.current()
+    }
+
     /// The place in the judgement of the finding that is chosen.
     pub fn chosen(&self) -> Option<usize> {
         self.seen.chosen()
@@ -168,6 +179,7 @@ impl Window {
             || self.margins.is_busy()
             || self.way.is_busy()
             || self.ground.is_busy()
+            || self.advising.is_busy()
     }
 
     /// How many times the rules were run over the job.
@@ -232,12 +244,20 @@ impl Window {
             beside: &self.beside,
             survey: self.survey.as_ref(),
             note: self.note.as_deref(),
-            found: self.search.found(&self.document),
+            found: self.search.found(&self.document).map(|s| &**s),
+            advice: self.advising.current(),
             searching: self.search.progress(),
             seeking_way: self.way.is_busy(),
             even: self.ground.found().map(|e| &**e),
             curve: None,
         }
+    }
+
+    /// Where a job without a pose is judged, once that was searched for, and whether it fits there.
+    fn settled(&self) -> Option<(Stance, bool)> {
+        let anywhere = self.document.job().pose == Pose::Anywhere;
+        let found = self.search.found(&self.document).filter(|_| anywhere)?;
+        found.judged().map(|(place, fits)| (place.stance, fits))
     }
 
     /// The direction the strip under the plan shows.
@@ -252,11 +272,14 @@ impl Window {
     /// The searches that run beside the window: started, stopped, collected.
     fn beside_the_window(&mut self, ctx: &egui::Context) {
         let mut new = self.search.update(&self.document, ctx);
-        new |= self.way.update(&self.document, self.drag.is_some(), ctx);
+        let place = self.settled().map(|(place, _)| place);
+        new |= self.way.update(&self.document, place, self.drag.is_some(), ctx);
         if let Some(view) = self.canvas.view().copied() {
             let direction = self.direction(&view);
             new |= self.margins.update(&self.document, self.seen.layout.stance, direction, ctx);
         }
+        let held = self.drag.is_some() || self.way.is_busy() || !self.seen.is_of(&self.document, place);
+        new |= self.advising.update(&self.seen, self.search.found(&self.document), held, ctx);
         let heading = self.seen.layout.stance.heading;
         let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
         let waiting = self.search.progress().is_some() || self.drag.is_some();

@@ -3,11 +3,10 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, complain, open, refuse, say};
-use crate::checks::Outcome;
+use super::{CANNOT, complain, exit_of, open, refuse, say};
 use crate::files::bays_beside;
 use crate::report::{self, Show};
-use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
+use crate::siting::{Ask, Halted, OtherBay, Progress, find};
 
 /// How `site` was asked.
 pub struct Asked<'a> {
@@ -41,7 +40,8 @@ pub fn run(asked: &Asked) -> ExitCode {
     };
     let show = if asked.feet { Show::FeetInches } else { Show::Mm };
     say(&if asked.json { report::siting::json(&found) } else { report::siting::page(&found, show) });
-    exit_of(&found)
+    // nothing is judged where there is no floor to stand on
+    found.judgement.as_ref().map_or(ExitCode::from(1), exit_of)
 }
 
 fn headings(asked: &Asked) -> Result<Ask, String> {
@@ -56,10 +56,4 @@ fn headings(asked: &Asked) -> Result<Ask, String> {
         },
         (None, None) => Ok(Ask::usual()),
     }
-}
-
-fn exit_of(found: &Siting) -> ExitCode {
-    let settled = |o: Outcome| !matches!(o, Outcome::Fail | Outcome::Unknown);
-    let fits = found.best.as_ref().is_some_and(|b| b.also.iter().all(|f| settled(f.outcome)));
-    ExitCode::from(u8::from(!fits))
 }

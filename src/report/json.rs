@@ -3,8 +3,10 @@
 use serde::Serialize;
 
 use super::figures::Show;
-use super::floor;
+use super::moves::{MoveOut, of_own, of_tried};
+use super::{advice as help, floor};
 use super::words;
+use crate::advice::Advice;
 use crate::checks::{Finding, Judgement, WayTaken};
 use crate::geometry::P2;
 use crate::layout::drawn::{self, FaceRun, OnFace, on_faces};
@@ -15,7 +17,7 @@ use crate::model::language::Tolerance;
 use crate::units::norm_deg;
 
 /// `check --json`. Without a pose (nothing fits anywhere) the places are left out.
-pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
+pub fn check(layout: &Layout, judgement: &Judgement, advice: &Advice, posed: bool) -> String {
     let bundle = &layout.bundle;
     let name = |p: usize| bundle.procedures[p].name.to_string();
     let mut marks = Vec::new();
@@ -97,7 +99,8 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
         chalk,
         floor: floor::floor(layout),
         ways: judgement.ways.iter().map(|w| way(w, layout)).collect(),
-        findings: judgement.findings.iter().map(|f| finding(f, layout)).collect(),
+        advice: advice.whole.as_ref().map(|tried| of_tried(tried, layout)),
+        findings: (0..judgement.findings.len()).map(|at| finding(at, judgement, advice, layout)).collect(),
         cautions: super::CAUTIONS,
     };
     to_text(&out)
@@ -197,7 +200,8 @@ fn way(w: &WayTaken, layout: &Layout) -> WayOut {
     }
 }
 
-fn finding(f: &Finding, layout: &Layout) -> FindingOut {
+fn finding(at: usize, judgement: &Judgement, advice: &Advice, layout: &Layout) -> FindingOut {
+    let f: &Finding = &judgement.findings[at];
     FindingOut {
         rule: f.rule.word(),
         outcome: f.outcome.word(),
@@ -212,7 +216,8 @@ fn finding(f: &Finding, layout: &Layout) -> FindingOut {
         between_mm: f.witness.map(|(a, b)| [point(&a), point(&b)]),
         missing: f.missing.iter().map(|m| m.to_string()).collect(),
         text: words::title(f, layout, Show::Mm),
-        help: words::help(f, layout, Show::Mm),
+        help: help::of(at, judgement, Some(advice), layout, Show::Mm),
+        step: advice.of(at).map(|own| of_own(own, layout)),
     }
 }
 
@@ -238,6 +243,8 @@ struct CheckOut<'a> {
     chalk: Vec<ChalkOut>,
     floor: Option<floor::Floor>,
     ways: Vec<WayOut>,
+    /// The step that helps the job most, as it was tried.
+    advice: Option<MoveOut>,
     findings: Vec<FindingOut>,
     cautions: &'a [&'a str],
 }
@@ -358,4 +365,7 @@ struct FindingOut {
     missing: Vec<String>,
     text: String,
     help: Option<String>,
+    /// The finding's own move, as it was tried.
+    #[serde(rename = "move")]
+    step: Option<MoveOut>,
 }

@@ -1,10 +1,12 @@
 //! What to say: findings as sentences, the verdict, the page of text and the JSON. Neutral: no colours, no window.
 
+pub mod advice;
 pub mod figures;
 mod floor;
 mod floor_text;
 mod floor_words;
 pub mod json;
+mod moves;
 pub mod setting;
 pub mod siting;
 pub mod text;

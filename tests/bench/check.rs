@@ -19,6 +19,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
+use baywright::advice::advise;
 use baywright::checks::{Judgement, check};
 use baywright::files::{FileKind, read_text};
 use baywright::geometry::Bounds;
@@ -26,6 +27,7 @@ use baywright::layout::{Layout, Solid, Stance};
 use baywright::model::Bundle;
 use baywright::report;
 use baywright::scene::{Show, plan::plan};
+use baywright::siting::{Progress, headings_of, openings};
 
 const FIXTURES: usize = 60;
 const SETUPS: usize = 6;
@@ -62,8 +64,17 @@ fn main() {
     show("scene", median(|_| plan(black_box(&layout), Some(&judgement), &Show::default())));
     show("one drag step", median(|i| drag(&layout, step(i))));
     show("layout from the files' contents", median(|_| Layout::new(black_box(&bundle))));
-    show("page of text", median(|_| report::text::check(&layout, &judgement, report::Show::Mm)));
-    show("JSON", median(|_| report::json::check(&layout, &judgement, true)));
+    let look = || openings(&bundle, &headings_of(layout.stance.heading), &Progress::new()).expect("openings");
+    let openings = look();
+    let advice = advise(&layout, &judgement, Some(&openings), &|| false).expect("advice");
+    let told = (0..9).map(|_| {
+        let start = Instant::now();
+        black_box(advise(&layout, &judgement, Some(&openings), &|| false));
+        start.elapsed()
+    });
+    show("advice, beside the window", told.min().unwrap_or_default());
+    show("page of text", median(|_| report::text::check(&layout, &judgement, &advice, report::Show::Mm)));
+    show("JSON", median(|_| report::json::check(&layout, &judgement, &advice, true)));
 }
 
 /// What the window does for every step of a drag.

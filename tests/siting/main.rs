@@ -10,10 +10,14 @@
     reason = "a test stops where it fails, and a bench prints"
 )]
 
+mod advice;
 mod bays;
 mod even;
 mod hand;
 mod lift;
+#[allow(dead_code, reason = "shared with the tests of the command line")]
+#[path = "../common/program.rs"]
+mod program;
 mod rough;
 mod slow;
 mod trade;

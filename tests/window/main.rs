@@ -10,6 +10,7 @@
 )]
 #![cfg(feature = "gui")]
 
+mod advice;
 mod floor;
 mod way;
 
