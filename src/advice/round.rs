@@ -28,8 +28,11 @@ pub fn settle(
         let moves = stance != bench.layout.stance;
         before.iter().cloned().chain(moves.then(|| stand(stance))).collect::<Vec<Edit>>()
     };
-    let whole: Vec<Vec<Edit>> =
-        [WHOLE_MM, 1.0].into_iter().flat_map(|step| beside(exact, bench.layout.stance, step)).map(at).collect();
+    let whole: Vec<Vec<Edit>> = [WHOLE_MM, 1.0]
+        .into_iter()
+        .flat_map(|step| beside(exact, bench.layout.stance, step))
+        .map(at)
+        .collect();
     let exactly = at(exact);
     let Some(there) = bench.judge(&exactly)? else { return Ok(None) };
     for edits in whole {

@@ -17,6 +17,8 @@ pub struct Standing {
     pub unmeasured: usize,
     pub unknown: usize,
     pub conditions: usize,
+    /// The least margin is that of a check length: no lack of room.
+    pub lengths: bool,
 }
 
 /// A margin that grows by less is no gain, mm.
@@ -49,11 +51,20 @@ impl Standing {
         conditions: usize,
         counts: impl Fn(&Finding) -> bool,
     ) -> Standing {
-        let mut standing = Standing { verdict, margin: None, failing: 0, unmeasured: 0, unknown: 0, conditions };
+        let mut standing = Standing {
+            verdict,
+            margin: None,
+            failing: 0,
+            unmeasured: 0,
+            unknown: 0,
+            conditions,
+            lengths: false,
+        };
         for f in judgement.findings.iter().filter(|f| counts(f)) {
             let measured = f.margin.filter(|_| f.competes());
-            if let Some(margin) = measured {
-                standing.margin = Some(standing.margin.map_or(margin, |least| least.min(margin)));
+            if let Some(margin) = measured.filter(|m| standing.margin.is_none_or(|least| *m < least)) {
+                standing.margin = Some(margin);
+                standing.lengths = f.rule == RuleId::CheckLength;
             }
             match f.outcome {
                 Outcome::Fail | Outcome::Movable => {
@@ -83,9 +94,8 @@ impl Standing {
     }
 
     /// Whether this stands better than `other`. Nothing more may be unknown. Then a better verdict is better. Under the same
-    /// verdict nothing may be worse (the least margin smaller, more failures without a length) and one of these must be
-    /// better: the least margin by a millimetre at least, fewer failures without a length, or, where both are alike, fewer
-    /// failures.
+    /// verdict nothing may be worse (the least margin smaller, more failures without a length) and something must be better: less
+    /// short by a millimetre at least, fewer failures without a length, less unknown, or fewer failures.
     pub fn betters(&self, other: &Standing) -> bool {
         if self.unknown > other.unknown {
             return false;
@@ -98,8 +108,7 @@ impl Standing {
                 if mine < theirs - NOISE_MM || self.unmeasured > other.unmeasured {
                     return false;
                 }
-                // two without a length are alike
-                mine - theirs >= GAIN_MM
+                theirs < 0.0 && mine.min(0.0) - theirs >= GAIN_MM
                     || self.unmeasured < other.unmeasured
                     || self.unknown < other.unknown
                     || self.failing < other.failing
@@ -139,6 +148,7 @@ mod tests {
         unmeasured: 0,
         unknown: 1,
         conditions: 0,
+        lengths: false,
     };
 
     #[test]
@@ -157,6 +167,12 @@ mod tests {
             (Standing { failing: 1, ..SHORT }, SHORT, true),
             (Standing { failing: 1, margin: Some(-116.0), ..SHORT }, SHORT, false),
             (SHORT, SHORT, false),
+            // more room where room is not what lacks
+            (
+                Standing { margin: Some(600.0), unmeasured: 1, ..SHORT },
+                Standing { margin: Some(10.0), unmeasured: 1, ..SHORT },
+                false,
+            ),
         ] {
             assert_eq!(better.betters(&than), is, "{better:?} than {than:?}");
         }

@@ -38,7 +38,13 @@ impl PartialEq for Stamp {
 impl Advising {
     /// Starts, stops and collects; tells whether there is something new to show. `held`: the vehicle is being dragged, or it is
     /// not known yet where it stands or how it comes in.
-    pub fn update(&mut self, seen: &Seen, siting: Option<&Arc<Siting>>, held: bool, ctx: &egui::Context) -> bool {
+    pub fn update(
+        &mut self,
+        seen: &Seen,
+        siting: Option<&Arc<Siting>>,
+        held: bool,
+        ctx: &egui::Context,
+    ) -> bool {
         let collected = self.collect();
         let stamp = Stamp { judged: seen.checks, siting: siting.cloned() };
         let wanted = (!held).then(|| stamp.clone());

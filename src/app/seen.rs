@@ -166,7 +166,9 @@ impl Seen {
 
     /// Whether this is about a job as it is now, judged at the place it is to be judged at.
     pub fn is_of(&self, document: &Document, place: Option<Stance>) -> bool {
-        self.revision == document.revision() && self.settled.map(|(place, _)| place) == place && self.is_placed()
+        self.revision == document.revision()
+            && self.settled.map(|(place, _)| place) == place
+            && self.is_placed()
     }
 
     /// Whether it is known where the vehicle is judged: a job without a pose waits for the search.

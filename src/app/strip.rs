@@ -132,11 +132,8 @@ fn helps(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         }
         return;
     };
-    let line = format!(
-        "{}: {}",
-        words::capital(&words_of::to_do(tried, layout, show)),
-        words_of::gain(tried, show)
-    );
+    let line =
+        format!("{}: {}", words::capital(&words_of::to_do(tried, layout, show)), words_of::gain(tried, show));
     let whole = words_of::offer(tried, layout, show);
     ui.add(Label::new(RichText::new(line).color(tint)).truncate()).on_hover_text(whole);
     if ui.button(advise::button(tried, "place it there")).clicked() {

@@ -53,7 +53,9 @@ impl Way {
 
     /// What was found for the job as it is, where it asks; never an answer about an earlier job.
     pub fn found(&self, document: &Document) -> Option<&Arc<DriveIn>> {
-        let fresh = self.is_current && self.seen.is_some_and(|(r, _)| r == document.revision()) && document.job().drive_in;
+        let fresh = self.is_current
+            && self.seen.is_some_and(|(r, _)| r == document.revision())
+            && document.job().drive_in;
         self.found.as_ref().filter(|_| fresh).map(|(_, found)| found)
     }
 

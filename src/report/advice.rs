@@ -24,12 +24,20 @@ pub fn whole(judgement: &Judgement, advice: &Advice, layout: &Layout, show: Show
 }
 
 /// Where no move is better than to stay.
-pub const NOTHING: &str = "No move helps: no other place, nothing cleared and no door opened, each tried alone, is better";
+pub const NOTHING: &str =
+    "No move helps: no other place, nothing cleared and no door opened, each tried alone, is better";
 
 /// What helps one finding.
-pub fn of(at: usize, judgement: &Judgement, advice: Option<&Advice>, layout: &Layout, show: Show) -> Option<String> {
+pub fn of(
+    at: usize,
+    judgement: &Judgement,
+    advice: Option<&Advice>,
+    layout: &Layout,
+    show: Show,
+) -> Option<String> {
     let finding = judgement.findings.get(at)?;
-    if finding.outcome == Outcome::Fail && is_halo(finding, layout) && halo_remedy(finding, layout).is_some() {
+    if finding.outcome == Outcome::Fail && is_halo(finding, layout) && halo_remedy(finding, layout).is_some()
+    {
         return halo_remedy(finding, layout);
     }
     match advice.and_then(|a| a.of(at)) {
@@ -82,15 +90,22 @@ pub fn gain(tried: &Tried, show: Show) -> String {
     let place = if tried.stays() { "then" } else { "there" };
     let (now, then) = (&tried.now, &tried.then);
     let spare = then.margin.map(|m| format!("{} to spare", show.one((m + NOISE_MM).floor().max(0.0))));
+    let spare = spare.filter(|_| then.margin.is_some_and(|m| m >= 0.0));
     let mut words = match then.verdict {
         Verdict::Fits => format!("{} {place}", spare.unwrap_or_else(|| "it fits".into())),
         Verdict::FitsIf => {
             let n = then.conditions;
-            let spare = spare.filter(|_| then.margin.is_some_and(|m| m >= 0.0));
             let spare = spare.map_or_else(String::new, |s| format!(" with {s}"));
-            format!("it fits {place}{spare} if {n} {}", if n == 1 { "condition is met" } else { "conditions are met" })
+            format!(
+                "it fits {place}{spare} if {n} {}",
+                if n == 1 { "condition is met" } else { "conditions are met" }
+            )
         }
-        Verdict::NotKnown => format!("nothing fails {place}, but not everything is known"),
+        Verdict::NotKnown => {
+            let spare = spare.unwrap_or_else(|| "nothing fails".into());
+            format!("{spare} {place}, but not everything is known")
+        }
+        Verdict::DoesNotFit if then.lengths => format!("check lengths still disagree {place}"),
         Verdict::DoesNotFit => match then.margin.filter(|m| *m < 0.0) {
             Some(margin) => format!("{} short {place}", show.up(-margin)),
             None => format!("{} {place}", count(then.failing)),
@@ -111,7 +126,7 @@ fn count(n: usize) -> String {
 }
 
 fn now(now: &Standing, show: Show) -> Option<String> {
-    let margin = now.margin.filter(|m| *m < 0.0)?;
+    let margin = now.margin.filter(|m| *m < 0.0 && !now.lengths)?;
     Some(format!("{} short now", show.up(-margin)))
 }
 

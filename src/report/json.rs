@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use super::figures::Show;
 use super::moves::{MoveOut, of_own, of_tried};
-use super::{advice as help, floor};
 use super::words;
+use super::{advice as help, floor};
 use crate::advice::Advice;
 use crate::checks::{Finding, Judgement, WayTaken};
 use crate::geometry::P2;

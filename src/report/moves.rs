@@ -31,7 +31,8 @@ pub struct MoveOut {
 }
 
 pub fn of_tried(tried: &Tried, layout: &Layout) -> MoveOut {
-    let names = |pick: &dyn Fn(&Edit) -> Option<String>| tried.edits.iter().filter_map(pick).collect::<Vec<_>>();
+    let names =
+        |pick: &dyn Fn(&Edit) -> Option<String>| tried.edits.iter().filter_map(pick).collect::<Vec<_>>();
     MoveOut {
         text: offer(tried, layout, Show::Mm),
         offered: true,

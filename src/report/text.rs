@@ -3,9 +3,9 @@
 use std::fmt::Write;
 
 use super::figures::Show;
-use super::{advice as help, floor_text};
 use super::setting::setting;
 use super::words::{self, capital};
+use super::{advice as help, floor_text};
 use crate::advice::Advice;
 use crate::checks::{Finding, Judgement, Outcome, RULES};
 use crate::layout::{self, Layout};

@@ -23,9 +23,8 @@ impl Siting {
     /// What of this answer is worth trying.
     pub fn openings(&self) -> Openings {
         let fit: Vec<Place> = self.headings.iter().filter_map(|h| h.best).collect();
-        let missed = || -> Vec<Place> {
-            self.headings.iter().filter_map(|h| h.miss.as_ref()).map(|m| m.0).collect()
-        };
+        let missed =
+            || -> Vec<Place> { self.headings.iter().filter_map(|h| h.miss.as_ref()).map(|m| m.0).collect() };
         Openings {
             places: if fit.is_empty() { missed() } else { fit },
             changes: self.changes.iter().filter(|t| t.place.is_some()).cloned().collect(),
@@ -56,11 +55,7 @@ pub fn headings_of(heading: f64) -> Vec<f64> {
 }
 
 /// What is worth trying for a job at some headings, in its own bay.
-pub fn openings(
-    bundle: &Bundle,
-    headings: &[f64],
-    progress: &Progress,
-) -> Result<Openings, Halted> {
+pub fn openings(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<Openings, Halted> {
     let (site, _) = ready(bundle, headings, progress)?;
     let (mut fit, mut missed): (Vec<Place>, Vec<Place>) = (Vec::new(), Vec::new());
     for heading in headings {

@@ -41,7 +41,11 @@ fn rank(verdict: Verdict) -> i32 {
 /// Follows one offer: it must come out as told, and not worse than before in verdict or least margin.
 fn holds(seed: &str, before: &Judgement, after: &Judgement, tried: &Tried, layout: &Layout) {
     let text = words::offer(tried, layout, Show::Mm);
-    let context = format!("{seed}: {text}\n{:?} -> {:?}", (before.verdict, before.margin), (after.verdict, after.margin));
+    let context = format!(
+        "{seed}: {text}\n{:?} -> {:?}",
+        (before.verdict, before.margin),
+        (after.verdict, after.margin)
+    );
     assert_eq!(after.verdict, tried.then.verdict, "{context}");
     let (now, then) = (before.margin.unwrap_or(f64::INFINITY), after.margin.unwrap_or(f64::INFINITY));
     let told = tried.then.margin.unwrap_or(f64::INFINITY);
@@ -78,7 +82,8 @@ fn random(seed: u64) -> Parts {
     let heading = if dice.below(2) == 0 { 0.0 } else { 180.0 };
     let (x, y) = (dice.of(0.2 * w, 0.8 * w), dice.of(0.2 * l, 0.8 * l));
     parts.bay = parts.bay.replacen("floor:", "ceiling: 4000, floor:", 1);
-    parts.job = parts.job.replacen("pose: Anywhere", &format!("pose: At(x: {x}, y: {y}, heading: {heading})"), 1);
+    parts.job =
+        parts.job.replacen("pose: Anywhere", &format!("pose: At(x: {x}, y: {y}, heading: {heading})"), 1);
     parts
 }
 
@@ -118,12 +123,11 @@ fn every_offer_followed_is_better_by_what_it_said() {
             }
         }
     }
-    assert!(tally.jobs > 60 && tally.whole > 50 && tally.own > 40 && tally.spoils > 20, "{:?}", (
-        tally.jobs,
-        tally.whole,
-        tally.own,
-        tally.spoils
-    ));
+    assert!(
+        tally.jobs > 60 && tally.whole > 50 && tally.own > 40 && tally.spoils > 20,
+        "{:?}",
+        (tally.jobs, tally.whole, tally.own, tally.spoils)
+    );
 }
 
 /// The least bad place of a bay in which nothing fits: no move from there is offered, unless it helps.
@@ -144,7 +148,11 @@ fn from_the_least_bad_place_nothing_worse_is_offered() {
         parts.job = format!("pose: At(x: {}, y: {}, heading: {}), {}", s.x, s.y, s.heading, &parts.job[at..]);
         let bundle = parts.bundle();
         let (layout, judgement, advice) = advised(&bundle);
-        for tried in advice.whole.iter().chain(advice.own.iter().flatten().filter(|o| o.spoils.is_none()).map(|o| &o.tried)) {
+        for tried in advice
+            .whole
+            .iter()
+            .chain(advice.own.iter().flatten().filter(|o| o.spoils.is_none()).map(|o| &o.tried))
+        {
             offered += 1;
             holds(&format!("seed {seed}"), &judgement, &followed(&bundle, tried), tried, &layout);
         }
@@ -231,7 +239,8 @@ fn an_accepted_finding_is_not_made_worse() {
         let mut parts = random(seed);
         let bundle = parts.bundle();
         let (_, judgement, _) = advised(&bundle);
-        let plan = |f: &&baywright::checks::Finding| f.outcome == Outcome::Fail && f.rule == RuleId::VehicleClear;
+        let plan =
+            |f: &&baywright::checks::Finding| f.outcome == Outcome::Fail && f.rule == RuleId::VehicleClear;
         let Some(finding) = judgement.findings.iter().find(plan) else { continue };
         let still = finding.items[1].clone();
         parts.job += &format!(
@@ -279,7 +288,12 @@ fn the_command_line_gives_the_same_advice() {
             let pose = &step["pose"];
             moved.job = format!(
                 "pose: At(x: {}, y: {}, heading: {}), cleared: {}, doors_open: {}, {}",
-                pose["x_mm"], pose["y_mm"], pose["heading_deg"], step["clear"], step["open"], &moved.job[rules..]
+                pose["x_mm"],
+                pose["y_mm"],
+                pose["heading_deg"],
+                step["clear"],
+                step["open"],
+                &moved.job[rules..]
             );
             write(folder.path(), &moved);
             let (after, _) = answer(folder.path(), &["check", "job.ron", "--json"]);
@@ -297,7 +311,8 @@ fn the_command_line_gives_the_same_advice() {
 }
 
 fn write(folder: &std::path::Path, parts: &Parts) {
-    for (name, text) in [("bay.ron", &parts.bay), ("car.ron", &parts.vehicle), ("shop.ron", &parts.equipment)] {
+    for (name, text) in [("bay.ron", &parts.bay), ("car.ron", &parts.vehicle), ("shop.ron", &parts.equipment)]
+    {
         fs::write(folder.join(name), text).unwrap();
     }
     let mut files = String::new();

@@ -54,7 +54,9 @@ fn the_header_s_step_is_followed_by_its_button() {
     let mut harness = shop.open();
     type_into(&mut harness, "lamp height", "700", Key::Enter);
     let mut steps = 0;
-    for (x, y) in [("3000", "8600"), ("1200.5", "8000"), ("4321", "9100.25"), ("5200", "2000"), ("2900", "400")] {
+    for (x, y) in
+        [("3000", "8600"), ("1200.5", "8000"), ("4321", "9100.25"), ("5200", "2000"), ("2900", "400")]
+    {
         type_into(&mut harness, "to the right", x, Key::Enter);
         type_into(&mut harness, "into the bay", y, Key::Enter);
         if let Some(followed) = follow(&mut harness) {
@@ -72,9 +74,14 @@ fn the_header_s_step_is_followed_by_its_button() {
 fn the_demonstration_s_advice_is_followed() {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("demo/jobs");
     let mut steps = 0;
-    for job in
-        ["fennel-van-radar", "hatchback-short-lane", "estate-lift-posts", "pickup-trolley", "hatchback-door-open", "city-car-starter-set"]
-    {
+    for job in [
+        "fennel-van-radar",
+        "hatchback-short-lane",
+        "estate-lift-posts",
+        "pickup-trolley",
+        "hatchback-door-open",
+        "city-car-starter-set",
+    ] {
         let opened = Window::new(&folder.join(format!("{job}.ron")), None).unwrap();
         let mut harness = window(opened, 1400.0, 900.0);
         for _ in 0..4 {

@@ -28,9 +28,10 @@ pub fn headline(found: &Siting, show: Show) -> String {
         let (fits, but) = match verdict {
             Some((Verdict::FitsIf, j)) => (format!("{}:", said(j, show)), String::new()),
             Some((Verdict::NotKnown, j)) => (format!("{}; there is room", said(j, show)), String::new()),
-            Some((Verdict::DoesNotFit, _)) => {
-                ("There is room".into(), format!(", but {} there", count(fails, "thing fails", "things fail")))
-            }
+            Some((Verdict::DoesNotFit, _)) => (
+                "There is room".into(),
+                format!(", but {} there", count(fails, "thing fails", "things fail")),
+            ),
             _ => ("Fits".into(), String::new()),
         };
         return format!(
