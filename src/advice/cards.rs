@@ -37,10 +37,8 @@ fn of(bench: &mut Bench, finding: &Finding) -> Result<Option<Own>, Stopped> {
 
 fn own(bench: &Bench, edits: Vec<Edit>, there: &Judged, given_up: f64) -> Option<Own> {
     let tried = bench.tried(edits, there, given_up);
-    if bench.is_better(there) {
-        return Some(Own { tried, spoils: None });
-    }
-    Some(Own { tried, spoils: Some(spoilt(bench, there)?.clone()) })
+    let (offered, spoils) = (bench.is_better(there), spoilt(bench, there).cloned());
+    (offered || spoils.is_some()).then_some(Own { tried, offered, spoils })
 }
 
 /// The worst of what fails, is accepted, or is not known after a trial and was better before it.

@@ -29,7 +29,9 @@ pub struct Advice {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Own {
     pub tried: Tried,
-    /// What else it spoils; none: the whole job is better for it, and it may be offered.
+    /// The whole job is better for it; else it is told, not offered.
+    pub offered: bool,
+    /// The worst of what it spoils.
     pub spoils: Option<Finding>,
 }
 

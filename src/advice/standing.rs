@@ -124,16 +124,17 @@ impl Standing {
         same(self) == same(beside) && (whole >= exact - NOISE_MM || exact > 0.0 && whole >= exact / 2.0)
     }
 
-    /// Which of two to rather do: the better verdict; of two that fit, `simpler` first and then more to spare; of two that do
+    /// Which of two to rather do: the better verdict; of two that fit, less to be moved, `simpler` and then more to spare; of two that do
     /// not, less that fails beyond measure, less short, then fewer failures and `simpler`.
     pub fn rather(&self, simpler: Ordering, other: &Standing) -> Ordering {
         let verdict = self.rank().cmp(&other.rank());
         let margin = self.least().total_cmp(&other.least());
+        let failing = other.failing.cmp(&self.failing);
         if self.rank() > 0 {
-            return verdict.then(simpler).then(margin);
+            return verdict.then(failing).then(simpler).then(margin);
         }
         let unmeasured = other.unmeasured.cmp(&self.unmeasured);
-        verdict.then(unmeasured).then(margin).then(other.failing.cmp(&self.failing)).then(simpler)
+        verdict.then(unmeasured).then(margin).then(failing).then(simpler)
     }
 }
 

@@ -1,7 +1,7 @@
 //! Advice in words: what to do, and what it gives. Only moves that were tried are told, see [`crate::advice`].
 
 use super::figures::Show;
-use super::siting::{place, turn};
+use super::siting::place;
 use super::titles::{halo_remedy, is_halo};
 use super::words::{capital, sentence, way};
 use crate::advice::{Advice, Own, Standing, Tried};
@@ -71,6 +71,9 @@ fn decisive(judgement: &Judgement) -> Option<(usize, &Finding)> {
 fn of_own(own: &Own, layout: &Layout, show: Show) -> String {
     match &own.spoils {
         None => offer(&own.tried, layout, show),
+        Some(spoilt) if own.offered => {
+            format!("{}; then {}", offer(&own.tried, layout, show), sentence(spoilt, layout, show))
+        }
         Some(spoilt) => format!(
             "{} cures this, but then {}",
             capital(&doing(&own.tried, layout, show)),
@@ -187,7 +190,7 @@ fn stand(tried: &Tried, show: Show) -> Doing {
         }
         let round = if by == 180.0 { "round" } else { "" };
         let head = format!("the vehicle {round}").trim_end().to_owned();
-        return Doing::Verb("turn", format!("{head} to {}, with {}", turn(to.heading), place(to, show)));
+        return Doing::Verb("turn", format!("{head}, to stand with {}", place(to, show)));
     }
     Doing::Verb("move", format!("the vehicle {}", way(V2::new(to.x - from.x, to.y - from.y), show)))
 }

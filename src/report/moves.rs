@@ -63,13 +63,10 @@ pub fn of_tried(tried: &Tried, layout: &Layout) -> MoveOut {
 
 pub fn of_own(own: &Own, layout: &Layout) -> MoveOut {
     let tried = of_tried(&own.tried, layout);
-    match &own.spoils {
-        None => tried,
-        Some(spoilt) => MoveOut {
-            text: to_do(&own.tried, layout, Show::Mm),
-            offered: false,
-            but: Some(title(spoilt, layout, Show::Mm)),
-            ..tried
-        },
+    MoveOut {
+        text: if own.offered { tried.text } else { to_do(&own.tried, layout, Show::Mm) },
+        offered: own.offered,
+        but: own.spoils.as_ref().map(|spoilt| title(spoilt, layout, Show::Mm)),
+        ..tried
     }
 }

@@ -119,7 +119,7 @@ fn more(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
     let finding = &cx.findings()[at];
     look::quiet(ui, whose(finding, cx.layout()));
     ui.horizontal_wrapped(|ui| {
-        let own = cx.advice.and_then(|a| a.of(at)).filter(|own| own.spoils.is_none());
+        let own = cx.advice.and_then(|a| a.of(at)).filter(|own| own.offered);
         if let Some((own, commands)) = own.and_then(|own| Some((own, advise::commands(cx, &own.tried)?)))
             && ui.button(advise::button(&own.tried, "move it there")).clicked()
         {
