@@ -19,6 +19,8 @@ pub mod checks;
 
 pub mod siting;
 
+pub mod advice;
+
 pub mod report;
 pub mod scene;
 

@@ -13,7 +13,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The rooms with their floor. A room uses only rooms on lower floors, and those beside it that [`BESIDE`] allows.
-const ROOMS: [(&str, u8); 15] = [
+const ROOMS: [(&str, u8); 16] = [
     ("units", 0),
     ("geometry", 1),
     ("model", 2),
@@ -23,6 +23,7 @@ const ROOMS: [(&str, u8); 15] = [
     ("driving", 4),
     ("checks", 5),
     ("siting", 5),
+    ("advice", 5),
     ("scene", 6),
     ("report", 6),
     ("sheet", 6),
@@ -32,7 +33,13 @@ const ROOMS: [(&str, u8); 15] = [
 ];
 
 /// Rooms that may use one on their own floor: (who, whom).
-const BESIDE: [(&str, &str); 3] = [("siting", "checks"), ("driving", "layout"), ("scene", "report")];
+const BESIDE: [(&str, &str); 5] = [
+    ("siting", "checks"),
+    ("driving", "layout"),
+    ("advice", "checks"),
+    ("advice", "siting"),
+    ("scene", "report"),
+];
 
 /// Lines a file may have at most. A longer one has become two things.
 const LONGEST: usize = 400;

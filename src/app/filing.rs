@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use egui::{Context, ViewportCommand};
 
+use super::advise::Advising;
 use super::command::Settle;
 use super::dialog::Purpose;
 use super::even::Ground;
@@ -210,6 +211,7 @@ impl Window {
         self.seen = seen;
         // another job counts its revisions anew
         self.search = Search::default();
+        self.advising = Advising::default();
         self.margins = Margins::default();
         self.way = Way::default();
         self.ground = Ground::default();

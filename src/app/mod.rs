@@ -1,5 +1,6 @@
 //! The window: a thin reader of the job. Panels read and send commands; `obey` carries them out at one place.
 
+mod advise;
 mod beside;
 mod canvas;
 mod combo;
@@ -40,14 +41,17 @@ use std::path::{Path, PathBuf};
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
+use crate::advice::Advice;
 use crate::checks::Judgement;
 use crate::edit::Document;
 use crate::files::{FileFault, Recovered, Sources, Typed};
 use crate::layout::Stance;
+use crate::model::Pose;
 use crate::paint::Theme;
 use crate::paint::screen::colour;
 use crate::report::words::capital;
 
+use advise::Advising;
 use beside::Beside;
 use canvas::Canvas;
 use command::{Act, Command};
@@ -74,6 +78,7 @@ pub struct Window {
     beside: Beside,
     canvas: Canvas,
     search: Search,
+    advising: Advising,
     margins: Margins,
     way: Way,
     ground: Ground,
@@ -124,6 +129,7 @@ impl Window {
             session,
             canvas: Canvas::default(),
             search: Search::default(),
+            advising: Advising::default(),
             margins: Margins::default(),
             way: Way::default(),
             ground: Ground::default(),
@@ -161,6 +167,11 @@ impl Window {
         &self.seen.judgement
     }
 
+    /// What helps, once it was tried on the job as it is shown.
+    pub fn advice(&self) -> Option<&Advice> {
+        self.advising.current()
+    }
+
     /// The place in the judgement of the finding that is chosen.
     pub fn chosen(&self) -> Option<usize> {
         self.seen.chosen()
@@ -173,6 +184,7 @@ impl Window {
             || self.way.is_busy()
             || self.ground.is_busy()
             || self.beside.is_busy()
+            || self.advising.is_busy()
     }
 
     /// How many times the rules were run over the job.
@@ -245,12 +257,20 @@ impl Window {
             beside: self.beside.listing(),
             survey: self.survey.as_ref(),
             note: self.note.as_deref(),
-            found: self.search.found(&self.document),
+            found: self.search.found(&self.document).map(|s| &**s),
+            advice: self.advising.current(),
             searching: self.search.progress(),
             seeking_way: self.way.is_busy(),
             even: self.ground.found().map(|e| &**e),
             curve: None,
         }
+    }
+
+    /// Where a job without a pose is judged, once that was searched for, and whether it fits there.
+    fn settled(&self) -> Option<(Stance, bool)> {
+        let anywhere = self.document.job().pose == Pose::Anywhere;
+        let found = self.search.found(&self.document).filter(|_| anywhere)?;
+        found.judged().map(|(place, fits)| (place.stance, fits))
     }
 
     /// The direction the strip under the plan shows.
@@ -270,7 +290,10 @@ impl Window {
             let left_out = self.beside.listing().note.as_deref().map(capital);
             self.note = self.note.take().or(left_out);
         }
-        new |= self.way.update(&self.document, self.drag.is_some(), ctx);
+        let place = self.settled().map(|(place, _)| place);
+        new |= self.way.update(&self.document, place, self.drag.is_some(), ctx);
+        let held = self.drag.is_some() || self.way.is_busy() || !self.seen.is_of(&self.document, place);
+        new |= self.advising.update(&self.seen, self.search.found(&self.document), held, ctx);
         let heading = self.seen.layout.stance.heading;
         let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
         let waiting = self.search.progress().is_some() || self.drag.is_some();

@@ -67,7 +67,8 @@ impl Window {
     pub(super) fn refresh(&mut self) -> bool {
         let way = self.way.found(&self.document);
         let entered = self.survey.as_ref().filter(|d| d.is_for(&self.document)).map(|d| &d.floor);
-        match self.seen.refresh(&self.document, self.drag, &self.session, way, entered) {
+        let place = (self.drag, self.settled());
+        match self.seen.refresh(&self.document, place, &self.session, way, entered) {
             Ok(changed) => changed,
             Err(faults) => {
                 // every change is laid out before it is accepted, so this is a state undo went back to
@@ -207,7 +208,7 @@ impl Window {
             self.note = Some("No place is known where everything fits".into());
             return;
         };
-        let at = best.place.stance;
+        let at = best.proposed.stance;
         self.edit(&Edit::Stand { x: at.x, y: at.y, heading: at.heading, how: Motion::Move }, Step::New);
     }
 

@@ -7,7 +7,7 @@ use super::worker::{Outcome, Worker};
 use crate::edit::Document;
 use crate::files::BaysBeside;
 use crate::model::{Bundle, Pose};
-use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find, find_among};
+use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find, find_among, headings_of};
 
 /// The search and its last answer.
 #[derive(Default)]
@@ -29,7 +29,7 @@ struct Running {
 /// An answer, and the job it is about.
 struct Found {
     of: Bundle,
-    siting: Siting,
+    siting: Arc<Siting>,
 }
 
 impl Search {
@@ -60,7 +60,7 @@ impl Search {
     }
 
     /// What was found about the job as it is now; an answer about an earlier job is not shown.
-    pub fn found(&self, document: &Document) -> Option<&Siting> {
+    pub fn found(&self, document: &Document) -> Option<&Arc<Siting>> {
         let found = self.found.as_ref()?;
         let is_current = match self.seen == Some(document.revision()) {
             true => self.is_current,
@@ -93,8 +93,7 @@ impl Search {
             Pose::At { heading, .. } => heading,
             Pose::Anywhere => 0.0,
         };
-        let mut headings = vec![heading];
-        headings.extend([0.0, 180.0].into_iter().filter(|h| (h - heading).rem_euclid(360.0) != 0.0));
+        let headings = headings_of(heading);
         let progress = Arc::new(Progress::new());
         let (bundle, watched) = (document.bundle().clone(), progress.clone());
         let home = document.path().map(std::path::Path::to_path_buf);
@@ -119,7 +118,7 @@ impl Search {
                 false
             }
             Outcome::Done(Ok(siting)) => {
-                self.found = Some(Found { of, siting });
+                self.found = Some(Found { of, siting: Arc::new(siting) });
                 true
             }
             Outcome::Done(Err(_)) | Outcome::Lost => true,

@@ -3,11 +3,10 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, complain, open, page, refuse, say};
-use crate::checks::Outcome;
+use super::{CANNOT, complain, exit_of, open, page, refuse, say};
 use crate::files::BaysBeside;
 use crate::report::{self, Show};
-use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find_among};
+use crate::siting::{Ask, Halted, OtherBay, Progress, find_among};
 
 /// How `site` was asked.
 pub struct Asked<'a> {
@@ -43,9 +42,11 @@ pub fn run(asked: &Asked) -> ExitCode {
         Err(Halted::Stopped) => return ExitCode::from(CANNOT),
     };
     let show = Show::of(asked.feet);
+    // nothing is judged where there is no floor to stand on
+    let done = found.judgement.as_ref().map_or(ExitCode::from(1), exit_of);
     match asked.json {
-        true => say(&report::siting::json(&found), exit_of(&found)),
-        false => page(&report::siting::page(&found, show), exit_of(&found)),
+        true => say(&report::siting::json(&found), done),
+        false => page(&report::siting::page(&found, show), done),
     }
 }
 
@@ -61,10 +62,4 @@ fn headings(asked: &Asked) -> Result<Ask, String> {
         },
         (None, None) => Ok(Ask::usual()),
     }
-}
-
-fn exit_of(found: &Siting) -> ExitCode {
-    let settled = |o: Outcome| !matches!(o, Outcome::Fail | Outcome::Unknown);
-    let fits = found.best.as_ref().is_some_and(|b| b.also.iter().all(|f| settled(f.outcome)));
-    ExitCode::from(u8::from(!fits))
 }

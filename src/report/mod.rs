@@ -1,11 +1,13 @@
 //! What to say: findings as sentences, the verdict, the page of text and the JSON. Neutral: no colours, no window.
 
+pub mod advice;
 pub mod figures;
 mod floor;
 mod floor_text;
 mod floor_words;
 pub mod json;
 pub mod label;
+mod moves;
 pub mod setting;
 pub mod siting;
 #[cfg(test)]

@@ -3,9 +3,10 @@
 use std::fmt::Write;
 
 use super::figures::Show;
-use super::floor_text;
 use super::setting::setting;
 use super::words::{self, capital};
+use super::{advice as help, floor_text};
+use crate::advice::Advice;
 use crate::checks::{Finding, Judgement, Outcome, RULES};
 use crate::layout::{self, Layout};
 use crate::model::{called, called_all};
@@ -13,17 +14,23 @@ use crate::units::{Round, format_fixed, norm_deg, printable};
 
 /// Verdict and number first, then what binds, what to do, conditions, what is missing, then the rest by rule, and the
 /// cautions.
-pub fn check(layout: &Layout, judgement: &Judgement, show: Show) -> String {
+pub fn check(layout: &Layout, judgement: &Judgement, advice: &Advice, show: Show) -> String {
     let mut page = String::new();
-    let _ = write_check(&mut page, layout, judgement, show);
+    let _ = write_check(&mut page, layout, judgement, advice, show);
     page
 }
 
-fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std::fmt::Result {
+fn write_check(
+    out: &mut String,
+    layout: &Layout,
+    j: &Judgement,
+    advice: &Advice,
+    show: Show,
+) -> std::fmt::Result {
     writeln!(out, "{}", words::headline(j, show).to_uppercase())?;
     if let Some(f) = j.decisive() {
         writeln!(out, "Binds: {}", full(f, layout, show))?;
-        if let Some(help) = words::help(f, layout, show) {
+        if let Some(help) = help::whole(j, advice, layout, show) {
             writeln!(out, "Helps: {help}")?;
         }
     }
@@ -66,7 +73,7 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
         (Outcome::Accepted, "ACCEPTED"),
         (Outcome::Confirm, "TO CONFIRM ON THE DAY"),
     ] {
-        section(out, layout, j, outcome, heading, show)?;
+        section(out, layout, j, advice, (outcome, heading), show)?;
     }
     writeln!(out, "\nFITS, BY RULE")?;
     for rule in RULES {
@@ -171,24 +178,24 @@ fn section(
     out: &mut String,
     layout: &Layout,
     j: &Judgement,
-    outcome: Outcome,
-    heading: &str,
+    advice: &Advice,
+    (outcome, heading): (Outcome, &str),
     show: Show,
 ) -> std::fmt::Result {
-    let mut found = j.findings.iter().filter(|f| f.outcome == outcome).peekable();
+    let mut found = j.findings.iter().enumerate().filter(|(_, f)| f.outcome == outcome).peekable();
     if found.peek().is_none() {
         return Ok(());
     }
     writeln!(out, "\n{heading}")?;
     let mut last = None;
-    for f in found {
+    for (at, f) in found {
         let place = (f.procedure, f.setup);
         if last != Some(place) {
             last = Some(place);
             writeln!(out, "  {}", whose(f, layout))?;
         }
         writeln!(out, "    [{}] {}", f.rule.word(), full(f, layout, show))?;
-        if let Some(help) = words::help(f, layout, show) {
+        if let Some(help) = help::of(at, j, Some(advice), layout, show) {
             writeln!(out, "        {help}")?;
         }
     }

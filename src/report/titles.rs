@@ -1,10 +1,11 @@
 //! The titles of findings, rule by rule: subject, verb, object, amount.
 
 use super::figures::{Figures, Show};
+use super::words::capital;
 use crate::checks::{Finding, Outcome, RuleId, Unit};
 use crate::geometry::NOISE_MM;
 use crate::layout::{Area, Layout};
-use crate::model::{called, called_all};
+use crate::model::{Surface, called, called_all};
 
 pub(super) fn note_or(finding: &Finding, other: &str) -> String {
     finding.note.as_deref().unwrap_or(other).to_string()
@@ -214,6 +215,20 @@ pub(super) fn is_halo(finding: &Finding, layout: &Layout) -> bool {
                 .iter()
                 .any(|z| Some(&z.name) == finding.items.first() && matches!(z.place, Ok(Area::Around(_))))
         })
+}
+
+/// What helps against something too near a face where it is put out of sight rather than driven away from.
+pub(super) fn halo_remedy(finding: &Finding, layout: &Layout) -> Option<String> {
+    let name = finding.items.get(1).map_or("it", |n| n);
+    let thing = layout.stage.things.iter().find(|t| *t.name == *name);
+    let has = |s: Surface| thing.is_some_and(|t| t.surface.contains(&s));
+    Some(match &thing.and_then(|t| t.clear_by.clone()) {
+        Some(words) => format!("{}: {words}", capital(name)),
+        None if has(Surface::Light) && has(Surface::Glass) => format!("Close a blind over {name}"),
+        None if has(Surface::Light) => format!("Switch {name} off"),
+        None if has(Surface::Pattern) || has(Surface::Shine) => format!("Cover {name}"),
+        None => return None,
+    })
 }
 
 pub(super) fn two(finding: &Finding) -> (String, String) {

@@ -1,22 +1,25 @@
 //! A finding as a person reads it: a title that speaks, the two figures, and the move that helps.
 
-use super::figures::{self, Show};
+use super::figures::{self, Figures, Show};
 use super::floor_words;
 use super::label;
 use super::titles::{
-    apart, check_length, doorway, drive_in, equipment, fixed_place, headroom, is_halo, measured, note_or,
-    pair_name, unknown, zone,
+    apart, check_length, doorway, drive_in, equipment, fixed_place, headroom, measured, note_or, pair_name,
+    unknown, zone,
 };
 use crate::checks::{Finding, Judgement, Outcome, RuleId, Unit, Verdict};
 use crate::geometry::{NOISE_MM, V2};
-use crate::layout::{Layout, Thing};
+use crate::layout::Layout;
 use crate::model::further::FixedTo;
-use crate::model::{Surface, called_all};
-use crate::units::printable;
 
 /// Subject, verb, object, amount.
 pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
-    let text = match finding.rule {
+    capital(&sentence(finding, layout, show))
+}
+
+/// The title as part of a longer sentence.
+pub fn sentence(finding: &Finding, layout: &Layout, show: Show) -> String {
+    match finding.rule {
         RuleId::Readiness => note_or(finding, "nothing to confirm"),
         _ if finding.items.is_empty() => format!("{}: nothing to judge", finding.rule.rule().page.title),
         _ if finding.outcome == Outcome::NotApplicable => {
@@ -37,43 +40,12 @@ pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
         RuleId::FloorLine => floor_words::floor_line(finding, show),
         RuleId::OnLift => floor_words::on_lift(finding, show),
         _ => apart(finding, show),
-    };
-    capital(&text)
+    }
 }
 
 /// "needs 100 mm, has 12 mm"; nothing where no length is judged.
 pub fn figures(finding: &Finding, show: Show) -> Option<String> {
     label::line(finding, show)
-}
-
-/// The one move that helps this finding; other rules may then bind.
-pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
-    helping(finding, layout, show).map(|help| printable(&help).into_owned())
-}
-
-fn helping(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
-    match finding.outcome {
-        Outcome::Unknown if !finding.missing.is_empty() => {
-            Some(format!("Find out: {}", called_all(&finding.missing)))
-        }
-        Outcome::Movable => {
-            let named =
-                |t: &Thing| t.movable && (finding.items.contains(&t.name) || finding.moves.contains(&t.name));
-            let thing = layout.stage.things.iter().find(|t| named(t))?;
-            Some(match &thing.clear_by {
-                Some(words) => format!("{}: {words}", capital(&thing.name)),
-                None => format!("Move {} out of the way", thing.name),
-            })
-        }
-        Outcome::Fail if finding.rule == RuleId::FixedPlace => Some(drive(finding, layout, show)),
-        Outcome::Fail if is_halo(finding, layout) => Some(halo_help(finding, layout, show)),
-        Outcome::Fail if moves_help(finding.rule) => {
-            let shift = shift(finding)?;
-            Some(format!("Move the vehicle {}", way(shift, show)))
-        }
-        Outcome::Fail => Some(finding.rule.rule().page.remedy.to_string()),
-        _ => None,
-    }
 }
 
 /// The verdict in words with its number.
@@ -88,10 +60,7 @@ pub fn headline(judgement: &Judgement, show: Show) -> String {
             let n = judgement.conditions.len();
             format!("Fits if {n} {}", if n == 1 { "condition is met" } else { "conditions are met" })
         }
-        Verdict::DoesNotFit => match least {
-            Some(least) if judgement.margin.is_some_and(|m| m < 0.0) => format!("Does not fit: {least}"),
-            _ => "Does not fit".into(),
-        },
+        Verdict::DoesNotFit => does_not_fit(judgement, show),
         Verdict::NotKnown => {
             let n = judgement.missing.len();
             match n {
@@ -103,49 +72,26 @@ pub fn headline(judgement: &Judgement, show: Show) -> String {
     }
 }
 
-/// The drive or turn that brings a target, or a mark, where the bay wants it.
-fn drive(finding: &Finding, layout: &Layout, show: Show) -> String {
-    let remedy = || finding.rule.rule().page.remedy.to_string();
-    if finding.unit == Unit::Deg {
-        let turn = finding.have.unwrap_or(0.0);
-        let way = if turn < 0.0 { "clockwise" } else { "anticlockwise" };
-        return format!("Turn the vehicle {:.2}° {way}, seen from above", turn.abs());
+/// By how much there is no room. Lengths of the procedure that disagree are no lack of room, and told by themselves.
+fn does_not_fit(judgement: &Judgement, show: Show) -> String {
+    let fails = || judgement.findings.iter().filter(|f| f.outcome == Outcome::Fail);
+    let is_length = |f: &&Finding| f.rule == RuleId::CheckLength;
+    let off = |f: &Finding| Some((f.have? - f.need?).abs());
+    let lengths = fails().filter(is_length).filter_map(|f| Some((f, off(f)?)));
+    let lengths = lengths.max_by(|a, b| a.1.total_cmp(&b.1));
+    let lengths = lengths.map(|(f, _)| format!("check lengths disagree: {}", Figures::of(f, show).apart()));
+    // a lack may be that of a movable thing too: what is least over all that competes
+    let lacks = judgement.findings.iter().filter(|f| f.competes() && !is_length(f));
+    let lacks = lacks.filter_map(|f| Some((f, f.margin.filter(|m| *m < 0.0)?)));
+    let room = lacks.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(f, _)| figures::amount(f, show));
+    let only = fails().all(|f| is_length(&f));
+    match (lengths, room) {
+        (Some(lengths), _) if only => capital(&lengths),
+        (Some(lengths), Some(short)) => format!("Does not fit: {short}, and {lengths}"),
+        (Some(lengths), None) => format!("Does not fit, and {lengths}"),
+        (None, Some(short)) => format!("Does not fit: {short}"),
+        (None, None) => "Does not fit".into(),
     }
-    let (Some((at, wanted)), Some(setup)) =
-        (finding.witness, finding.setup.and_then(|s| layout.setups.get(s)))
-    else {
-        return remedy();
-    };
-    let frame = layout.frame_of(setup);
-    let shift = wanted - at;
-    let (forward, left) = (shift.dot(&frame.x), shift.dot(&frame.y()));
-    let mut words = Vec::new();
-    if forward.abs() >= 0.5 {
-        words.push(format!(
-            "Drive {} {}",
-            show.up(forward.abs()),
-            if forward < 0.0 { "back" } else { "forward" }
-        ));
-    }
-    if left.abs() >= 0.5 {
-        let side = if left < 0.0 { "right" } else { "left" };
-        let start = if words.is_empty() { "Bring the vehicle" } else { "and" };
-        words.push(format!("{start} {} to its {side}", show.up(left.abs())));
-    }
-    if words.is_empty() { remedy() } else { words.join(" ") }
-}
-
-/// The shift of the vehicle, bay axes, that just clears this finding by itself.
-pub fn shift(finding: &Finding) -> Option<V2> {
-    if finding.escape.is_some() {
-        return finding.escape;
-    }
-    let (moving, still) = finding.witness?;
-    let margin = finding.margin.filter(|m| *m < 0.0)?;
-    let have = finding.have?;
-    let away = if have > NOISE_MM { moving - still } else { still - moving };
-    let length = away.norm();
-    (length > NOISE_MM).then(|| away * (-margin / length))
 }
 
 /// A shift in the words of someone standing in the main doorway looking in.
@@ -181,35 +127,5 @@ pub fn capital(text: &str) -> String {
     match chars.next() {
         Some(first) => first.to_uppercase().chain(chars).collect(),
         None => String::new(),
-    }
-}
-
-fn moves_help(rule: RuleId) -> bool {
-    matches!(
-        rule,
-        RuleId::VehicleClear
-            | RuleId::MirrorClear
-            | RuleId::TargetClear
-            | RuleId::RoomBehind
-            | RuleId::ClearZone
-            | RuleId::KeepClear
-    )
-}
-
-/// What helps against something too near a face: it is put out of sight rather than driven away from; a wall stays.
-fn halo_help(finding: &Finding, layout: &Layout, show: Show) -> String {
-    let name = finding.items.get(1).map_or("it", |n| n);
-    let thing = layout.stage.things.iter().find(|t| *t.name == *name);
-    let has = |s: Surface| thing.is_some_and(|t| t.surface.contains(&s));
-    match &thing.and_then(|t| t.clear_by.clone()) {
-        Some(words) => format!("{}: {words}", capital(name)),
-        None if has(Surface::Light) && has(Surface::Glass) => format!("Close a blind over {name}"),
-        None if has(Surface::Light) => format!("Switch {name} off"),
-        None if has(Surface::Pattern) || has(Surface::Shine) => format!("Cover {name}"),
-        None => {
-            let drive = finding.escape.map(|by| format!("move the vehicle {}", way(by, show)));
-            let drive = drive.unwrap_or_else(|| "drive the vehicle away from it".into());
-            if thing.is_some() { format!("Clear {name}, or {drive}") } else { capital(&drive) }
-        }
     }
 }

@@ -26,7 +26,7 @@ pub enum Change {
     /// Move the vehicle between procedures; with an index: between the setups of that procedure too.
     Move(Option<usize>),
     /// Use another bay: its file as the job would name it.
-    UseBay(String),
+    UseBay(String, Arc<Bay>),
 }
 
 /// A change and what comes of it.
@@ -48,6 +48,30 @@ pub fn changes(
     closely: &[f64],
     bays: &mut dyn Iterator<Item = OtherBay>,
     (stands, unserved): (&[Stand], &[usize]),
+    progress: &Progress,
+) -> Result<Vec<Tried>, Halted> {
+    let bundle = &site.layout.bundle;
+    let mut tried = here(site, headings, closely, progress)?;
+    tried.extend(moves(site, closely, stands, unserved, progress)?);
+    for other in bays {
+        let bay = &other.bay;
+        let Some(job) = in_bay(&bundle.job, bay, &other.path) else { continue };
+        tried.push(Tried {
+            change: Change::UseBay(other.path.clone(), bay.clone()),
+            words: format!("use {}", bay.name),
+            place: place(bundle, job, Some(bay), headings, progress)?,
+            stands: Vec::new(),
+        });
+    }
+    tried.sort_by(|a, b| slack(b).total_cmp(&slack(a)));
+    Ok(tried)
+}
+
+/// The changes after which the whole job is done in one place of this bay: things cleared, doors opened, turned round.
+pub fn here(
+    site: &Site,
+    headings: &[f64],
+    closely: &[f64],
     progress: &Progress,
 ) -> Result<Vec<Tried>, Halted> {
     let bundle = &site.layout.bundle;
@@ -73,18 +97,6 @@ pub fn changes(
             stands: Vec::new(),
         });
     }
-    tried.extend(moves(site, closely, stands, unserved, progress)?);
-    for other in bays {
-        let bay = &other.bay;
-        let Some(job) = in_bay(&bundle.job, bay, &other.path) else { continue };
-        tried.push(Tried {
-            change: Change::UseBay(other.path.clone()),
-            words: format!("use {}", bay.name),
-            place: place(bundle, job, Some(bay), headings, progress)?,
-            stands: Vec::new(),
-        });
-    }
-    tried.sort_by(|a, b| slack(b).total_cmp(&slack(a)));
     Ok(tried)
 }
 

@@ -86,7 +86,8 @@ impl Site {
     /// What turns with the vehicle and what it is held off; `None` where the bay decides places.
     pub(super) fn couples(&self, heading: f64) -> Option<(Couples, Space)> {
         let layout = self.layout.at(Stance { x: 0.0, y: 0.0, heading });
-        let free = matches!(combinations(&layout, &self.stills, &self.idle).as_slice(), [only] if only.is_empty());
+        let free =
+            matches!(combinations(&layout, &self.stills, &self.idle).as_slice(), [only] if only.is_empty());
         free.then(|| Couples::new(self.turned(&layout)))
     }
 

@@ -22,6 +22,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
+use baywright::advice::advise;
 use baywright::checks::{Judgement, check};
 use baywright::files::{FileKind, read_text};
 use baywright::geometry::Bounds;
@@ -30,6 +31,7 @@ use baywright::model::bay::SpotHeight;
 use baywright::model::{Bundle, Name, Pose};
 use baywright::report;
 use baywright::scene::{Show, plan::plan};
+use baywright::siting::{Progress, headings_of, openings};
 
 const FIXTURES: usize = 60;
 const SETUPS: usize = 6;
@@ -45,7 +47,12 @@ fn main() {
     let shut = layout.on(with_doors(&bundle, &[]));
     let rough = Layout::new(&with_corners(&bundle, 1000)).unwrap_or_else(|faults| panic!("{faults:?}"));
     let surveyed = Layout::new(&with_spots(&bundle, 20_000)).unwrap_or_else(|faults| panic!("{faults:?}"));
-    let subjects: [Subject; 11] = [
+    let openings =
+        openings(&bundle, &headings_of(layout.stance.heading), &Progress::new()).expect("openings");
+    let told = || advise(&layout, &judgement, Some(&openings), &|| false).expect("advice");
+    let advice = told();
+    let page = || report::text::check(&layout, &judgement, &advice, report::Show::Mm).len();
+    let subjects: [Subject; 12] = [
         ("check", "full check, one door open", Box::new(|_| _ = black_box(check(black_box(&layout))))),
         ("shut", "full check, all doors shut", Box::new(|_| _ = black_box(check(black_box(&shut))))),
         ("pose", "layout of a new pose", Box::new(|i| _ = black_box(layout.at(step(i))))),
@@ -55,8 +62,13 @@ fn main() {
         ("key", "one arrow key, without drawing", Box::new(|i| _ = black_box(key(&layout, step(i))))),
         ("spots", "the same with 20 000 spots", Box::new(|i| _ = black_box(key(&surveyed, step(i))))),
         ("layout", "layout from the files' contents", Box::new(|_| _ = black_box(Layout::new(&bundle)))),
-        ("text", "page of text", Box::new(|_| _ = black_box(text(&layout, &judgement)))),
-        ("json", "JSON", Box::new(|_| _ = black_box(report::json::check(&layout, &judgement, true)))),
+        ("text", "page of text", Box::new(|_| _ = black_box(page()))),
+        (
+            "json",
+            "JSON",
+            Box::new(|_| _ = black_box(report::json::check(&layout, &judgement, &advice, None, true))),
+        ),
+        ("advice", "advice, beside the window", Box::new(|_| _ = black_box(told()))),
     ];
     let args: Vec<String> = std::env::args().collect();
     if let Some(at) = args.iter().position(|a| a == "--count") {
@@ -95,10 +107,6 @@ fn main() {
 
 fn scene(layout: &Layout, judgement: &Judgement) -> usize {
     plan(layout, Some(judgement), &Show::default()).items.len()
-}
-
-fn text(layout: &Layout, judgement: &Judgement) -> usize {
-    report::text::check(layout, judgement, report::Show::Mm).len()
 }
 
 /// What the window does for an arrow key: the job is another one, laid out anew.

@@ -104,8 +104,10 @@ fn a_misspelt_end_of_a_sight_is_told() {
         ("front radar", 1, "front radar"),
     ] {
         let setup = format!("sights: [(from: \"{from}\", to: \"board\")], stations");
-        let change =
-            [("vehicle.ron", "ground_clearance: 180", sensors), ("procedure.ron", "stations", setup.as_str())];
+        let change = [
+            ("vehicle.ron", "ground_clearance: 180", sensors),
+            ("procedure.ron", "stations", setup.as_str()),
+        ];
         let folder = changed(&change);
         let ran = run(folder.path(), &["check", "job.ron"]);
         let said = format!("{}{}", ran.out, ran.err);

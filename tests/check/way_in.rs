@@ -35,13 +35,15 @@ fn round_bends() {
     }
     for pair in legs.windows(2) {
         for i in 0..3 {
-            let off = pair[0]["to"][i].as_f64().expect("a figure") - pair[1]["from"][i].as_f64().expect("a figure");
+            let off =
+                pair[0]["to"][i].as_f64().expect("a figure") - pair[1]["from"][i].as_f64().expect("a figure");
             assert!(((off + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-3, "{way:#}");
         }
     }
     assert!(legs.iter().any(|l| l["radius_mm"].as_f64().is_some_and(|r| r > 4000.0)), "{way:#}");
     let findings = out["findings"].as_array().expect("a list");
-    let found = findings.iter().find(|f| f["rule"] == "drive-in" && f["margin_mm"].is_f64()).expect("a finding");
+    let found =
+        findings.iter().find(|f| f["rule"] == "drive-in" && f["margin_mm"].is_f64()).expect("a finding");
     assert_eq!((&way["least_mm"], &way["at_mm"]), (&found["margin_mm"], &found["at_mm"]));
 }
 

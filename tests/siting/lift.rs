@@ -278,7 +278,7 @@ fn what_is_short_and_what_would_change_it() {
         found.changes.iter().find(|t| t.change == change).unwrap().place.map(|place| place.slack)
     };
     assert!(near(fits(Change::Clear("cabinet".into())).unwrap(), 187.5, 0.01));
-    assert!(near(fits(Change::UseBay("other.ron".into())).unwrap(), 237.5, 0.01));
+    assert!(near(fits(Change::UseBay("other.ron".into(), ask.bays[0].bay.clone())).unwrap(), 237.5, 0.01));
 }
 
 #[test]

@@ -10,6 +10,7 @@
     reason = "a test stops where it fails, and a bench prints"
 )]
 
+mod advice;
 mod bays;
 mod beside;
 mod even;
@@ -17,6 +18,9 @@ mod hand;
 mod lift;
 mod near;
 mod posts;
+#[allow(dead_code, reason = "shared with the tests of the command line")]
+#[path = "../common/program.rs"]
+mod program;
 mod rough;
 mod slow;
 mod trade;

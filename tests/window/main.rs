@@ -10,6 +10,7 @@
 )]
 #![cfg(feature = "gui")]
 
+mod advice;
 mod beside;
 mod floor;
 mod way;

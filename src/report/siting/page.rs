@@ -22,10 +22,22 @@ fn write_page(out: &mut String, found: &Siting, show: Show) -> std::fmt::Result 
     for (name, mm) in &found.chosen {
         writeln!(out, "Chosen for most slack: {name} = {mm}")?;
     }
-    if let Some(best) = &found.best {
+    if let (Some(best), Some(judgement)) = (&found.best, &found.judgement) {
+        if best.proposed != best.place {
+            writeln!(out, "In whole figures: {}", words::proposed(best, show))?;
+        }
         writeln!(out, "Heading may be off by {}", words::swing(&best.swing))?;
         if let Some(floor) = &best.floor {
             writeln!(out, "{}", words::floor(floor, true, show))?;
+        }
+        let missing: Vec<String> = judgement.missing.iter().map(|m| m.to_string()).collect();
+        for (heading, lines) in [("CONDITIONS", &judgement.conditions), ("MISSING", &missing)] {
+            if !lines.is_empty() {
+                writeln!(out, "\n{heading}")?;
+            }
+            for line in lines {
+                writeln!(out, "  - {}", capital(line))?;
+            }
         }
         if !best.also.is_empty() {
             let there = found.layout.at(best.place.stance);

@@ -1,9 +1,10 @@
 //! What siting found, in sentences.
 
-use crate::checks::Outcome;
+use crate::checks::{Outcome, Verdict};
 use crate::layout::Stance;
 use crate::report::Show;
-use crate::siting::{HeadingFound, Shortfall, Siting, Swing, Tried};
+use crate::report::words::headline as said;
+use crate::siting::{Best, HeadingFound, Shortfall, Siting, Swing, Tried};
 use crate::units::{Round, format_fixed, format_spare, norm_deg};
 
 /// Where the vehicle stands, or by how much nothing fits: one sentence.
@@ -22,10 +23,16 @@ pub fn headline(found: &Siting, show: Show) -> String {
             0 => String::new(),
             n => format!("; {} to see to there", count(n, "more thing", "more things")),
         };
-        // what the search does not look at may still fail where it found room
-        let (fits, but) = match fails {
-            0 => ("Fits", String::new()),
-            n => ("There is room", format!(", but {} there", count(n, "thing fails", "things fail"))),
+        // what the search does not look at may still fail, or not be known, where it found room
+        let verdict = found.judgement.as_ref().map(|j| (j.verdict, j));
+        let (fits, but) = match verdict {
+            Some((Verdict::FitsIf, j)) => (format!("{}:", said(j, show)), String::new()),
+            Some((Verdict::NotKnown, j)) => (format!("{}; there is room", said(j, show)), String::new()),
+            Some((Verdict::DoesNotFit, _)) => (
+                "There is room".into(),
+                format!(", but {} there", count(fails, "thing fails", "things fail")),
+            ),
+            _ => ("Fits".into(), String::new()),
         };
         return format!(
             "{fits} with {}, {slack}, heading may be off by {} degrees{but}{and}",
@@ -82,6 +89,12 @@ pub fn place(stance: &Stance, show: Show) -> String {
         show.one(stance.y),
         turn(stance.heading)
     )
+}
+
+/// The best place in whole figures, with the slack it has.
+pub fn proposed(best: &Best, show: Show) -> String {
+    let slack = show.one(best.proposed.slack_down());
+    format!("{}, slack {slack}", place(&best.proposed.stance, show))
 }
 
 /// "nose in", "backed in", or the heading in degrees.
