@@ -19,6 +19,8 @@ pub struct Standing {
     pub conditions: usize,
     /// The least margin is that of a check length: no lack of room.
     pub lengths: bool,
+    /// The least margin is that of the floor's limit: no room either.
+    pub limit: bool,
 }
 
 /// A margin that grows by less is no gain, mm.
@@ -59,12 +61,14 @@ impl Standing {
             unknown: 0,
             conditions,
             lengths: false,
+            limit: false,
         };
         for f in judgement.findings.iter().filter(|f| counts(f)) {
             let measured = f.margin.filter(|_| f.competes());
             if let Some(margin) = measured.filter(|m| standing.margin.is_none_or(|least| *m < least)) {
                 standing.margin = Some(margin);
                 standing.lengths = f.rule == RuleId::CheckLength;
+                standing.limit = f.rule == RuleId::Level;
             }
             match f.outcome {
                 Outcome::Fail | Outcome::Movable => {
@@ -150,6 +154,7 @@ mod tests {
         unknown: 1,
         conditions: 0,
         lengths: false,
+        limit: false,
     };
 
     #[test]

@@ -7,8 +7,9 @@ use super::words::{capital, sentence, way};
 use crate::advice::{Advice, Own, Standing, Tried};
 use crate::checks::{Finding, Judgement, Outcome, Verdict};
 use crate::edit::Edit;
-use crate::geometry::{NOISE_MM, V2};
+use crate::geometry::V2;
 use crate::layout::{Layout, Stance};
+use crate::model::called_all;
 
 /// What helps the job, in one line: the step that was tried, else what the finding that decides asks for.
 pub fn whole(judgement: &Judgement, advice: &Advice, layout: &Layout, show: Show) -> Option<String> {
@@ -52,7 +53,7 @@ pub fn of(
 pub fn remedy(finding: &Finding, layout: &Layout) -> Option<String> {
     match finding.outcome {
         Outcome::Unknown if !finding.missing.is_empty() => {
-            Some(format!("Find out: {}", finding.missing.join(", ")))
+            Some(format!("Find out: {}", called_all(&finding.missing)))
         }
         Outcome::Fail if is_halo(finding, layout) => {
             let name = finding.items.get(1).map_or("it", |n| n);
@@ -92,8 +93,8 @@ pub fn offer(tried: &Tried, layout: &Layout, show: Show) -> String {
 pub fn gain(tried: &Tried, show: Show) -> String {
     let place = if tried.stays() { "then" } else { "there" };
     let (now, then) = (&tried.now, &tried.then);
-    let spare = then.margin.map(|m| format!("{} to spare", show.one((m + NOISE_MM).floor().max(0.0))));
-    let spare = spare.filter(|_| then.margin.is_some_and(|m| m >= 0.0));
+    let spare = then.margin.filter(|m| *m >= 0.0 && !then.limit);
+    let spare = spare.map(|m| format!("{} to spare", show.down(m)));
     let mut words = match then.verdict {
         Verdict::Fits => format!("{} {place}", spare.unwrap_or_else(|| "it fits".into())),
         Verdict::FitsIf => {
@@ -110,7 +111,7 @@ pub fn gain(tried: &Tried, show: Show) -> String {
         }
         Verdict::DoesNotFit if then.lengths => format!("check lengths still disagree {place}"),
         Verdict::DoesNotFit => match then.margin.filter(|m| *m < 0.0) {
-            Some(margin) => format!("{} short {place}", show.up(-margin)),
+            Some(margin) => format!("{} {place}", lack(then, margin, show)),
             None => format!("{} {place}", count(then.failing)),
         },
     };
@@ -130,7 +131,13 @@ fn count(n: usize) -> String {
 
 fn now(now: &Standing, show: Show) -> Option<String> {
     let margin = now.margin.filter(|m| *m < 0.0 && !now.lengths)?;
-    Some(format!("{} short now", show.up(-margin)))
+    Some(format!("{} now", lack(now, margin, show)))
+}
+
+/// "60 mm short"; of the floor's limit, by how much it is passed.
+fn lack(standing: &Standing, margin: f64, show: Show) -> String {
+    let lack = show.up(-margin);
+    if standing.limit { format!("the floor is {lack} past its limit") } else { format!("{lack} short") }
 }
 
 /// The step as a request: "clear tool cart, then move the vehicle 300 mm into the bay".

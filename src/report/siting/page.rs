@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::words;
+use crate::model::called;
 use crate::report::words::{capital, title};
 use crate::report::{CAUTIONS, Show};
 use crate::siting::{Siting, Stand};
@@ -30,7 +31,7 @@ fn write_page(out: &mut String, found: &Siting, show: Show) -> std::fmt::Result 
         if let Some(floor) = &best.floor {
             writeln!(out, "{}", words::floor(floor, true, show))?;
         }
-        let missing: Vec<String> = judgement.missing.iter().map(|m| m.to_string()).collect();
+        let missing: Vec<String> = judgement.missing.iter().map(|m| called(m).to_owned()).collect();
         for (heading, lines) in [("CONDITIONS", &judgement.conditions), ("MISSING", &missing)] {
             if !lines.is_empty() {
                 writeln!(out, "\n{heading}")?;

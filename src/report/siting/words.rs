@@ -93,7 +93,7 @@ pub fn place(stance: &Stance, show: Show) -> String {
 
 /// The best place in whole figures, with the slack it has.
 pub fn proposed(best: &Best, show: Show) -> String {
-    let slack = show.one(best.proposed.slack_down());
+    let slack = show.down(best.proposed.slack_down());
     format!("{}, slack {slack}", place(&best.proposed.stance, show))
 }
 
