@@ -128,8 +128,8 @@ impl Standing {
         same(self) == same(beside) && (whole >= exact - NOISE_MM || exact > 0.0 && whole >= exact / 2.0)
     }
 
-    /// Which of two to rather do: the better verdict; of two that fit, less to be moved, `simpler` and then more to spare; of two that do
-    /// not, less that fails beyond measure, less short, then fewer failures and `simpler`.
+    /// Which of two to rather do: the better verdict; of two that fit, less to be moved, `simpler` and then more to spare;
+    /// of two that do not, less that fails beyond measure, less short, then fewer failures and `simpler`.
     pub fn rather(&self, simpler: Ordering, other: &Standing) -> Ordering {
         let verdict = self.rank().cmp(&other.rank());
         let margin = self.least().total_cmp(&other.least());

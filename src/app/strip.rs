@@ -133,8 +133,9 @@ fn helps(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         }
         return;
     };
-    let line =
-        format!("{}: {}", words::capital(&words_of::to_do(tried, layout, show)), words_of::gain(tried, show));
+    // what it gives comes first: where the line is too long, the button still does what it says
+    let gain = words::capital(&words_of::gain(tried, show));
+    let line = format!("{gain}: {}", words_of::to_do(tried, layout, show));
     let whole = words_of::offer(tried, layout, show);
     ui.add(Label::new(RichText::new(line).color(tint)).truncate()).on_hover_text(whole);
     if ui.button(advise::button(tried, "place it there")).clicked() {
