@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::figures::{Show, least};
 use super::{json, label, text, words};
+use crate::advice::Advice;
 use crate::checks::{Finding, Judgement, Outcome, RuleId, Unit, check};
 use crate::files::open_job;
 use crate::layout::{Layout, Stance};
@@ -133,8 +134,8 @@ impl Shown {
 fn title_card_label_page_and_json_show_one_number() {
     let mut seen = 0;
     each(|layout, judgement| {
-        let page = text::check(layout, judgement, Show::Mm);
-        let json: serde_json::Value = serde_json::from_str(&json::check(layout, judgement, true)).unwrap();
+        let page = text::check(layout, judgement, &Advice::default(), Show::Mm);
+        let json: serde_json::Value = serde_json::from_str(&json::check(layout, judgement, &Advice::default(), None, true)).unwrap();
         for (i, f) in judgement.findings.iter().enumerate() {
             let title = words::title(f, layout, Show::Mm);
             let line = words::figures(f, Show::Mm);
@@ -170,7 +171,7 @@ fn title_card_label_page_and_json_show_one_number() {
 fn nothing_is_made_better_by_rounding_and_zero_has_no_sign() {
     each(|layout, judgement| {
         for show in [Show::Mm, Show::FeetInches] {
-            assert!(!has_negative_zero(&text::check(layout, judgement, show)));
+            assert!(!has_negative_zero(&text::check(layout, judgement, &Advice::default(), show)));
             for f in &judgement.findings {
                 let texts = [
                     words::title(f, layout, show),

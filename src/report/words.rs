@@ -7,10 +7,11 @@ use super::titles::{
     apart, check_length, doorway, drive_in, equipment, fixed_place, headroom, measured, note_or, pair_name,
     unknown, zone,
 };
-use crate::checks::{Finding, Judgement, Outcome, RuleId, Unit, Verdict};
-use crate::geometry::{NOISE_MM, V2};
+use crate::checks::{Finding, Judgement, Outcome, RuleId, Verdict};
+use crate::geometry::V2;
 use crate::layout::Layout;
 use crate::model::further::FixedTo;
+use crate::units::printable;
 
 /// Subject, verb, object, amount.
 pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {

@@ -21,7 +21,7 @@ fn taken(length: f64) -> (usize, bool) {
     });
     let found = find_among(&hall(length).bundle(), &Ask::usual(), &mut bays, &Progress::new()).unwrap();
     let spoken_of =
-        found.changes.iter().any(|t| t.change == Change::UseBay("other.ron".into()) && t.place.is_some());
+        found.changes.iter().any(|t| matches!(&t.change, Change::UseBay(path, _) if path == "other.ron") && t.place.is_some());
     (asked, spoken_of)
 }
 

@@ -169,7 +169,7 @@ fn case(seed: u64) -> Case {
 
 /// A board ahead or a sheet on a wall, with zones of every shape.
 fn procedure(dice: &mut Dice, hung: bool) -> String {
-    let mut words = |dice: &mut Dice| {
+    let words = |dice: &mut Dice| {
         ["Metal", "Light", "Anything", "Metal, Light", "Anything, Metal", "Anything, Light"]
             [dice.below(6) as usize]
     };
