@@ -20,6 +20,8 @@ pub mod checks;
 
 pub mod siting;
 
+pub mod advice;
+
 pub mod report;
 pub mod scene;
 

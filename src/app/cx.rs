@@ -1,5 +1,6 @@
 //! What a panel may read.
 
+use crate::advice::Advice;
 use crate::checks::Finding;
 use crate::edit::Document;
 use crate::files::Listing;
@@ -27,6 +28,8 @@ pub struct Cx<'a> {
     pub note: Option<&'a str>,
     /// Where the vehicle can stand, once it was searched for the job as it is.
     pub found: Option<&'a Siting>,
+    /// What helps, once it was tried on the job as it is shown.
+    pub advice: Option<&'a Advice>,
     /// How far a running search has come.
     pub searching: Option<f32>,
     /// A way in is being looked for.
@@ -47,6 +50,6 @@ impl<'a> Cx<'a> {
 
     /// How lengths are shown.
     pub fn show(&self) -> report::Show {
-        if self.session.feet { report::Show::FeetInches } else { report::Show::Mm }
+        report::Show::of(self.session.feet)
     }
 }

@@ -1,34 +1,22 @@
 //! Figures as they are shown and read in fields.
 
-use crate::units::{feet_inches, format_mm_exact, parse_length};
+use crate::model::num::LARGEST;
+use crate::units::{Round, Show, feet_inches, format_number, parse_length};
 
 use super::field::Field;
 
 /// Width of a field for one figure.
 pub const WIDTH: f32 = 104.0;
 
-/// A length as it stands in a row: whole mm, or as many decimals as it has, up to two; or feet and inches.
+/// A length as it stands in a row: with the decimals it has, two at most; or feet and inches.
 pub fn length(mm: f64, feet: bool) -> String {
-    if feet { feet_inches(mm, 16).text } else { format_mm_exact(mm, decimals(mm)) }
+    Show::of(feet).exact(mm)
 }
 
 /// A length as one would type it.
 fn plain_length(mm: f64, feet: bool) -> String {
-    let exact = |mm: f64| {
-        let text = format!("{mm:.3}");
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    };
     let text = feet_inches(mm, 16);
-    if feet && text.error_mm.abs() < 1e-9 { text.text } else { exact(mm) }
-}
-
-fn decimals(mm: f64) -> usize {
-    (0..2).find(|d| (mm - round(mm, *d)).abs() < 0.0005).unwrap_or(2)
-}
-
-fn round(mm: f64, decimals: usize) -> f64 {
-    let tens = if decimals == 0 { 1.0 } else { 10.0 };
-    (mm * tens).round() / tens
+    if feet && text.error_mm.abs() < 1e-9 { text.text } else { format_number(mm, 3, Round::Nearest) }
 }
 
 /// A field for a length.
@@ -50,9 +38,7 @@ pub fn number_field<'a>(label: &'a str, value: f64, unit: &str, hint: &'a str) -
 
 /// A number with up to four decimals, no more than it needs.
 pub fn number(value: f64) -> String {
-    let text = format!("{value:.4}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".into() } else { text.into() }
+    format_number(value, 4, Round::Nearest)
 }
 
 /// A length in any unit, or why it cannot be read.
@@ -60,7 +46,11 @@ pub fn read_length(text: &str) -> Result<f64, String> {
     if text.is_empty() {
         return Err("type a length, such as 1500, 1.5 m or 4' 11\"".into());
     }
-    parse_length(text).map_err(|e| e.to_string())
+    match parse_length(text) {
+        Ok(mm) if mm.abs() > LARGEST => Err(format!("\"{text}\" is more than one kilometre")),
+        Ok(mm) => Ok(mm),
+        Err(e) => Err(e.to_string()),
+    }
 }
 
 /// A number, with its unit or without.
@@ -92,6 +82,12 @@ mod tests {
                 assert!((read_length(&plain_length(mm, feet)).unwrap() - mm).abs() < 1e-9, "{mm} {feet}");
             }
         }
+    }
+
+    #[test]
+    fn a_length_no_file_could_hold_is_not_taken() {
+        assert_eq!(read_length("1000 m"), Ok(1e6));
+        assert!(read_length("1000.001 m").unwrap_err().contains("more than one kilometre"));
     }
 
     #[test]

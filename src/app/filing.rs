@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use egui::{Context, ViewportCommand};
 
+use super::advise::Advising;
 use super::command::Settle;
 use super::dialog::Purpose;
 use super::even::Ground;
@@ -16,7 +17,7 @@ use super::sheet::Sheet;
 use super::way::Way;
 use super::{Window, open};
 use crate::edit::Document;
-use crate::files::{Sources, folder, named_path, relative_path, save_job};
+use crate::files::{Sources, named_path, relative_path, save_job};
 use crate::layout::Stance;
 use crate::model::bay::ShopRules;
 use crate::model::job::Support;
@@ -121,6 +122,7 @@ impl Window {
         let home = self.document.home();
         let mut jobs: Vec<(String, PathBuf)> = self
             .beside
+            .listing()
             .jobs
             .iter()
             .filter(|e| e.fault.is_none())
@@ -175,7 +177,7 @@ impl Window {
         }
         self.note = self.keeper.opened(path).or_else(|| Some(format!("Saved: {}", path.display())));
         self.recent = self.keeper.recent();
-        self.beside = folder(path);
+        self.beside.look(path);
         if let Some(then) = self.then.take() {
             self.unless_changed(ctx, then);
         }
@@ -203,12 +205,13 @@ impl Window {
     /// The window turns to another job.
     fn take_over(&mut self, (document, sources, seen): (Document, Sources, Seen)) {
         self.keeper.clear(self.document.path());
-        self.beside = folder(document.home());
+        self.beside.look(document.home());
         self.document = document;
         self.sources = sources;
         self.seen = seen;
         // another job counts its revisions anew
         self.search = Search::default();
+        self.advising = Advising::default();
         self.margins = Margins::default();
         self.way = Way::default();
         self.ground = Ground::default();

@@ -9,17 +9,21 @@ use egui_plot::{HLine, Line, LineStyle, PlotPoint, PlotPoints, Points, Span, Tex
 use super::command::Command;
 use super::cx::Cx;
 use super::look;
+use super::seen::Seen;
 use super::worker::{Outcome, Worker};
-use crate::edit::Document;
-use crate::layout::Stance;
-use crate::model::Bundle;
+use crate::checks::{Finding, RuleId};
+use crate::geometry::NOISE_MM;
+use crate::layout::{Layout, Stance};
 use crate::paint::View;
 use crate::paint::screen::colour;
-use crate::siting::{Curve, Direction, Site, curve};
+use crate::siting::{Curve, Direction, HELD, Site, curve};
+use crate::units::{Put, Round};
 
 /// Height of the strip with its title.
 pub const HEIGHT: f32 = 150.0;
 const TITLE: f32 = 24.0;
+/// Height of the line that says what the curve holds.
+const HOLDS: f32 = 16.0;
 
 /// Works the curves out beside the window; the latest wish wins.
 #[derive(Default)]
@@ -27,7 +31,7 @@ pub struct Margins {
     /// The job made ready for searching, of this revision.
     site: Option<(u64, Arc<Site>)>,
     wanted: Option<Wish>,
-    running: Option<(Wish, Worker<Curve>)>,
+    running: Option<(Wish, Worker<(Arc<Site>, Curve)>)>,
     have: Option<(Wish, Curve)>,
 }
 
@@ -39,20 +43,15 @@ struct Wish {
 }
 
 impl Margins {
-    /// Asks for the curve through a pose, and collects what is ready; tells whether there is something new.
-    pub fn update(
-        &mut self,
-        document: &Document,
-        stance: Stance,
-        direction: Direction,
-        ctx: &egui::Context,
-    ) -> bool {
+    /// Asks for the curve through the pose that is shown, and collects what is ready; tells whether there is something
+    /// new.
+    pub fn update(&mut self, seen: &Seen, direction: Direction, ctx: &egui::Context) -> bool {
         let new = self.collect();
-        let wish = Wish { revision: document.revision(), stance, direction };
+        let wish = Wish { revision: seen.revision(), stance: seen.layout.stance, direction };
         self.wanted = Some(wish);
         let has = self.have.as_ref().is_some_and(|(w, _)| *w == wish);
         if self.running.is_none() && !has {
-            self.start(wish, document.bundle(), ctx);
+            self.start(wish, seen.base(), ctx);
         }
         new
     }
@@ -67,14 +66,15 @@ impl Margins {
         self.running.is_some()
     }
 
-    fn start(&mut self, wish: Wish, bundle: &Bundle, ctx: &egui::Context) {
-        if self.site.as_ref().is_none_or(|(revision, _)| *revision != wish.revision) {
-            let Ok(site) = Site::new(bundle) else { return };
-            self.site = Some((wish.revision, Arc::new(site)));
-        }
-        let Some((_, site)) = &self.site else { return };
-        let site = site.clone();
-        let work = move || curve(&site, wish.stance, wish.direction);
+    fn start(&mut self, wish: Wish, layout: &Layout, ctx: &egui::Context) {
+        let ready = self.site.as_ref().filter(|(revision, _)| *revision == wish.revision);
+        let ready = ready.map(|(_, site)| site.clone());
+        let layout = layout.clone();
+        let work = move || {
+            let site = ready.unwrap_or_else(|| Arc::new(Site::of(layout, 0)));
+            let curve = curve(&site, wish.stance, wish.direction);
+            (site, curve)
+        };
         self.running = Worker::start("margins", ctx, work).map(|worker| (wish, worker));
     }
 
@@ -85,7 +85,8 @@ impl Margins {
                 self.running = Some((wish, worker));
                 false
             }
-            Outcome::Done(curve) => {
+            Outcome::Done((site, curve)) => {
+                self.site = Some((wish.revision, site));
                 self.have = Some((wish, curve));
                 true
             }
@@ -135,7 +136,9 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: Option<&Curve>,
     if ui.put(button, egui::Button::new(words).small()).clicked() {
         out.push(Command::OtherWay(!cx.session.other_way));
     }
-    let body = Rect::from_min_max(pos2(rect.min.x, head.max.y), rect.max);
+    let under = Rect::from_min_max(pos2(rect.min.x, head.max.y), pos2(rect.max.x, head.max.y + HOLDS));
+    holds(ui, cx, under);
+    let body = Rect::from_min_max(pos2(rect.min.x, under.max.y), rect.max);
     ui.painter().rect_filled(body, 0.0, colour(cx.theme.ui.raised));
     match curve {
         Some(curve) => plot(ui, cx, body, view, curve, plan == direction),
@@ -145,13 +148,52 @@ pub fn show(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: Option<&Curve>,
     }
 }
 
+/// Which rules the curve holds in this job.
+fn holds(ui: &Ui, cx: Cx, rect: Rect) {
+    let words = holds_words(cx.findings());
+    let tint = colour(cx.theme.ui.faint);
+    let mut job =
+        egui::text::LayoutJob::simple_singleline(words.clone(), egui::FontId::proportional(11.5), tint);
+    job.wrap = egui::text::TextWrapping::truncate_at_width(rect.width() - 28.0);
+    let galley = ui.painter().layout_job(job);
+    ui.painter().galley(rect.left_top() + egui::vec2(14.0, 0.0), galley, tint);
+    let response = ui.interact(rect, egui::Id::unique("what the curve holds"), egui::Sense::hover());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &words));
+    response.on_hover_text(words);
+}
+
+/// "Holds vehicle-clear and keep-clear, not headroom": by the rules that speak of something in this job.
+fn holds_words(findings: &[Finding]) -> String {
+    let spoken = |rule: RuleId| findings.iter().any(|f| f.rule == rule && !f.items.is_empty());
+    let words = |rules: &[RuleId]| {
+        let words: Vec<&str> = rules.iter().filter(|r| spoken(**r)).map(|r| r.word()).collect();
+        match words.as_slice() {
+            [] => "nothing".to_owned(),
+            [one] => (*one).to_owned(),
+            [first @ .., last] => format!("{} and {last}", first.join(", ")),
+        }
+    };
+    let others = [
+        RuleId::TargetsApart,
+        RuleId::Headroom,
+        RuleId::Doorway,
+        RuleId::DriveIn,
+        RuleId::SightLine,
+        RuleId::InView,
+        RuleId::Level,
+        RuleId::FloorLine,
+        RuleId::FixedPlace,
+    ];
+    format!("Holds {}; leaves out {}", words(&HELD), words(&others))
+}
+
 /// Where on the line it fits, in words.
 fn fits_words(cx: Cx, curve: &Curve) -> (String, egui::Color32) {
-    let show = cx.show();
+    let at = |mm, round| cx.show().put(mm, Put { decimals: 0, round, bare: false });
     let fits = colour(cx.theme.ui.fits);
     match curve.fits.as_slice() {
         [] => ("fits nowhere on this line".to_owned(), colour(cx.theme.ui.fails)),
-        [(a, b)] => (format!("fits from {} to {}", show.one(a.ceil()), show.one(b.floor())), fits),
+        [(a, b)] => (format!("fits from {} to {}", at(*a, Round::Up), at(*b, Round::Down)), fits),
         many => (format!("fits in {} stretches", many.len()), fits),
     }
 }
@@ -185,7 +227,10 @@ fn plot(ui: &mut Ui, cx: Cx, rect: Rect, view: &View, curve: &Curve, on_the_plan
     let (now, best) = (curve.present, curve.best);
     let top = (best.1.max(now.1) * 1.35).max(120.0);
     let bottom = (now.1 * 1.5).clamp(-4000.0, -160.0);
-    let signed = |mm: f64| format!("{}{}", if mm < 0.0 { "−" } else { "+" }, show.one(mm.abs()));
+    let signed = |mm: f64| match mm < -NOISE_MM {
+        true => format!("−{}", show.up(-mm)),
+        false => format!("+{}", show.down(mm.max(0.0))),
+    };
     let mut child = ui.new_child(egui::UiBuilder::new().max_rect(rect).id_salt("margins"));
     look::still_plot("margin strip", rect, cx.theme).show_axes([false, false]).show_grid([true, false]).show(
         &mut child,

@@ -1,5 +1,7 @@
 //! The window: a thin reader of the job. Panels read and send commands; `obey` carries them out at one place.
 
+mod advise;
+mod beside;
 mod canvas;
 mod combo;
 mod command;
@@ -39,13 +41,18 @@ use std::path::{Path, PathBuf};
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
+use crate::advice::Advice;
 use crate::checks::Judgement;
 use crate::edit::Document;
-use crate::files::{FileFault, Listing, Recovered, Sources, Typed};
+use crate::files::{FileFault, Recovered, Sources, Typed};
 use crate::layout::Stance;
+use crate::model::Pose;
 use crate::paint::Theme;
 use crate::paint::screen::colour;
+use crate::report::words::capital;
 
+use advise::Advising;
+use beside::Beside;
 use canvas::Canvas;
 use command::{Act, Command};
 use cx::Cx;
@@ -68,9 +75,10 @@ pub struct Window {
     sources: Sources,
     seen: Seen,
     session: Session,
-    beside: Listing,
+    beside: Beside,
     canvas: Canvas,
     search: Search,
+    advising: Advising,
     margins: Margins,
     way: Way,
     ground: Ground,
@@ -113,7 +121,7 @@ impl Window {
         let note = keeper.opened(job);
         let (lost, notes) = keeper.lost();
         let mut window = Window {
-            beside: crate::files::folder(document.home()),
+            beside: Beside::default(),
             recent: keeper.recent(),
             document,
             sources,
@@ -121,6 +129,7 @@ impl Window {
             session,
             canvas: Canvas::default(),
             search: Search::default(),
+            advising: Advising::default(),
             margins: Margins::default(),
             way: Way::default(),
             ground: Ground::default(),
@@ -142,6 +151,7 @@ impl Window {
             fresh: false,
             title: String::new(),
         };
+        window.beside.look(window.document.home());
         window.find_heights();
         window.offer_lost();
         Ok(window)
@@ -157,6 +167,11 @@ impl Window {
         &self.seen.judgement
     }
 
+    /// What helps, once it was tried on the job as it is shown.
+    pub fn advice(&self) -> Option<&Advice> {
+        self.advising.current()
+    }
+
     /// The place in the judgement of the finding that is chosen.
     pub fn chosen(&self) -> Option<usize> {
         self.seen.chosen()
@@ -168,6 +183,8 @@ impl Window {
             || self.margins.is_busy()
             || self.way.is_busy()
             || self.ground.is_busy()
+            || self.beside.is_busy()
+            || self.advising.is_busy()
     }
 
     /// How many times the rules were run over the job.
@@ -218,9 +235,17 @@ impl Window {
         self.beside_the_window(ui.ctx());
         self.typing = ui.ctx().text_edit_focused();
         self.entitle(ui.ctx());
-        if self.refresh() || any {
+        let refreshed = self.refresh();
+        if self.curve_beside(ui.ctx()) || refreshed || any {
             ui.ctx().request_repaint();
         }
+    }
+
+    /// The curve of the strip, worked out beside the window for what is shown; tells whether there is something new.
+    fn curve_beside(&mut self, ctx: &egui::Context) -> bool {
+        let Some(view) = self.canvas.view().copied() else { return false };
+        let direction = self.direction(&view);
+        self.margins.update(&self.seen, direction, ctx)
     }
 
     fn cx<'a>(&'a self, theme: &'a Theme) -> Cx<'a> {
@@ -229,15 +254,23 @@ impl Window {
             seen: &self.seen,
             session: &self.session,
             theme,
-            beside: &self.beside,
+            beside: self.beside.listing(),
             survey: self.survey.as_ref(),
             note: self.note.as_deref(),
-            found: self.search.found(&self.document),
+            found: self.search.found(&self.document).map(|s| &**s),
+            advice: self.advising.current(),
             searching: self.search.progress(),
             seeking_way: self.way.is_busy(),
             even: self.ground.found().map(|e| &**e),
             curve: None,
         }
+    }
+
+    /// Where a job without a pose is judged, once that was searched for, and whether it fits there.
+    fn settled(&self) -> Option<(Stance, bool)> {
+        let anywhere = self.document.job().pose == Pose::Anywhere;
+        let found = self.search.found(&self.document).filter(|_| anywhere)?;
+        found.judged().map(|(place, fits)| (place.stance, fits))
     }
 
     /// The direction the strip under the plan shows.
@@ -252,11 +285,15 @@ impl Window {
     /// The searches that run beside the window: started, stopped, collected.
     fn beside_the_window(&mut self, ctx: &egui::Context) {
         let mut new = self.search.update(&self.document, ctx);
-        new |= self.way.update(&self.document, self.drag.is_some(), ctx);
-        if let Some(view) = self.canvas.view().copied() {
-            let direction = self.direction(&view);
-            new |= self.margins.update(&self.document, self.seen.layout.stance, direction, ctx);
+        if self.beside.update(ctx) {
+            new = true;
+            let left_out = self.beside.listing().note.as_deref().map(capital);
+            self.note = self.note.take().or(left_out);
         }
+        let place = self.settled().map(|(place, _)| place);
+        new |= self.way.update(&self.document, place, self.drag.is_some(), ctx);
+        let held = self.drag.is_some() || self.way.is_busy() || !self.seen.is_of(&self.document, place);
+        new |= self.advising.update(&self.seen, self.search.found(&self.document), held, ctx);
         let heading = self.seen.layout.stance.heading;
         let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
         let waiting = self.search.progress().is_some() || self.drag.is_some();
@@ -302,7 +339,7 @@ impl Window {
         }));
         let focused = ctx.input(|i| i.focused);
         if focused && !self.had_focus {
-            self.beside = crate::files::folder(self.document.home());
+            self.beside.look(self.document.home());
         }
         self.had_focus = focused;
         if ctx.input(|i| i.viewport().close_requested()) && self.would_lose(ctx) && !self.may_close {

@@ -12,7 +12,6 @@ use super::sheet::Sheet;
 use super::{Window, findings, open};
 use crate::edit::{Edit, Motion, Step, dropped};
 use crate::files::Settings;
-use crate::layout::Layout;
 use crate::model::job::Accepted;
 use crate::model::{Bundle, Name, Pose};
 use crate::paint::Theme;
@@ -68,7 +67,8 @@ impl Window {
     pub(super) fn refresh(&mut self) -> bool {
         let way = self.way.found(&self.document);
         let entered = self.survey.as_ref().filter(|d| d.is_for(&self.document)).map(|d| &d.floor);
-        match self.seen.refresh(&self.document, self.drag, &self.session, way, entered) {
+        let place = (self.drag, self.settled());
+        match self.seen.refresh(&self.document, place, &self.session, way, entered) {
             Ok(changed) => changed,
             Err(faults) => {
                 // every change is laid out before it is accepted, so this is a state undo went back to
@@ -89,7 +89,7 @@ impl Window {
     /// Takes a change over where it can be laid out; a pose never changes whether it can.
     fn accept(&mut self, edit: &Edit, bundle: Bundle, step: Step) {
         if !matches!(edit, Edit::Stand { .. })
-            && let Err(faults) = Layout::new(&bundle)
+            && let Err(faults) = self.seen.base().renewed(&bundle)
         {
             let faults = faults.iter().map(|f| self.sources.fault(f).to_string()).collect();
             self.refuse(format!("Cannot {}", edit.title()), faults);
@@ -210,7 +210,7 @@ impl Window {
             self.note = Some("No place is known where everything fits".into());
             return;
         };
-        let at = best.place.stance;
+        let at = best.proposed.stance;
         self.edit(&Edit::Stand { x: at.x, y: at.y, heading: at.heading, how: Motion::Move }, Step::New);
     }
 

@@ -5,15 +5,17 @@ use std::sync::Arc;
 
 use super::worker::{Outcome, Worker};
 use crate::edit::Document;
-use crate::files::bays_beside;
+use crate::files::BaysBeside;
 use crate::model::{Bundle, Pose};
-use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
+use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find, find_among, headings_of};
 
 /// The search and its last answer.
 #[derive(Default)]
 pub struct Search {
     running: Option<Running>,
     found: Option<Found>,
+    /// The answer is about the job of the revision last looked at.
+    is_current: bool,
     /// The revision last looked at, so that an idle window compares nothing.
     seen: Option<u64>,
 }
@@ -27,20 +29,24 @@ struct Running {
 /// An answer, and the job it is about.
 struct Found {
     of: Bundle,
-    siting: Siting,
+    siting: Arc<Siting>,
 }
 
 impl Search {
     /// Starts, stops and collects as the job asks; tells whether there is something new to show.
     pub fn update(&mut self, document: &Document, ctx: &egui::Context) -> bool {
         let collected = self.collect();
+        if self.seen == Some(document.revision()) && !collected {
+            return false;
+        }
+        let of = wanted(document.bundle());
+        let found = self.found.as_ref().is_some_and(|f| same(&f.of, &of));
+        self.is_current = found;
         if self.seen == Some(document.revision()) {
-            return collected;
+            return true;
         }
         self.seen = Some(document.revision());
-        let of = wanted(document.bundle());
         let running = self.running.as_ref().is_some_and(|r| same(&r.of, &of));
-        let found = self.found.as_ref().is_some_and(|f| same(&f.of, &of));
         if running || (found && self.running.is_none()) {
             return true;
         }
@@ -54,9 +60,13 @@ impl Search {
     }
 
     /// What was found about the job as it is now; an answer about an earlier job is not shown.
-    pub fn found(&self, document: &Document) -> Option<&Siting> {
+    pub fn found(&self, document: &Document) -> Option<&Arc<Siting>> {
         let found = self.found.as_ref()?;
-        same(&found.of, &wanted(document.bundle())).then_some(&found.siting)
+        let is_current = match self.seen == Some(document.revision()) {
+            true => self.is_current,
+            false => same(&found.of, &wanted(document.bundle())),
+        };
+        is_current.then_some(&found.siting)
     }
 
     /// How far a running search has come, from 0 to 1.
@@ -83,15 +93,19 @@ impl Search {
             Pose::At { heading, .. } => heading,
             Pose::Anywhere => 0.0,
         };
-        let mut headings = vec![heading];
-        headings.extend([0.0, 180.0].into_iter().filter(|h| (h - heading).rem_euclid(360.0) != 0.0));
+        let headings = headings_of(heading);
         let progress = Arc::new(Progress::new());
         let (bundle, watched) = (document.bundle().clone(), progress.clone());
         let home = document.path().map(std::path::Path::to_path_buf);
         let work = move || {
-            let beside = home.map(|path| bays_beside(&bundle.job, &path)).unwrap_or_default();
-            let bays = beside.into_iter().map(|(path, bay)| OtherBay { path, bay }).collect();
-            find(&bundle, &Ask { headings, bays }, &watched)
+            let ask = Ask { headings, bays: Vec::new() };
+            let Some(home) = home else { return find(&bundle, &ask, &watched) };
+            let stop = || watched.is_stopped();
+            let mut beside = BaysBeside::new(&bundle.job, &home, &stop);
+            let mut bays = beside.by_ref().map(|(path, bay)| OtherBay { path, bay });
+            let mut found = find_among(&bundle, &ask, &mut bays, &watched)?;
+            found.notes.extend(beside.note());
+            Ok(found)
         };
         self.running = Worker::start("siting", ctx, work).map(|worker| Running { of, progress, worker });
     }
@@ -104,7 +118,7 @@ impl Search {
                 false
             }
             Outcome::Done(Ok(siting)) => {
-                self.found = Some(Found { of, siting });
+                self.found = Some(Found { of, siting: Arc::new(siting) });
                 true
             }
             Outcome::Done(Err(_)) | Outcome::Lost => true,

@@ -3,12 +3,12 @@
 
 use std::sync::Arc;
 
-use crate::checks::{Judgement, Outcome, check_driven};
+use crate::checks::{Judgement, Outcome, Verdict, check_driven};
 use crate::driving::DriveIn;
 use crate::edit::Document;
 use crate::geometry::{Bounds, P2};
 use crate::layout::{FloorField, Layout, Stance};
-use crate::model::Fault;
+use crate::model::{Fault, Pose};
 use crate::scene::floor::{Heights, even, heights};
 use crate::scene::place::{Found, place};
 use crate::scene::way::way;
@@ -22,6 +22,8 @@ use super::session::{Session, Under};
 pub struct Seen {
     revision: u64,
     drag: Option<Stance>,
+    /// Where a job without a pose is judged, and whether it fits there.
+    settled: Option<(Stance, bool)>,
     show: Show,
     /// The job with the vehicle where the job says; drags start from it.
     base: Layout,
@@ -57,6 +59,7 @@ impl Seen {
         Ok(Seen {
             revision: document.revision(),
             drag: None,
+            settled: None,
             home: scene.bounds(),
             bare: scene.clone(),
             found: Found::default(),
@@ -75,11 +78,11 @@ impl Seen {
     }
 
     /// Brings everything up to date; tells whether anything changed. `way`: the way in, of the job as it is; `entered`:
-    /// heights of the floor that are drawn instead of the bay's.
+    /// heights of the floor that are drawn instead of the bay's. `settled`: where a job without a pose is judged.
     pub fn refresh(
         &mut self,
         document: &Document,
-        drag: Option<Stance>,
+        (drag, settled): (Option<Stance>, Option<(Stance, bool)>),
         session: &Session,
         way: Option<&Arc<DriveIn>>,
         entered: Option<&FloorField>,
@@ -87,14 +90,22 @@ impl Seen {
         let moved = self.drag != drag;
         let changed = self.revision != document.revision();
         if changed {
-            self.base = Layout::new(document.bundle())?;
+            self.base = self.base.renewed(document.bundle())?;
             self.revision = document.revision();
+        }
+        // until the search knows better it is shown where it stood last, and said to be looked for
+        let placed = self.settled != settled;
+        self.settled = settled;
+        if let Some((stance, _)) = settled
+            && self.base.stance != stance
+        {
+            self.base = self.base.at(stance);
         }
         let driven = self.way.as_ref().map(Arc::as_ptr) != way.map(Arc::as_ptr);
         if driven {
             self.way = way.cloned();
         }
-        let judged = changed || moved || driven;
+        let judged = changed || moved || driven || placed;
         if judged {
             self.layout = match drag {
                 Some(stance) => self.base.at(stance),
@@ -103,6 +114,9 @@ impl Seen {
             self.drag = drag;
             // where the vehicle is held elsewhere, the way does not count: it carries the stance it leads to
             self.judgement = check_driven(&self.layout, self.way.as_deref());
+            if drag.is_none() && settled.is_some_and(|(_, fits)| !fits) {
+                self.judgement.verdict = Verdict::DoesNotFit;
+            }
             self.checks += 1;
         }
         let show = show_of(session, &self.judgement, &self.layout);
@@ -148,6 +162,29 @@ impl Seen {
         if let Some(ground) = &self.even {
             even(&mut self.scene, ground, self.ground.drawn.is_some(), self.show.feet);
         }
+    }
+
+    /// The document's revision that is shown.
+    pub fn revision(&self) -> u64 {
+        self.revision
+    }
+
+    /// The job with the vehicle where the job says.
+    pub fn base(&self) -> &Layout {
+        &self.base
+    }
+
+    /// Whether this is about a job as it is now, judged at the place it is to be judged at.
+    pub fn is_of(&self, document: &Document, place: Option<Stance>) -> bool {
+        self.revision == document.revision()
+            && self.settled.map(|(place, _)| place) == place
+            && self.is_placed()
+    }
+
+    /// Whether it is known where the vehicle is judged: a job without a pose waits for the search.
+    pub fn is_placed(&self) -> bool {
+        let anywhere = self.layout.bundle.job.pose == Pose::Anywhere;
+        !anywhere || self.settled.is_some() || self.drag.is_some()
     }
 
     /// What a sensor of the setups shown sees.

@@ -65,11 +65,13 @@ fn answer(ui: &mut Ui, cx: Cx, found: &Siting, out: &mut Vec<Command>) {
         });
     }
     if let Some(best) = &found.best {
-        let here = is_here(cx, &best.place.stance);
+        let here = is_here(cx, &best.place.stance) || is_here(cx, &best.proposed.stance);
+        let turned = (best.place.stance.heading - cx.layout().stance.heading).rem_euclid(360.0) != 0.0;
+        let label = if turned { "turn it round and place it here" } else { "place the vehicle here" };
         ui.horizontal(|ui| {
-            let button = egui::Button::new("place the vehicle here").min_size(egui::vec2(0.0, ROW));
+            let button = egui::Button::new(label).min_size(egui::vec2(0.0, ROW));
             if ui.add_enabled(!here, button).clicked() {
-                out.push(stand(best.place.stance));
+                out.push(stand(best.proposed.stance));
             }
             if here {
                 look::quiet(ui, "it stands there");
@@ -137,7 +139,7 @@ fn apply(cx: Cx, tried: &Tried) -> Option<Command> {
         Change::Clear(name) => Edit::Clear { name: Name::from(&**name), away: true },
         Change::Open(name) => Edit::Door { name: Name::from(&**name), open: true },
         Change::TurnRound => return tried.place.map(|p| stand(p.stance)),
-        Change::UseBay(file) => {
+        Change::UseBay(file, _) => {
             let job = cx.document.path()?;
             return Some(Command::Pick(Pick::Bay(named_path(job, file))));
         }

@@ -2,15 +2,15 @@
 
 use egui::{Align, CornerRadius, Label, Layout, RichText, Sense, Ui, vec2};
 
+use super::advise;
 use super::command::{Act, Command, MENUS};
 use super::cx::Cx;
-use super::help;
 use super::icon::{self, Icon};
 use super::look;
-use crate::checks::{Finding, Outcome, Verdict};
-use crate::edit::Step;
+use crate::checks::{Finding, Verdict};
+use crate::model::called_all;
 use crate::paint::screen::colour;
-use crate::report::words;
+use crate::report::{advice as words_of, words};
 
 /// Height of the strip.
 pub const HEIGHT: f32 = 68.0;
@@ -20,12 +20,16 @@ pub fn show(ui: &mut Ui, cx: Cx, recent: &[std::path::PathBuf], out: &mut Vec<Co
     let judgement = &cx.seen.judgement;
     let wide = ui.available_width();
     ui.horizontal_centered(|ui| {
-        badge(ui, cx, judgement.verdict);
+        badge(ui, cx, if cx.seen.is_placed() { judgement.verdict } else { Verdict::NotKnown });
         ui.add_space(4.0);
         let right = (wide * 0.29).clamp(300.0, 420.0);
-        let (verdict, help) = widths(wide - right - 80.0, judgement.decisive().is_some());
+        let any = cx.seen.is_placed() && judgement.decisive().is_some();
+        let (verdict, help) = widths(wide - right - 80.0, any);
         column(ui, verdict, |ui| {
-            let words = words::headline(judgement, cx.show());
+            let words = match cx.seen.is_placed() {
+                true => words::headline(judgement, cx.show()),
+                false => unplaced(cx).into(),
+            };
             let title = RichText::new(&words).heading().strong();
             ui.add(Label::new(title).truncate()).on_hover_text(words);
             let second = second(cx);
@@ -60,8 +64,19 @@ fn badge(ui: &mut Ui, cx: Cx, verdict: Verdict) {
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, verdict.word()));
 }
 
+/// What is said in place of a verdict while it is not known where a job without a pose is judged.
+fn unplaced(cx: Cx) -> &'static str {
+    match cx.searching {
+        Some(_) => "Looking for where it stands best",
+        None => "Not known: the vehicle has no place yet",
+    }
+}
+
 /// What stands under the verdict.
 fn second(cx: Cx) -> String {
+    if !cx.seen.is_placed() {
+        return String::new();
+    }
     let judgement = &cx.seen.judgement;
     let title = |f: &Finding| {
         let title = words::title(f, cx.layout(), cx.show());
@@ -75,69 +90,56 @@ fn second(cx: Cx) -> String {
             judgement.conditions.iter().map(|c| words::capital(c)).collect::<Vec<_>>().join("; ")
         }
         Verdict::NotKnown if !judgement.missing.is_empty() => {
-            format!("Missing: {}", judgement.missing.join(", "))
+            format!("Missing: {}", called_all(&judgement.missing))
         }
         Verdict::Fits => judgement.decisive().map_or_else(String::new, |f| format!("Closest: {}", title(f))),
         _ => judgement.decisive().map_or_else(String::new, title),
     }
 }
 
-/// Where the search found a place that serves everything: how far off it is, and the button that puts the vehicle there.
-fn elsewhere(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) -> bool {
-    let best =
-        cx.found.and_then(|f| f.best.as_ref()).filter(|_| cx.seen.judgement.verdict == Verdict::DoesNotFit);
-    let Some(best) = best else { return false };
-    if best.also.iter().any(|f| f.outcome == Outcome::Fail) {
-        return false;
-    }
-    let (to, now) = (best.place.stance, cx.layout().stance);
-    let show = cx.show();
-    let turned = (to.heading - now.heading).rem_euclid(360.0) != 0.0;
-    let way = words::way(crate::geometry::V2::new(to.x - now.x, to.y - now.y), show);
-    let turn = if turned { ", turned round," } else { "" };
-    let off = show.one((to.x - now.x).hypot(to.y - now.y));
-    let slack = show.one(best.place.slack.floor());
-    let words = format!("Fits {off} from here, slack {slack}");
-    let whole = format!("{way}{turn} it fits, with {slack} slack in any direction");
-    let tint = colour(cx.theme.ui.accent);
-    ui.add(Label::new(RichText::new(words).color(tint)).truncate()).on_hover_text(whole);
-    if ui.button("place it there").clicked() {
-        out.push(Command::Act(Act::PlaceBest));
-    }
-    true
-}
-
+/// What helps: the one step that was tried and comes out better, with what it gives and the button that makes it.
 fn helps(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
-    if elsewhere(ui, cx, out) {
-        return;
-    }
     let judgement = &cx.seen.judgement;
-    let finding = match judgement.verdict {
-        Verdict::DoesNotFit => judgement.decisive(),
-        Verdict::FitsIf => judgement.findings.iter().find(|f| f.outcome == Outcome::Movable),
-        _ => None,
+    let tint = colour(cx.theme.ui.accent);
+    let wrapped = |ui: &mut Ui, words: String| {
+        ui.add(Label::new(RichText::new(&words).size(12.5).color(tint)).wrap()).on_hover_text(words);
     };
-    let Some(finding) = finding else {
-        if cx.seeking_way && judgement.missing.is_empty() {
-            look::quiet(ui, "Looking for a way in");
-        } else if judgement.verdict == Verdict::NotKnown && !judgement.missing.is_empty() {
-            let tint = colour(cx.theme.ui.accent);
-            ui.add(Label::new(RichText::new("Fill in what is missing, on the left").color(tint)).wrap());
+    match judgement.verdict {
+        _ if !cx.seen.is_placed() => return,
+        Verdict::Fits => return,
+        Verdict::NotKnown => {
+            if cx.seeking_way && judgement.missing.is_empty() {
+                look::quiet(ui, "Looking for a way in");
+            } else if !judgement.missing.is_empty() {
+                wrapped(ui, "Fill in what is missing, on the left".into());
+            }
+            return;
+        }
+        Verdict::DoesNotFit if cx.searching.is_some() => {
+            look::quiet(ui, "Looking for a better place");
+            return;
+        }
+        _ => {}
+    }
+    let Some(advice) = cx.advice else {
+        look::quiet(ui, "Trying what helps");
+        return;
+    };
+    let (layout, show) = (cx.layout(), cx.show());
+    let commands = advice.whole.as_ref().and_then(|tried| Some((tried, advise::commands(cx, tried)?)));
+    let Some((tried, commands)) = commands else {
+        if let Some(words) = words_of::whole(judgement, advice, layout, show) {
+            wrapped(ui, words);
         }
         return;
     };
-    let Some(words) = words::help(finding, cx.layout(), cx.show()) else { return };
-    let tint = colour(cx.theme.ui.accent);
-    match help::act(cx, finding) {
-        Some((button, edit)) => {
-            ui.add(Label::new(RichText::new(&words).color(tint)).truncate()).on_hover_text(&words);
-            if ui.button(button).clicked() {
-                out.push(Command::Edit(edit, Step::New));
-            }
-        }
-        None => {
-            ui.add(Label::new(RichText::new(&words).size(12.5).color(tint)).wrap());
-        }
+    // what it gives comes first: where the line is too long, the button still does what it says
+    let gain = words::capital(&words_of::gain(tried, show));
+    let line = format!("{gain}: {}", words_of::to_do(tried, layout, show));
+    let whole = words_of::offer(tried, layout, show);
+    ui.add(Label::new(RichText::new(line).color(tint)).truncate()).on_hover_text(whole);
+    if ui.button(advise::button(tried, "place it there")).clicked() {
+        out.extend(commands);
     }
 }
 

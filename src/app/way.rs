@@ -8,8 +8,8 @@ use super::search::same;
 use super::worker::Task;
 use crate::driving::{DriveIn, drive_in};
 use crate::edit::Document;
-use crate::layout::Layout;
-use crate::model::{Bundle, List};
+use crate::layout::{Layout, Stance};
+use crate::model::{Bundle, List, Pose};
 
 /// The search for a way in and its last answer.
 #[derive(Default)]
@@ -18,20 +18,27 @@ pub struct Way {
     found: Option<(Bundle, Arc<DriveIn>)>,
     /// The answer is about the job as it is.
     is_current: bool,
-    /// The revision last looked at, so that an idle window compares nothing.
-    seen: Option<u64>,
+    /// The revision and the place last looked at, so that an idle window compares nothing.
+    seen: Option<(u64, Option<Stance>)>,
 }
 
 impl Way {
     /// Starts, stops and collects as the job asks; tells whether there is something new to show. `held`: the vehicle is
-    /// being dragged.
-    pub fn update(&mut self, document: &Document, held: bool, ctx: &egui::Context) -> bool {
-        let collected = self.collect(document);
-        if held || self.seen == Some(document.revision()) {
+    /// being dragged. `place`: where a job without a pose is judged; until that is known nothing is started.
+    pub fn update(
+        &mut self,
+        document: &Document,
+        place: Option<Stance>,
+        held: bool,
+        ctx: &egui::Context,
+    ) -> bool {
+        let collected = self.collect(document, place);
+        let seen = (document.revision(), place);
+        if held || self.seen == Some(seen) || document.job().pose == Pose::Anywhere && place.is_none() {
             return collected;
         }
-        self.seen = Some(document.revision());
-        let of = wanted(document.bundle());
+        self.seen = Some(seen);
+        let of = wanted(document.bundle(), place);
         self.is_current = self.found.as_ref().is_some_and(|(f, _)| same(f, &of));
         let asked = of.job.drive_in;
         if asked && !self.is_current && self.running.as_ref().is_some_and(|r| same(&r.about, &of)) {
@@ -46,7 +53,9 @@ impl Way {
 
     /// What was found for the job as it is, where it asks; never an answer about an earlier job.
     pub fn found(&self, document: &Document) -> Option<&Arc<DriveIn>> {
-        let fresh = self.is_current && self.seen == Some(document.revision()) && document.job().drive_in;
+        let fresh = self.is_current
+            && self.seen.is_some_and(|(r, _)| r == document.revision())
+            && document.job().drive_in;
         self.found.as_ref().filter(|_| fresh).map(|(_, found)| found)
     }
 
@@ -61,19 +70,23 @@ impl Way {
         self.running = Task::start("way in", ctx, of, work);
     }
 
-    fn collect(&mut self, document: &Document) -> bool {
+    fn collect(&mut self, document: &Document, place: Option<Stance>) -> bool {
         let Some((of, answer)) = Task::ended(&mut self.running) else { return false };
         if let Some(found) = answer.flatten() {
-            self.is_current = same(&of, &wanted(document.bundle()));
+            self.is_current = same(&of, &wanted(document.bundle(), place));
             self.found = Some((of, Arc::new(found)));
         }
         true
     }
 }
 
-/// The job without what has nothing to do with the way: what it is called, and what a person accepted.
-fn wanted(bundle: &Bundle) -> Bundle {
+/// The job without what has nothing to do with the way: what it is called, and what a person accepted. One without a pose
+/// has the place it is judged at.
+fn wanted(bundle: &Bundle, place: Option<Stance>) -> Bundle {
     let mut job = (*bundle.job).clone();
+    if let (Pose::Anywhere, Some(Stance { x, y, heading })) = (&job.pose, place) {
+        job.pose = Pose::At { x, y, heading };
+    }
     job.name = "".into();
     job.accepted = List::default();
     Bundle { job: Arc::new(job), ..bundle.clone() }

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::sync::Arc;
 
 use super::RuleId;
-use crate::geometry::P2;
+use crate::geometry::{NOISE_MM, P2, V2};
 
 /// How a finding came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -89,6 +89,8 @@ pub struct Finding {
     pub unit: Unit,
     /// The two nearest points, first on the moving item, then on the still one; bay axes.
     pub witness: Option<(P2, P2)>,
+    /// The shift of the vehicle, bay axes, that just clears it by itself, where the two points do not tell it.
+    pub escape: Option<V2>,
     /// What must be moved so that it passes, where the items do not name all of it.
     pub moves: Vec<Arc<str>>,
     /// Names of the figures that are missing.
@@ -110,6 +112,7 @@ impl Finding {
             margin: None,
             unit: Unit::Mm,
             witness: None,
+            escape: None,
             moves: Vec::new(),
             missing: Vec::new(),
             note: None,
@@ -119,6 +122,19 @@ impl Finding {
     /// Where to look: the middle between the two nearest points.
     pub fn at(&self) -> Option<P2> {
         self.witness.map(|(a, b)| nalgebra::center(&a, &b))
+    }
+
+    /// The shift of the vehicle, bay axes, that just clears this finding by itself, straight away from what is too near
+    /// where nothing else is known.
+    pub fn shift(&self) -> Option<V2> {
+        if self.escape.is_some() {
+            return self.escape;
+        }
+        let (moving, still) = self.witness?;
+        let margin = self.margin.filter(|m| *m < 0.0)?;
+        let away = if self.have? > NOISE_MM { moving - still } else { still - moving };
+        let length = away.norm();
+        (length > NOISE_MM).then(|| away * (-margin / length))
     }
 
     /// Whether its margin takes part in the job's least margin. What is left of a tolerance or a size is no room, so

@@ -1,6 +1,6 @@
 //! How far a thing is from the box round a target's face, its needs taken off.
 
-use crate::geometry::{NOISE_MM, P2};
+use crate::geometry::{NOISE_MM, P2, Shape, V2};
 use crate::layout::{Band, Halo};
 
 /// What the box round a face finds of one thing.
@@ -12,10 +12,56 @@ pub struct HaloGap {
     pub witness: (P2, P2),
 }
 
-/// Measures the part of a thing that lies inside the box's depth; `None` when no part does. `pieces`: the thing's convex
-/// pieces, or the two ends of a wall as one. A thing with a hollow is measured to its nearest arm: the box may lie in it.
-pub fn halo_gap<'a>(halo: &Halo, pieces: impl IntoIterator<Item = &'a [P2]>, z: Band) -> Option<HaloGap> {
-    let mut arms: Vec<Extent> = pieces.into_iter().filter_map(|piece| inside(halo, piece)).collect();
+/// A piece of a thing in plan.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Span<'a> {
+    /// A convex piece, or the two ends of a wall.
+    Ring(&'a [P2]),
+    /// A round thing: its middle and its radius.
+    Disc(P2, f64),
+}
+
+/// The pieces a thing's sideways reach is taken from.
+pub fn spans(shape: &Shape) -> impl Iterator<Item = Span<'_>> {
+    let radius = shape.radius();
+    shape.pieces().iter().map(move |p| if radius > 0.0 { Span::Disc(p[0], radius) } else { Span::Ring(p) })
+}
+
+/// Measures the part of a thing that lies inside the box's depth; `None` when no part does. A thing with a hollow is
+/// measured to its nearest arm: the box may lie in it.
+pub fn halo_gap<'a>(halo: &Halo, pieces: impl IntoIterator<Item = Span<'a>>, z: Band) -> Option<HaloGap> {
+    let gaps = arms(halo, pieces).into_iter().map(|arm| arm_gap(halo, &arm, z));
+    gaps.reduce(|least, gap| if gap.have < least.have { gap } else { least })
+}
+
+/// The shifts of the box, each along one of its axes and each just far enough, that may take a thing out of it in plan.
+pub fn ways_out<'a>(halo: &Halo, pieces: &[Span<'a>], out: &mut Vec<V2>) {
+    let half = halo.size.half_width + halo.beside;
+    let depth = depth(halo);
+    for arm in arms(halo, pieces.iter().copied()).iter().filter(|arm| arm.right < half && arm.left > -half) {
+        let across = halo.frame.y();
+        out.extend([across * (arm.right - half), across * (arm.left + half)]);
+    }
+    let beside = pieces.iter().filter_map(|p| reach(halo, *p, UNBOUNDED, (-half, half)));
+    if let Some(all) = beside.reduce(|a, b| a.and(&b)) {
+        out.extend([halo.frame.x * (all.front - depth.0), halo.frame.x * (all.back - depth.1)]);
+    }
+}
+
+const UNBOUNDED: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);
+
+/// Behind and before the face: from, to along its axis.
+fn depth(halo: &Halo) -> (f64, f64) {
+    (halo.size.back - halo.behind, halo.size.front + halo.ahead)
+}
+
+/// The parts of a thing inside the box's depth, as they lie beside each other; what joins sideways is one.
+fn arms<'a>(halo: &Halo, pieces: impl IntoIterator<Item = Span<'a>>) -> Vec<Extent> {
+    let depth = depth(halo);
+    let inside = |e: &Extent| e.front > depth.0 + NOISE_MM && e.back < depth.1 - NOISE_MM;
+    let parts = pieces.into_iter().filter_map(|piece| reach(halo, piece, depth, UNBOUNDED));
+    // what only touches the box's front or back has no part inside
+    let mut arms: Vec<Extent> = parts.filter(inside).collect();
     arms.sort_by(|a, b| a.right.total_cmp(&b.right));
     arms.dedup_by(|next, last| {
         let joins = next.right <= last.left + NOISE_MM;
@@ -24,8 +70,7 @@ pub fn halo_gap<'a>(halo: &Halo, pieces: impl IntoIterator<Item = &'a [P2]>, z: 
         }
         joins
     });
-    let gaps = arms.iter().map(|arm| arm_gap(halo, arm, z));
-    gaps.reduce(|least, gap| if gap.have < least.have { gap } else { least })
+    arms
 }
 
 /// How far something reaches inside the box's depth: along the target's axis, and to its left.
@@ -48,20 +93,35 @@ impl Extent {
     }
 }
 
-/// The part of one piece inside the box's depth. What only touches the box's front or back has no part inside.
-fn inside(halo: &Halo, piece: &[P2]) -> Option<Extent> {
-    let local: Vec<P2> = piece.iter().map(|p| halo.frame.to_local(*p)).collect();
-    let (back, front) = (halo.size.back - halo.behind, halo.size.front + halo.ahead);
-    let part = clip_below(&clip_above(&local, back), front);
-    let point = |p: &P2| Extent { back: p.x, front: p.x, right: p.y, left: p.y };
-    let extent = part.iter().map(point).reduce(|a, b| a.and(&b))?;
-    let wall_along = piece.len() == 2 && (local[0].x - local[1].x).abs() < NOISE_MM;
-    let within = if wall_along {
-        extent.back > back && extent.front < front
-    } else {
-        extent.front - extent.back > NOISE_MM
-    };
-    within.then_some(extent)
+/// How far the part of a piece between these limits, along the box's axis and to its left, reaches.
+fn reach(halo: &Halo, piece: Span, deep: (f64, f64), aside: (f64, f64)) -> Option<Extent> {
+    match piece {
+        Span::Disc(middle, radius) => {
+            let p = halo.frame.to_local(middle);
+            let (right, left) = cap(p.y, p.x, radius, deep)?;
+            let (back, front) = cap(p.x, p.y, radius, aside)?;
+            let extent = Extent { back: back.max(deep.0), front: front.min(deep.1), right, left };
+            (extent.back <= extent.front).then_some(extent)
+        }
+        Span::Ring(ring) => {
+            let local: Vec<P2> = ring.iter().map(|p| halo.frame.to_local(*p)).collect();
+            let limits = [(0, 1.0, deep.0), (0, -1.0, deep.1), (1, 1.0, aside.0), (1, -1.0, aside.1)];
+            let bounded = limits.into_iter().filter(|(_, _, limit)| limit.is_finite());
+            let part =
+                bounded.fold(local, |part, (axis, sign, limit)| clip(&part, |p| (p[axis] - limit) * sign));
+            let point = |p: &P2| Extent { back: p.x, front: p.x, right: p.y, left: p.y };
+            part.iter().map(point).reduce(|a, b| a.and(&b))
+        }
+    }
+}
+
+/// The reach along one axis, about `along`, of the part of a disc that lies within limits across it.
+fn cap(along: f64, across: f64, radius: f64, limits: (f64, f64)) -> Option<(f64, f64)> {
+    let off = across.max(limits.0).min(limits.1) - across;
+    (off.abs() <= radius).then(|| {
+        let half = ((radius - off) * (radius + off)).sqrt();
+        (along - half, along + half)
+    })
 }
 
 fn arm_gap(halo: &Halo, arm: &Extent, z: Band) -> HaloGap {
@@ -74,14 +134,6 @@ fn arm_gap(halo: &Halo, arm: &Extent, z: Band) -> HaloGap {
     let (face, thing) = if to_left >= to_right { (half, arm.right) } else { (-half, arm.left) };
     let at = |y: f64| halo.frame.to_world(P2::new(x, y));
     HaloGap { have: beside.max(above).max(below), witness: (at(face), at(thing)) }
-}
-
-fn clip_above(points: &[P2], x: f64) -> Vec<P2> {
-    clip(points, |p| p.x - x)
-}
-
-fn clip_below(points: &[P2], x: f64) -> Vec<P2> {
-    clip(points, |p| x - p.x)
 }
 
 /// The part of a closed run of points where `inside` is not below zero.
@@ -126,7 +178,7 @@ mod tests {
     fn have(outline: &[(f64, f64)]) -> Option<f64> {
         let outline = Polygon::new(outline.iter().map(|(x, y)| P2::new(*x, *y)).collect()).unwrap();
         let shape = Shape::polygon(outline);
-        halo_gap(&halo(), shape.pieces().iter().map(Vec::as_slice), Band::ALL).map(|g| g.have)
+        halo_gap(&halo(), spans(&shape), Band::ALL).map(|g| g.have)
     }
 
     /// Arms on both sides of the face, joined at `back`; the left arm begins at `left`, the right one 900 off.

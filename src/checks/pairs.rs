@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::finding::{Finding, Outcome};
 use super::rules::RuleId;
 use crate::driving::DriveIn;
-use crate::geometry::{NOISE_MM, P2, gap, segment_gap};
+use crate::geometry::{NOISE_MM, P2, gap, stretch_gap};
 use crate::layout::{Kept, Layout, Solid, Thing, gap_of};
 
 /// What a rule looks at: the layout, and names used again and again.
@@ -36,7 +36,7 @@ pub struct Pair<'a> {
 }
 
 /// What stays.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub enum Still<'a> {
     Thing(&'a Thing),
     /// A thing that stands in the zone's heights, whatever its own.
@@ -44,9 +44,11 @@ pub enum Still<'a> {
     Kept(&'a Kept),
     /// The edge of the usable floor, nearest first.
     Walls,
-    /// The same without one bound: the wall a target hangs on.
-    WallsBut(u32),
-    /// One side of the floor, by its line: the label of its bound.
+    /// The same without some bounds: the wall a target hangs on, walls the vehicle is driven up to.
+    WallsBut(Vec<u32>),
+    /// One bound alone: a wall the vehicle is driven up to.
+    Wall(u32),
+    /// One side of the floor by its surface, with the shut doors that share it: the label of its bound.
     Side(u32),
 }
 
@@ -111,10 +113,14 @@ impl<'a> Cx<'a> {
 
     /// Judges one pair; nothing is found where no height bands overlap.
     pub fn judge(&self, pair: &Pair, out: &mut Vec<Finding>) {
-        let found = match pair.still {
+        let found = match &pair.still {
             Still::Walls => return self.judge_walls(pair, Vec::new(), out),
-            Still::WallsBut(label) => return self.judge_walls(pair, vec![label], out),
-            Still::Side(label) => return self.judge_side(pair, label, out),
+            Still::WallsBut(labels) => return self.judge_walls(pair, labels.clone(), out),
+            Still::Wall(label) => {
+                let others = (0..).take(self.layout.stage.walls.len()).filter(|l| l != label);
+                return self.judge_walls(pair, others.collect(), out);
+            }
+            Still::Side(label) => return self.judge_side(pair, *label, out),
             Still::InZone(thing) => pair
                 .parts
                 .iter()
@@ -142,41 +148,18 @@ impl<'a> Cx<'a> {
         }
     }
 
-    /// A side by its line: how far the shape stays on the floor's side of it. What does not face the side is measured
-    /// to the side itself.
+    /// A side by its surface: the gap to its stretches, below zero how far the shape reaches through one.
     fn judge_side(&self, pair: &Pair, label: u32, out: &mut Vec<Finding>) {
-        let bound = self.layout.stage.bound(label);
-        for part in pair.parts {
-            let points = part.shape.outline().points();
-            let (a, b) = match bound.own_surface {
-                true => stretches(self, label).next().unwrap_or(bound.side),
-                false => bound.side,
-            };
-            let way = (b - a).normalize();
-            let along = |p: &P2| (p - a).dot(&way);
-            let (first, last) = points
-                .iter()
-                .map(along)
-                .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)));
-            let faces = last > 0.0 && first < (b - a).norm();
-            let nearest = if faces {
-                points
-                    .iter()
-                    .map(|p| ((p - a).dot(&bound.inward), *p))
-                    .min_by(|x, y| x.0.total_cmp(&y.0))
-                    .map(|(mm, p)| (mm, p, p - bound.inward * mm))
-            } else {
-                part.shape
-                    .outline()
-                    .edges()
-                    .map(|(p, q)| segment_gap(p, q, a, b))
-                    .min_by(|x, y| x.mm.total_cmp(&y.mm))
-                    .map(|g| (g.mm, g.a, g.b))
-            };
-            if let Some((mm, on_shape, on_side)) = nearest {
-                let finding = self.measured(pair.rule, mm, pair.need);
-                out.push(pair.fill(finding, &bound.name, (on_shape, on_side)));
-            }
+        let stage = &self.layout.stage;
+        let bound = stage.bound(label);
+        let stretches = stage.side_stretches(label);
+        let gaps = pair
+            .parts
+            .iter()
+            .flat_map(|p| stretches.iter().map(|(a, b)| stretch_gap(&p.shape, *a, *b, bound.inward)));
+        if let Some(g) = gaps.min_by(|g, h| g.mm.total_cmp(&h.mm)) {
+            let finding = self.measured(pair.rule, g.mm, pair.need);
+            out.push(pair.fill(finding, &bound.name, (g.a, g.b)));
         }
     }
 
@@ -207,7 +190,7 @@ impl<'a> Cx<'a> {
 
 /// The stretches of the floor's edge under one label.
 pub fn stretches(cx: &Cx, label: u32) -> impl Iterator<Item = (P2, P2)> {
-    cx.layout.stage.floor.edges().iter().filter(move |e| e.label == label).map(|e| (e.a, e.b))
+    cx.layout.stage.floor.edges_of(label).map(|e| (e.a, e.b))
 }
 
 impl Pair<'_> {

@@ -8,7 +8,6 @@ use super::rules::{RULES, Rule, RuleId};
 use super::ways;
 use crate::driving::DriveIn;
 use crate::layout::{Layout, Thing};
-use crate::model::{List, Name};
 
 /// Judges a layout by every rule. A job that asks for the way in stays `unknown` in that: see [`check_driven`].
 pub fn check(layout: &Layout) -> Judgement {
@@ -19,7 +18,7 @@ pub fn check(layout: &Layout) -> Judgement {
 pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     let mut cx = Cx::new(layout);
     cx.driven = driven;
-    let mut findings = Vec::with_capacity(256);
+    let mut findings = Vec::with_capacity(about_so_many(layout));
     for rule in RULES.iter().filter(|r| !waits(r.id)) {
         run(rule, &cx, &mut findings);
     }
@@ -27,8 +26,11 @@ pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     let ways = ways::taken(&cx, &findings);
     let idle: Vec<usize> = ways.iter().flat_map(|w| w.idle.iter().copied()).collect();
     if !idle.is_empty() {
-        findings.retain(|f| f.setup.is_none_or(|s| !idle.contains(&s)));
         cx.set_idle(idle.clone());
+        // which walls the vehicle is driven up to is a matter of the setups done
+        findings.retain(|f| f.rule != RuleId::VehicleClear);
+        run(RuleId::VehicleClear.rule(), &cx, &mut findings);
+        findings.retain(|f| f.setup.is_none_or(|s| !idle.contains(&s)));
         // a rule that spoke of idle setups only still reports
         for rule in RULES.iter().filter(|r| !waits(r.id)) {
             if !findings.iter().any(|f| f.rule == rule.id) {
@@ -43,11 +45,27 @@ pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     conditions.extend(layout.stage.cleared.iter().map(cleared_words));
     conditions.extend(door_conditions(layout, &findings, &idle));
     accept(layout, &cx, &mut findings, &mut conditions);
-    findings.sort_by(|a, b| {
-        let key = |f: &Finding| (f.procedure.map_or(0, |p| p + 1), f.setup.map_or(0, |s| s + 1), f.rule);
-        key(a).cmp(&key(b)).then_with(|| a.items.cmp(&b.items))
-    });
-    summary(findings, conditions, ways)
+    summary(sorted(findings), conditions, ways)
+}
+
+/// How many findings are likely: each thing and the walls against the vehicle's parts and against every target.
+fn about_so_many(layout: &Layout) -> usize {
+    let targets: usize = layout.setups.iter().map(|s| s.stations.len() + s.zones.len()).sum();
+    (layout.stage.things.len() + 4) * (targets + 3)
+}
+
+/// By procedure, setup, rule and items, those without a procedure or setup first; equals stay as they are. A finding is
+/// large, so their places are sorted and each is moved once.
+fn sorted(findings: Vec<Finding>) -> Vec<Finding> {
+    let key = |f: &Finding| (f.procedure.map_or(0, |p| p + 1), f.setup.map_or(0, |s| s + 1), f.rule);
+    let mut order: Vec<_> = findings.iter().enumerate().map(|(i, f)| (key(f), i)).collect();
+    order.sort_unstable();
+    // within a rule they come nearly sorted by the things' names
+    for of_one_rule in order.chunk_by_mut(|a, b| a.0 == b.0) {
+        of_one_rule.sort_by(|a, b| findings[a.1].items.cmp(&findings[b.1].items));
+    }
+    let mut places: Vec<Option<Finding>> = findings.into_iter().map(Some).collect();
+    order.into_iter().filter_map(|(_, i)| places[i].take()).collect()
 }
 
 impl Judgement {
@@ -145,17 +163,13 @@ fn cleared_words(thing: &Thing) -> String {
     }
 }
 
-/// Doors that must stay open: shutting one alone would add a failure.
+/// Doors that must stay open: shutting one alone would add a failure. The things in the bay are found as they are now,
+/// so only the walls are judged anew.
 fn door_conditions(layout: &Layout, findings: &[Finding], idle: &[usize]) -> Vec<String> {
-    let job = &layout.bundle.job;
     let mut conditions = Vec::new();
-    for door in &job.doors_open {
-        let mut shut = (**job).clone();
-        shut.doors_open = List(job.doors_open.iter().filter(|d| *d != door).cloned().collect::<Vec<Name>>());
-        let mut bundle = layout.bundle.clone();
-        bundle.job = Arc::new(shut);
-        let without = layout.on(bundle);
-        let cx = Cx::new(&without);
+    for (door, shut) in layout.with_doors_shut() {
+        let mut cx = Cx::new(&shut);
+        cx.set_idle(idle.to_vec());
         let mut then = Vec::new();
         for rule in RULES.iter().filter(|r| r.id.reads_walls()) {
             (rule.run)(&cx, &mut then);
@@ -215,9 +229,13 @@ fn accept(layout: &Layout, cx: &Cx, findings: &mut Vec<Finding>, conditions: &mu
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use crate::checks::Outcome::{Fail, Pass};
     use crate::checks::rules::workbench::{BOARD, Bench};
-    use crate::checks::{RULES, RuleId, Verdict};
+    use crate::checks::{Finding, RULES, RuleId, Verdict};
+    use crate::layout::{Layout, Stance};
+    use crate::model::{Bundle, Pose};
 
     const FAR: &str = "Box(at: (6699, 9000), size: (400, 400))";
 
@@ -313,5 +331,57 @@ mod tests {
         let names: Vec<&str> = missing.judgement.missing.iter().map(|m| &**m).collect();
         assert_eq!(names, ["a", "b", "ceiling"], "sorted, each once");
         assert!(!missing.judgement.findings.iter().any(|f| f.outcome == Fail));
+    }
+
+    #[test]
+    fn doors_are_shut_once_for_all_poses() {
+        let door = r#"doorways: [(name: "door", side: 0, from: 3000, width: 4000, height: 3000,
+            apron: [(3000, -3000), (7000, -3000), (7000, 0), (3000, 0)])]"#;
+        let layout = Bench::new().bay(door).job(r#"doors_open: ["door"]"#).layout();
+        let shut = |layout: &Layout| {
+            let (door, shut) = layout.with_doors_shut().next().expect("one door is open");
+            assert_eq!(door, &"door");
+            shut.stage
+        };
+        let first = shut(&layout);
+        assert!(first.walls.iter().any(|w| &*w.name == "door"), "{:?}", first.walls);
+        let moved = layout.at(Stance { x: 4000.0, y: 9000.0, heading: 5.0 });
+        assert!(Arc::ptr_eq(&first, &shut(&moved)));
+        // an edit of the pose keeps what stays put; an edit of the doors does not
+        let mut bundle = layout.bundle.clone();
+        let edited = |bundle: &Bundle| layout.renewed(bundle).expect("a layout");
+        Arc::make_mut(&mut bundle.job).pose = Pose::At { x: 4000.0, y: 9000.0, heading: 5.0 };
+        let pose = edited(&bundle);
+        assert_eq!((pose.stance, pose.body == moved.body), (moved.stance, true));
+        assert!(Arc::ptr_eq(&first, &shut(&pose)));
+        Arc::make_mut(&mut bundle.job).doors_open.0.clear();
+        let doors = edited(&bundle);
+        assert_eq!(doors.with_doors_shut().count(), 0);
+        assert!(Arc::ptr_eq(&doors.stage.survey, &layout.stage.survey));
+        assert_eq!(doors.stage.walls, Layout::new(&bundle).expect("a layout").stage.walls);
+        // another bay shares nothing
+        bundle.bay = Arc::new((*bundle.bay).clone());
+        assert!(!Arc::ptr_eq(&edited(&bundle).stage.survey, &layout.stage.survey));
+    }
+
+    #[test]
+    fn findings_are_sorted_and_equals_stay_as_they_are() {
+        let finding = |procedure, setup, rule, items: &[&str], have: f64| Finding {
+            procedure,
+            setup,
+            items: items.iter().map(|i| Arc::from(*i)).collect(),
+            have: Some(have),
+            ..Finding::new(rule, Pass)
+        };
+        let found = super::sorted(vec![
+            finding(Some(1), Some(0), RuleId::TargetClear, &["a"], 5.0),
+            finding(Some(0), Some(1), RuleId::ClearZone, &["b", "x"], 4.0),
+            finding(Some(0), Some(1), RuleId::ClearZone, &["b"], 2.0),
+            finding(Some(0), Some(1), RuleId::ClearZone, &["b"], 3.0),
+            finding(None, None, RuleId::Readiness, &[], 1.0),
+            finding(None, None, RuleId::VehicleClear, &["z"], 0.0),
+        ]);
+        let have: Vec<f64> = found.iter().filter_map(|f| f.have).collect();
+        assert_eq!(have, [0.0, 1.0, 2.0, 3.0, 4.0, 5.0]);
     }
 }

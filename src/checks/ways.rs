@@ -6,6 +6,8 @@ use super::finding::{Finding, Outcome, WayTaken};
 use super::pairs::Cx;
 use super::rules::equipment;
 use crate::layout::{Layout, Way};
+use crate::model::called_all;
+use crate::units::{Round, Show, format_fixed};
 
 /// The ways taken, given what the rules found about all setups.
 pub fn taken(cx: &Cx, findings: &[Finding]) -> Vec<WayTaken> {
@@ -65,19 +67,19 @@ fn against(cx: &Cx, way: &Way, findings: &[Finding]) -> Option<Against> {
     }
     let unknown = of_way().find(|f| f.outcome == Outcome::Unknown).map(|f| {
         let lacks: Vec<Arc<str>> = if f.missing.is_empty() { f.items.clone() } else { f.missing.clone() };
-        format!("{} is not known: {}", f.rule.word(), lacks.join(", "))
+        format!("{} is not known: {}", f.rule.word(), called_all(&lacks))
     });
     let undecided = (!way.missing.0.is_empty())
-        .then(|| format!("whether it applies is not known: {}", way.missing.0.join(", ")));
+        .then(|| format!("whether it applies is not known: {}", called_all(&way.missing.0)));
     unknown.or(undecided).map(|why| Against { fails: false, why })
 }
 
 fn failure(layout: &Layout, f: &Finding) -> String {
     let setup = f.setup.map_or_else(String::new, |s| format!("{}: ", layout.setups[s].name));
     let by = match (f.margin, f.unit) {
-        (Some(m), super::finding::Unit::Mm) => format!(" by {:.0} mm", -m),
-        (Some(m), super::finding::Unit::Deg) => format!(" by {:.2} degrees", -m),
-        (Some(m), super::finding::Unit::Count) => format!(", {:.0} short", -m),
+        (Some(m), super::finding::Unit::Mm) => format!(" by {}", Show::Mm.up(-m)),
+        (Some(m), super::finding::Unit::Deg) => format!(" by {} degrees", format_fixed(-m, 2, Round::Up)),
+        (Some(m), super::finding::Unit::Count) => format!(", {} short", format_fixed(-m, 0, Round::Up)),
         _ => String::new(),
     };
     format!("{setup}{} fails for {}{by}", f.rule.word(), f.items.join(" and "))

@@ -3,13 +3,14 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, exit_of, open, refuse, say};
-use crate::checks::{Verdict, check_driven};
+use super::{CANNOT, exit_of, open, page, refuse, say};
+use crate::advice::{Advice, advise};
+use crate::checks::{Judgement, Verdict, check_driven};
 use crate::driving::drive_in;
 use crate::layout::Layout;
 use crate::model::Pose;
 use crate::report::{self, Show};
-use crate::siting::{Progress, judged_pose};
+use crate::siting::{Progress, headings_of, judged_pose, openings};
 
 pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
     let layout = match open(job) {
@@ -25,15 +26,22 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
     if !fits {
         judgement.verdict = Verdict::DoesNotFit;
     }
-    let show = if feet { Show::FeetInches } else { Show::Mm };
-    say(&if json {
-        report::json::check(&layout, &judgement, fits)
-    } else {
-        let nowhere =
-            if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
-        format!("{nowhere}{}", report::text::check(&layout, &judgement, show))
-    });
-    exit_of(&judgement)
+    let advice = advice(&layout, &judgement);
+    let show = Show::of(feet);
+    let done = exit_of(&judgement);
+    if json {
+        return say(&report::json::check(&layout, &judgement, &advice, driven.as_ref(), fits), done);
+    }
+    let nowhere =
+        if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
+    page(&format!("{nowhere}{}", report::text::check(&layout, &judgement, &advice, show)), done)
+}
+
+/// What helps; places are looked for only where the job does not fit.
+fn advice(layout: &Layout, judgement: &Judgement) -> Advice {
+    let look = || openings(&layout.bundle, &headings_of(layout.stance.heading), &Progress::new()).ok();
+    let openings = (judgement.verdict == Verdict::DoesNotFit).then(look).flatten();
+    advise(layout, judgement, openings.as_ref(), &|| false).unwrap_or_default()
 }
 
 /// A job without a pose stands where it stands deepest inside what fits; else where it misses by least, and false.

@@ -8,7 +8,7 @@ mod units;
 mod validate;
 
 use std::ffi::OsString;
-use std::io::Write;
+use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -18,6 +18,7 @@ use crate::checks::{Judgement, RULES, Verdict};
 use crate::files::{FileFault, Opened};
 use crate::layout::Layout;
 use crate::report;
+use crate::units::{printable, printable_lines};
 
 /// Does this bay, this vehicle and this procedure go together?
 #[derive(Parser)]
@@ -84,8 +85,8 @@ pub fn main(
     let line = match Line::try_parse_from(args) {
         Ok(line) => line,
         Err(usage) => {
-            let _ = usage.print();
-            return ExitCode::from(if usage.use_stderr() { CANNOT } else { 0 });
+            let done = ExitCode::from(if usage.use_stderr() { CANNOT } else { 0 });
+            return told(usage.print(), done);
         }
     };
     match line.command {
@@ -104,14 +105,10 @@ fn explain(name: Option<&str>) -> ExitCode {
     let Some(name) = name else {
         let lines: Vec<String> =
             RULES.iter().map(|r| format!("{:<14} {}", r.id.word(), r.page.title)).collect();
-        say(&(lines.join("\n") + "\n"));
-        return ExitCode::SUCCESS;
+        return page(&(lines.join("\n") + "\n"), ExitCode::SUCCESS);
     };
     match RULES.iter().find(|r| r.id.word() == name) {
-        Some(rule) => {
-            say(&report::text::rule_page(rule));
-            ExitCode::SUCCESS
-        }
+        Some(rule) => page(&report::text::rule_page(rule), ExitCode::SUCCESS),
         None => {
             let known: Vec<&str> = RULES.iter().map(|r| r.id.word()).collect();
             complain(&format!("there is no rule {name:?}; the rules are: {}", known.join(", ")));
@@ -139,11 +136,42 @@ fn exit_of(judgement: &Judgement) -> ExitCode {
     ExitCode::from(u8::from(judgement.verdict != Verdict::Fits))
 }
 
-/// Writes to standard output; a reader that went away is no error of ours.
-fn say(text: &str) {
-    let _ = std::io::stdout().lock().write_all(text.as_bytes());
+/// A page for a person: broken at the width of what it is read on, and whole where nobody reads it there.
+fn page(text: &str, done: ExitCode) -> ExitCode {
+    match width() {
+        Some(width) => say(&report::wrap(text, width), done),
+        None => say(text, done),
+    }
+}
+
+/// Characters a line has room for: `COLUMNS` where it is set, else the terminal's; none where the output goes elsewhere.
+fn width() -> Option<usize> {
+    let set = std::env::var("COLUMNS").ok().and_then(|c| c.trim().parse().ok()).filter(|c| *c > 0);
+    set.or_else(|| {
+        let (width, _) = terminal_size::terminal_size_of(std::io::stdout())?;
+        Some(usize::from(width.0))
+    })
+}
+
+/// Writes an answer to standard output and gives `done` as the exit; that it could not be run where the answer does not
+/// get through.
+fn say(text: &str, done: ExitCode) -> ExitCode {
+    let mut out = std::io::stdout().lock();
+    let written = out.write_all(printable_lines(text).as_bytes()).and_then(|()| out.flush());
+    told(written, done)
+}
+
+/// A reader that went away is no error of ours; any other is told.
+fn told(written: std::io::Result<()>, done: ExitCode) -> ExitCode {
+    match written {
+        Err(e) if e.kind() != ErrorKind::BrokenPipe => {
+            complain(&format!("the answer cannot be written: {e}"));
+            ExitCode::from(CANNOT)
+        }
+        _ => done,
+    }
 }
 
 fn complain(text: &str) {
-    let _ = writeln!(std::io::stderr().lock(), "baywright: {text}");
+    let _ = writeln!(std::io::stderr().lock(), "baywright: {}", printable(text));
 }

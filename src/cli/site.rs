@@ -3,11 +3,10 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, complain, open, refuse, say};
-use crate::checks::Outcome;
-use crate::files::bays_beside;
+use super::{CANNOT, complain, exit_of, open, page, refuse, say};
+use crate::files::BaysBeside;
 use crate::report::{self, Show};
-use crate::siting::{Ask, Halted, OtherBay, Progress, Siting, find};
+use crate::siting::{Ask, Halted, OtherBay, Progress, find_among};
 
 /// How `site` was asked.
 pub struct Asked<'a> {
@@ -23,25 +22,32 @@ pub fn run(asked: &Asked) -> ExitCode {
         Ok((opened, _)) => opened,
         Err(faults) => return refuse(&faults),
     };
-    let mut ask = match headings(asked) {
+    let ask = match headings(asked) {
         Ok(ask) => ask,
         Err(why) => {
             complain(&why);
             return ExitCode::from(CANNOT);
         }
     };
-    let beside = bays_beside(&opened.bundle.job, &opened.path);
-    ask.bays = beside.into_iter().map(|(path, bay)| OtherBay { path, bay }).collect();
-    let found = match find(&opened.bundle, &ask, &Progress::new()) {
-        Ok(found) => found,
+    let mut beside = BaysBeside::new(&opened.bundle.job, &opened.path, &|| false);
+    let mut bays = beside.by_ref().map(|(path, bay)| OtherBay { path, bay });
+    let found = match find_among(&opened.bundle, &ask, &mut bays, &Progress::new()) {
+        Ok(mut found) => {
+            found.notes.extend(beside.note());
+            found
+        }
         Err(Halted::Faults(faults)) => {
             return refuse(&faults.iter().map(|f| opened.fault(f)).collect::<Vec<_>>());
         }
         Err(Halted::Stopped) => return ExitCode::from(CANNOT),
     };
-    let show = if asked.feet { Show::FeetInches } else { Show::Mm };
-    say(&if asked.json { report::siting::json(&found) } else { report::siting::page(&found, show) });
-    exit_of(&found)
+    let show = Show::of(asked.feet);
+    // nothing is judged where there is no floor to stand on
+    let done = found.judgement.as_ref().map_or(ExitCode::from(1), exit_of);
+    match asked.json {
+        true => say(&report::siting::json(&found), done),
+        false => page(&report::siting::page(&found, show), done),
+    }
 }
 
 fn headings(asked: &Asked) -> Result<Ask, String> {
@@ -56,10 +62,4 @@ fn headings(asked: &Asked) -> Result<Ask, String> {
         },
         (None, None) => Ok(Ask::usual()),
     }
-}
-
-fn exit_of(found: &Siting) -> ExitCode {
-    let settled = |o: Outcome| !matches!(o, Outcome::Fail | Outcome::Unknown);
-    let fits = found.best.as_ref().is_some_and(|b| b.also.iter().all(|f| settled(f.outcome)));
-    ExitCode::from(u8::from(!fits))
 }

@@ -28,18 +28,13 @@ struct Printed {
 pub fn run(lengths: &[String], json: bool) -> ExitCode {
     let read: Vec<Read> = lengths.iter().map(|t| one(t)).collect();
     let bad = read.iter().any(|r| r.error.is_some());
-    if json {
-        say(&to_text(&read));
+    let answer = if json {
+        to_text(&read)
     } else {
-        for r in &read {
-            match (r.mm, &r.error) {
-                (Some(mm), _) => say(&line(r, mm)),
-                (_, Some(error)) => complain(error),
-                _ => {}
-            }
-        }
-    }
-    if bad { ExitCode::from(CANNOT) } else { ExitCode::SUCCESS }
+        read.iter().filter_map(|r| r.error.as_ref()).for_each(|error| complain(error));
+        read.iter().filter_map(|r| Some(line(r, r.mm?))).collect()
+    };
+    say(&answer, if bad { ExitCode::from(CANNOT) } else { ExitCode::SUCCESS })
 }
 
 fn one(text: &str) -> Read {

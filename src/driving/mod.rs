@@ -135,6 +135,11 @@ impl Path {
         self.poses(step).iter().map(|p| p.at).collect()
     }
 
+    /// The vehicle at a segment's start and end.
+    pub fn ends(&self, segment: &Segment) -> (Stance, Stance) {
+        (segment.from.stance(self.wheelbase), segment.to().stance(self.wheelbase))
+    }
+
     fn poses(&self, step: f64) -> Vec<Pose> {
         let mut out: Vec<Pose> = self.segments.first().map(|s| s.from).into_iter().collect();
         for s in &self.segments {

@@ -97,7 +97,7 @@ impl Document {
 
     /// Makes a change whose result [`Document::after`] gave. A change that changes nothing leaves no trace.
     pub fn accept(&mut self, edit: &Edit, bundle: Bundle, step: Step) {
-        if bundle == self.now.bundle {
+        if bundle.is_same(&self.now.bundle) {
             return;
         }
         self.revisions += 1;

@@ -3,6 +3,8 @@
 use std::fmt;
 use std::path::PathBuf;
 
+use crate::units::printable;
+
 /// One fault of one file. Line and column count from 1, the column in characters; both are 0 when the fault is about
 /// the file as a whole.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,19 +30,30 @@ impl FileFault {
 
 impl fmt::Display for FileFault {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        write!(f, "{}:", self.path.display())?;
+        write!(f, "{}:", printable(&self.path.to_string_lossy()))?;
         if self.line > 0 {
             write!(f, "{}:{}:", self.line, self.column)?;
         }
-        write!(f, " {}", self.text)?;
+        write!(f, " {}", printable(&self.text))?;
         match &self.hint {
-            Some(hint) => write!(f, "; {hint}"),
+            Some(hint) => write!(f, "; {}", printable(hint)),
             None => Ok(()),
         }
     }
 }
 
 impl std::error::Error for FileFault {}
+
+/// Keeps the first faults of a list; that there are more is told in their place.
+pub fn at_most(faults: &mut Vec<FileFault>, most: usize, cut: bool) {
+    if faults.len() > most || cut {
+        faults.truncate(most);
+        if let Some(path) = faults.first().map(|f| f.path.clone()) {
+            let text = format!("{} faults are told, there may be more", faults.len());
+            faults.push(FileFault::whole(path, text).with_hint("mend these and look again"));
+        }
+    }
+}
 
 /// How much a notice weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

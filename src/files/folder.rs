@@ -7,12 +7,10 @@ use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
 
 use super::fault::FileFault;
 use super::kind::{FileKind, Kind, kind_of};
+use super::limits::Limits;
 use super::open::named_path;
 use super::read::Read;
 use super::source::Source;
-
-/// Most files that are looked at in one listing.
-const MOST: usize = 2000;
 
 /// How far up from the job's folder the folders of the workshop are looked for.
 const LEVELS: usize = 3;
@@ -25,6 +23,8 @@ pub struct Listing {
     pub equipment: Vec<Entry>,
     pub procedures: Vec<Entry>,
     pub jobs: Vec<Entry>,
+    /// What was not looked at, and why.
+    pub note: Option<String>,
 }
 
 /// One file to pick.
@@ -61,11 +61,13 @@ impl Listing {
 
 /// Lists the files beside the job at `path` (which need not exist yet): those in its folder, in the folders of the files
 /// it names, and in the folders called bays, vehicles, equipment, procedures and jobs there and up to three levels up.
-/// A folder that cannot be read is as good as empty.
-pub fn folder(path: &Path) -> Listing {
+/// A folder that cannot be read is as good as empty. Large files, and more than can be read in a few seconds, are left
+/// out, which is said; `stop` ends it early.
+pub fn folder(path: &Path, stop: &dyn Fn() -> bool) -> Listing {
     let mut listing = Listing::default();
-    for file in candidates(path) {
-        let Ok(source) = Source::load(&file) else {
+    let mut limits = Limits::new(stop);
+    for file in candidates(path, &limits) {
+        let Some(source) = limits.load(&file) else {
             continue;
         };
         let Some(kind) = kind_of(&source.text) else {
@@ -81,6 +83,7 @@ pub fn folder(path: &Path) -> Listing {
         let name = name.filter(|n| !n.trim().is_empty()).unwrap_or_else(|| file_name(&file));
         listing.of_mut(kind).push(Entry { name, path: file, fault });
     }
+    listing.note = limits.note();
     for kind in Kind::ALL {
         let entries = listing.of_mut(kind);
         entries.sort_by(|a, b| (a.name.to_lowercase(), &a.path).cmp(&(b.name.to_lowercase(), &b.path)));
@@ -146,7 +149,7 @@ fn file_name(path: &Path) -> String {
     path.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default()
 }
 
-fn candidates(job: &Path) -> BTreeSet<PathBuf> {
+fn candidates(job: &Path, limits: &Limits) -> BTreeSet<PathBuf> {
     let job = plain(job);
     let mut folders: BTreeSet<PathBuf> = BTreeSet::new();
     let mut above = job.parent();
@@ -172,11 +175,10 @@ fn candidates(job: &Path) -> BTreeSet<PathBuf> {
         let Ok(entries) = std::fs::read_dir(&folder) else {
             continue;
         };
-        let paths = entries.flatten().map(|e| e.path());
+        let paths = entries.flatten().map(|e| e.path()).take_while(|_| !limits.is_over());
         let mut ron: Vec<PathBuf> = paths.filter(|p| p.extension().is_some_and(|e| e == "ron")).collect();
         ron.sort();
-        let room = MOST.saturating_sub(files.len());
-        files.extend(ron.into_iter().take(room));
+        files.extend(ron);
     }
     files
 }
@@ -224,7 +226,7 @@ mod tests {
             "(name: \"J\", bay: \"../bays/one.ron\", vehicle: \"none.ron\", equipment: \"../../elsewhere/kit.ron\",
               procedures: [], pose: Anywhere)",
         );
-        let listing = folder(&dir.path().join("shop/jobs/job.ron"));
+        let listing = folder(&dir.path().join("shop/jobs/job.ron"), &|| false);
         let names = |kind| listing.of(kind).iter().map(|e| e.name.as_str()).collect::<Vec<_>>();
         assert_eq!(names(Kind::Bay), ["bay 1", "Bay 2", "Bay 3"]);
         assert_eq!(names(Kind::Equipment), ["Kit", "Other kit"]);
@@ -232,6 +234,6 @@ mod tests {
         assert!(listing.vehicles.is_empty());
         let faults: Vec<bool> = listing.bays.iter().map(|e| e.fault.is_some()).collect();
         assert_eq!(faults, [false, false, true]);
-        assert_eq!(folder(Path::new("/no/such/place/job.ron")), Listing::default());
+        assert_eq!(folder(Path::new("/no/such/place/job.ron"), &|| false), Listing::default());
     }
 }

@@ -204,7 +204,7 @@ fn parts_thousands(text: &str) -> bool {
 
 fn parse(text: &str) -> Result<f64, String> {
     let mm = parse_length(text).map_err(|e| e.to_string())?;
-    if mm.abs() > LARGEST { Err(format!("\"{text}\" is more than ten kilometres")) } else { Ok(mm + 0.0) }
+    if mm.abs() > LARGEST { Err(format!("\"{text}\" is more than one kilometre")) } else { Ok(mm + 0.0) }
 }
 
 #[cfg(test)]

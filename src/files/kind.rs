@@ -107,25 +107,47 @@ pub fn kind_of(source: &str) -> Option<Kind> {
 
 pub(super) fn kind_in(tree: &Tree) -> Option<Kind> {
     let root = tree.root().filter(|root| tree.kind(*root) == Part::Fields)?;
-    let given: Vec<&str> = tree.entries(root).iter().map(|e| tree.key(e)).collect();
-    let shared = |field: &str| Kind::ALL.iter().filter(|k| k.fields().contains(&field)).count() > 1;
-    let mut best: Option<(usize, Kind)> = None;
-    for kind in Kind::ALL {
-        let score: usize = given
-            .iter()
-            .map(|field| match kind.fields().contains(field) {
-                true if shared(field) => 1,
-                true => 4,
-                false if words::nearest(field, kind.fields().iter().copied()).is_some() => 1,
-                false => 0,
-            })
-            .sum();
-        let basic = given.iter().filter(|f| matches!(**f, "name" | "format")).count();
-        if score > basic && best.is_none_or(|(b, _)| score > b) {
-            best = Some((score, kind));
+    let given: Vec<&str> = tree.entries(root).iter().map(|e| tree.key(e)).take(MOST).collect();
+    let basic = given.iter().filter(|f| matches!(**f, "name" | "format")).count();
+    let mut tallies =
+        Kind::ALL.map(|kind| Tally { kind, fields: kind.fields(), score: 0, strange: Vec::new() });
+    for field in given {
+        let known = tallies.each_ref().map(|t| t.fields.contains(&field));
+        let own = known.iter().filter(|k| **k).count() == 1;
+        for (tally, known) in tallies.iter_mut().zip(known) {
+            match known {
+                true => tally.score += if own { OWN } else { 1 },
+                false => tally.strange.push(field),
+            }
         }
     }
-    best.map(|(_, kind)| kind)
+    // the first of those with the most points; the search for what may be misspelt is dear, and seldom decides
+    let best = |all: &[Tally]| all.iter().rev().max_by_key(|t| t.score).map(|t| (t.score, t.kind));
+    let (score, kind) = best(&tallies)?;
+    let rival = tallies.iter().any(|t| t.kind != kind && t.score + t.strange.len() >= score);
+    if score > basic && !rival {
+        return Some(kind);
+    }
+    for tally in &mut tallies {
+        let near = |f: &&&str| words::nearest(f, tally.fields.iter().copied()).is_some();
+        tally.score += tally.strange.iter().filter(near).count();
+    }
+    best(&tallies).filter(|(score, _)| *score > basic).map(|(_, kind)| kind)
+}
+
+/// Most fields that are looked at; no file has so many of its own.
+const MOST: usize = 200;
+
+/// What a field counts that only one kind has; one that several have, or that is misspelt, counts 1.
+const OWN: usize = 4;
+
+/// How much speaks for one kind.
+struct Tally<'a> {
+    kind: Kind,
+    fields: &'static [&'static str],
+    score: usize,
+    /// Fields that this kind has not.
+    strange: Vec<&'a str>,
 }
 
 #[cfg(test)]

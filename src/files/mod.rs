@@ -9,6 +9,7 @@ mod folder;
 mod heights;
 mod journal;
 mod kind;
+mod limits;
 mod open;
 mod read;
 mod recent;
@@ -20,7 +21,7 @@ mod survey;
 mod validate;
 mod write_whole;
 
-pub use beside::bays_beside;
+pub use beside::BaysBeside;
 pub use demo::demo_job;
 pub use fault::{FileFault, Notice, Severity};
 pub use folder::{Entry, Listing, folder, relative_path};

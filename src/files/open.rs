@@ -1,6 +1,6 @@
 //! A whole job: the job file and every file it names, read and held against each other.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -8,9 +8,10 @@ use crate::model::faults::{self, Defect, Parts};
 use crate::model::spot::Name;
 use crate::model::{Bay, Bundle, Equipment, Fault, FileOf, Job, Procedure, Vehicle, words};
 
-use super::fault::FileFault;
+use super::fault::{FileFault, at_most};
 use super::kind::{FileKind, Kind};
 use super::read::Read;
+use super::repair::MOST;
 use super::save::to_text;
 use super::source::Source;
 
@@ -196,14 +197,9 @@ impl Examined {
         let more: Vec<FileFault> =
             found.iter().filter_map(|(file, defect)| self.place(*file, defect)).collect();
         self.faults.extend(more);
-        let mut seen = Vec::new();
-        self.faults.retain(|f| {
-            let new = !seen.contains(f);
-            if new {
-                seen.push(f.clone());
-            }
-            new
-        });
+        let mut seen = BTreeSet::new();
+        self.faults.retain(|f| seen.insert(f.clone()));
+        at_most(&mut self.faults, MOST, false);
     }
 
     fn opened(self) -> Result<Opened, Vec<FileFault>> {

@@ -7,7 +7,7 @@ use crate::model::reading::Reader;
 use crate::model::{Bay, Equipment, Job, Procedure, Spot, Vehicle, words};
 use crate::syntax::{Tree, shown};
 
-use super::fault::FileFault;
+use super::fault::{FileFault, at_most};
 use super::kind::{FileKind, kind_in};
 use super::source::Source;
 
@@ -60,8 +60,8 @@ pub(super) struct Read<T> {
     missing: Vec<(usize, &'static str)>,
 }
 
-/// Most faults that are kept of one file.
-const MOST: usize = 500;
+/// Most faults that are told of one file; whoever mends them looks again.
+pub(super) const MOST: usize = 50;
 
 impl<T: FileKind> Read<T> {
     pub fn new(source: &Source) -> Self {
@@ -71,26 +71,32 @@ impl<T: FileKind> Read<T> {
         }
         let mut reader = Reader::new(&tree);
         let value: Option<T> = reader.whole();
-        let (noted, missing) = (reader.noted, reader.missing);
+        let (noted, missing, cut) = (reader.noted, reader.missing, reader.cut);
         let whole = reader.whole && tree.faults().is_empty();
         let met = tree.faults().iter().map(|f| source.fault(f.at, f.text.clone(), f.hint.clone()));
         let noted = noted.into_iter().map(|n| source.fault(n.at, n.text, n.hint));
-        let mut faults: Vec<FileFault> = met.chain(noted).take(MOST).collect();
+        let mut faults: Vec<FileFault> = met.take(2 * MOST).chain(noted).collect();
         if value.is_none() && faults.is_empty() {
             faults.push(FileFault::whole(&source.path, "this file cannot be read"));
         }
         let mut read = Read { value, faults, whole, tree, missing };
         let defects = read.value.as_ref().map(|v| v.defects(whole)).unwrap_or_default();
         let told: Vec<_> = read.faults.iter().map(|f| (f.line, f.column)).collect();
-        let more = defects.iter().take(MOST).filter_map(|d| read.place(source, d));
+        let more = read.places(source, &defects).into_iter();
         let more: Vec<FileFault> = more.filter(|f| !told.contains(&(f.line, f.column))).collect();
         read.faults.extend(more);
         read.faults.sort_by_key(|f| (f.line, f.column));
         read.faults.dedup();
+        at_most(&mut read.faults, MOST, cut);
         read
     }
 
-    /// A defect of the value as a fault of the file; `None` when it is about something the file does not hold.
+    /// Defects of the value as faults of the file, without those about something the file does not hold.
+    pub fn places(&self, source: &Source, defects: &[Defect]) -> Vec<FileFault> {
+        defects.iter().filter_map(|d| self.place(source, d)).collect()
+    }
+
+    /// One defect as a fault of the file.
     pub fn place(&self, source: &Source, defect: &Defect) -> Option<FileFault> {
         let at = self.resolve(defect)?;
         Some(source.fault(at, defect.text.clone(), defect.hint.clone()))
@@ -125,7 +131,7 @@ impl<T: FileKind> Read<T> {
         (spot.0 <= self.tree.text().len()).then_some(spot.0)
     }
 
-    fn result(self) -> Result<T, Vec<FileFault>> {
+    pub fn result(self) -> Result<T, Vec<FileFault>> {
         match self.value {
             Some(value) if self.faults.is_empty() => Ok(value),
             _ => Err(self.faults),

@@ -27,6 +27,11 @@ impl Source {
 
     /// Reads a file whole. What hinders is one fault about the file.
     pub fn load(path: &Path) -> Result<Self, FileFault> {
+        Source::load_up_to(path, LARGEST)
+    }
+
+    /// The same with a limit of its own, in bytes.
+    pub fn load_up_to(path: &Path, most: u64) -> Result<Self, FileFault> {
         let refused = |text: String| FileFault::whole(path, text);
         let missing = |e: std::io::Error| match e.kind() {
             ErrorKind::NotFound => refused("there is no such file".into()),
@@ -42,12 +47,9 @@ impl Source {
         }
         let mut bytes = Vec::new();
         let file = File::open(path).map_err(missing)?;
-        file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(missing)?;
-        if bytes.len() as u64 > LARGEST {
-            return Err(refused(format!(
-                "this file is larger than {} MiB, the most that is read",
-                LARGEST >> 20
-            )));
+        file.take(most + 1).read_to_end(&mut bytes).map_err(missing)?;
+        if bytes.len() as u64 > most {
+            return Err(refused(format!("this file is larger than {}, the most that is read", size(most))));
         }
         match std::str::from_utf8(&bytes) {
             Ok(text) => Ok(Source::new(path, text)),
@@ -75,6 +77,14 @@ impl Source {
     pub fn fault(&self, offset: usize, text: impl Into<String>, hint: Option<String>) -> FileFault {
         let (line, column) = self.place(offset);
         FileFault { path: self.path.clone(), line, column, text: text.into(), hint }
+    }
+}
+
+/// "8 MiB" or "256 KiB", in whole ones.
+fn size(bytes: u64) -> String {
+    match bytes >> 20 {
+        0 => format!("{} KiB", bytes >> 10),
+        mib => format!("{mib} MiB"),
     }
 }
 

@@ -7,10 +7,10 @@ use crate::model::faults::advice;
 use crate::model::{Bay, Equipment, FileOf, Procedure, Vehicle};
 use crate::syntax::Tree;
 
-use super::fault::{FileFault, Notice, Severity};
+use super::fault::{FileFault, Notice, Severity, at_most};
 use super::kind::{FileKind, Kind, kind_of};
 use super::open::Examined;
-use super::read::Read;
+use super::read::{MOST, Read};
 use super::source::Source;
 
 /// Every fault and every doubt about a file of any kind; for a job also about every file it names and about how they go
@@ -42,7 +42,7 @@ fn single<T: FileKind>(source: &Source, doubts: impl Fn(&T) -> Vec<Defect>) -> V
 fn about<T: FileKind>(read: &Read<T>, source: &Source, doubts: impl Fn(&T) -> Vec<Defect>) -> Vec<FileFault> {
     let value = read.value.as_ref().filter(|_| read.whole);
     let defects = value.map(doubts).unwrap_or_default();
-    let mut found: Vec<FileFault> = defects.iter().filter_map(|d| read.place(source, d)).collect();
+    let mut found = read.places(source, &defects);
     found.sort_by_key(|f| (f.line, f.column));
     found
 }
@@ -85,7 +85,8 @@ fn unknown_kind(source: &Source) -> FileFault {
     }
 }
 
-fn together(faults: Vec<FileFault>, doubts: Vec<FileFault>) -> Vec<Notice> {
+fn together(faults: Vec<FileFault>, mut doubts: Vec<FileFault>) -> Vec<Notice> {
+    at_most(&mut doubts, MOST, false);
     let mut all = notices(faults, Severity::Error);
     for doubt in notices(doubts, Severity::Warning) {
         if !all.contains(&doubt) {

@@ -31,8 +31,16 @@ pub fn segment_gap(a: P2, b: P2, c: P2, d: P2) -> Gap {
 }
 
 /// The gap between two convex pieces grown by the radii `ra` and `rb`.
-pub(super) fn convex_gap(a: &[P2], b: &[P2], ra: f64, rb: f64) -> Gap {
-    let c = contact(a, b);
+pub(crate) fn convex_gap(a: &[P2], b: &[P2], ra: f64, rb: f64) -> Gap {
+    grown(contact(a, b, false), ra, rb)
+}
+
+/// The same of pieces known to be apart by more than a thousandth of a millimetre.
+pub(super) fn apart_gap(a: &[P2], b: &[P2], ra: f64, rb: f64) -> Gap {
+    grown(contact(a, b, true), ra, rb)
+}
+
+fn grown(c: Contact, ra: f64, rb: f64) -> Gap {
     Gap { mm: c.mm - ra - rb, a: c.a + c.toward * ra, b: c.b - c.toward * rb }
 }
 
@@ -59,9 +67,9 @@ struct Contact {
     toward: V2,
 }
 
-fn contact(a: &[P2], b: &[P2]) -> Contact {
+fn contact(a: &[P2], b: &[P2], apart: bool) -> Contact {
     let flat = a.len() < 3 && b.len() < 3;
-    if flat || parted(a, b) || parted(b, a) {
+    if flat || apart || parted(a, b) || parted(b, a) {
         let (p, q) = nearest(a, b, flat);
         let mm = (q - p).norm();
         if mm > TOUCH_MM {

@@ -1,6 +1,9 @@
 //! The gap between two shapes: plan distance, or minus the shortest shift that parts them.
 
-use super::{NOISE_MM, P2, Shape, V2, convex::convex_gap, convex::foot, depth::depth};
+use super::{NOISE_MM, P2, Shape, V2, convex::apart_gap, convex::convex_gap, convex::foot, depth::depth};
+
+/// What boxes farther apart than this hold needs no test for overlap, mm.
+const APART_MM: f64 = 0.001;
 
 /// A signed plan distance and where it was measured. `a` lies on A, `b` on B.
 ///
@@ -19,15 +22,17 @@ pub struct Gap {
 pub fn gap(a: &Shape, b: &Shape) -> Gap {
     let (ra, rb) = (a.radius(), b.radius());
     if let ([p], [q]) = (a.pieces(), b.pieces()) {
-        return convex_gap(p, q, ra, rb);
+        let apart = a.bounds().distance(&b.bounds()) > APART_MM;
+        return if apart { apart_gap(p, q, ra, rb) } else { convex_gap(p, q, ra, rb) };
     }
     let mut best: Option<Gap> = None;
     for (p, p_bounds) in a.pieces().iter().zip(a.piece_bounds()) {
         for (q, q_bounds) in b.pieces().iter().zip(b.piece_bounds()) {
-            if best.is_some_and(|g| g.mm <= p_bounds.distance(q_bounds)) {
+            let room = p_bounds.distance(q_bounds);
+            if best.is_some_and(|g| g.mm <= room) {
                 continue;
             }
-            let g = convex_gap(p, q, ra, rb);
+            let g = if room > APART_MM { apart_gap(p, q, ra, rb) } else { convex_gap(p, q, ra, rb) };
             if best.is_none_or(|o| g.mm < o.mm) {
                 best = Some(g);
             }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use geo::TriangulateEarcut;
 
-use super::{Bounds, Frame, NOISE_MM, OutlineFault, P2, convex::segment_gap, cross, outline, twice_area};
+use super::{Bounds, Frame, NOISE_MM, OutlineFault, P2, convex::foot, cross, outline, twice_area};
 
 /// A simple polygon: anticlockwise, at least three points, none repeated, no side meeting another.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,7 +60,7 @@ impl Polygon {
                 inside = !inside;
             }
         }
-        inside || self.edges().any(|(a, b)| segment_gap(p, p, a, b).mm <= NOISE_MM)
+        inside || self.edges().any(|(a, b)| (foot(p, a, b) - p).norm() <= NOISE_MM)
     }
 
     /// The bounding box.

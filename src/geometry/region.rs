@@ -1,11 +1,13 @@
 //! The usable floor: cells that hang together, and the labelled edges that bound them.
 
 use super::clip::outside_all;
-use super::convex::convex_gap;
+use super::convex::{convex_gap, foot};
 use super::depth::depth;
-use super::{Bounds, Gap, NOISE_MM, P2, Polygon, Shape, V2, segment_gap, twice_area};
+use super::stretch::passes_through;
+use super::{Bounds, Gap, NOISE_MM, P2, Polygon, Shape, V2, twice_area};
 
 mod farthest;
+mod near;
 mod search;
 
 /// A side of the floor, or a stretch of one.
@@ -25,6 +27,8 @@ pub struct Region {
     edges: Vec<Edge>,
     /// Convex pieces of all cells.
     pieces: Vec<Vec<P2>>,
+    /// The places of the edges, by label.
+    by_label: Vec<usize>,
 }
 
 /// How far a shape is inside or outside a region, and where.
@@ -43,7 +47,9 @@ impl Region {
     /// A region of these cells, bounded by these edges.
     pub fn new(cells: Vec<Polygon>, edges: Vec<Edge>) -> Region {
         let pieces = cells.iter().flat_map(Polygon::convex_pieces).collect();
-        Region { cells, edges, pieces }
+        let mut by_label: Vec<usize> = (0..edges.len()).collect();
+        by_label.sort_by_key(|i| edges[*i].label);
+        Region { cells, edges, pieces, by_label }
     }
 
     pub fn cells(&self) -> &[Polygon] {
@@ -52,6 +58,12 @@ impl Region {
 
     pub fn edges(&self) -> &[Edge] {
         &self.edges
+    }
+
+    /// The edges with this label, in the order they were listed.
+    pub fn edges_of(&self, label: u32) -> impl Iterator<Item = &Edge> {
+        let first = self.by_label.partition_point(|i| self.edges[*i].label < label);
+        self.by_label[first..].iter().map(|i| &self.edges[*i]).take_while(move |e| e.label == label)
     }
 
     /// Is the point in a cell or on its outline?
@@ -85,9 +97,17 @@ impl Region {
     pub fn signed(&self, s: &Shape, skip: &dyn Fn(u32) -> bool) -> Option<RegionGap> {
         let mut nearest: Option<RegionGap> = None;
         let (mut crossed, mut skipped) = (false, false);
+        let bounds = s.bounds();
         for e in &self.edges {
+            // what is farther than the nearest so far says nothing, whether skipped or not
+            if nearest
+                .is_some_and(|n| bounds.distance(&Bounds::of([e.a, e.b])) > n.mm.max(0.0) + 2.0 * NOISE_MM)
+            {
+                skipped |= skip(e.label);
+                continue;
+            }
             let g = edge_gap(s, e);
-            crossed |= g.mm < -NOISE_MM;
+            crossed |= passes_through(s, e.a, e.b, g.mm);
             if skip(e.label) {
                 skipped = true;
             } else {
@@ -102,14 +122,14 @@ impl Region {
         if let Some(far) = self.farthest(s, skip).filter(|f| f.mm < -NOISE_MM) {
             return Some(far);
         }
-        if nearest.mm >= -NOISE_MM || s.pieces().len() == 1 {
+        if !crossed || s.pieces().len() == 1 {
             return Some(nearest);
         }
         // Across a thin wall, with a shape in several pieces: the shift must take all of them off.
         let mut off: Option<RegionGap> = None;
         for e in self.edges.iter().filter(|e| skip.is_none_or(|skip| !skip(e.label))) {
             let mut g = edge_gap(s, e);
-            if g.mm < -NOISE_MM {
+            if passes_through(s, e.a, e.b, g.mm) {
                 g = depth(s.pieces(), &[thin_wall(e)], s.radius(), 0.0);
             }
             take_nearer(&mut off, g, e.label);
@@ -156,7 +176,10 @@ fn thin_wall(e: &Edge) -> Vec<P2> {
 
 /// Distance of a point to an edge, and the edge's nearest point.
 fn point_edge(p: P2, e: &Edge) -> Gap {
-    segment_gap(p, p, e.a, e.b)
+    #[cfg(test)]
+    tests::LOOKS.with(|n| n.set(n.get() + 1));
+    let b = foot(p, e.a, e.b);
+    Gap { mm: (b - p).norm(), a: p, b }
 }
 
 #[cfg(test)]

@@ -155,7 +155,7 @@ impl Shape {
 }
 
 /// The regular polygon whose sides touch a circle; the middle of the side before its first corner lies along `from`.
-pub(super) fn polygon_about(centre: P2, from: V2, radius: f64, corners: usize) -> Vec<P2> {
+pub fn polygon_about(centre: P2, from: V2, radius: f64, corners: usize) -> Vec<P2> {
     let step = TAU / corners as f64;
     let far = radius / (step / 2.0).cos();
     (0..corners).map(|i| centre + rotate(from, (i as f64 + 0.5) * step) * far).collect()

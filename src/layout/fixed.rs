@@ -92,6 +92,35 @@ pub fn wall_behind(layout: &Layout, stand: &Stand) -> Option<u32> {
         .map(|(label, _)| label)
 }
 
+/// The station that decides where a target is, with its setup: the target's own, or where it stays from an earlier
+/// setup, the one there.
+pub fn hung_by<'a>(layout: &'a Layout, setup: usize, station: &'a Station) -> (usize, &'a Station) {
+    let mut decides = (setup, station);
+    while let Some(FixedTo::Earlier(name)) = &decides.1.def.fixed_to {
+        let procedure = layout.setups[decides.0].procedure;
+        let mut before = layout.setups.iter().enumerate().take(decides.0);
+        let earlier = before.find(|(_, s)| s.procedure == procedure && *name == *s.name);
+        let there =
+            earlier.and_then(|(i, s)| Some((i, s.stations.iter().find(|o| o.name == decides.1.name)?)));
+        match there {
+            Some(there) => decides = there,
+            None => break,
+        }
+    }
+    decides
+}
+
+/// The walls the vehicle is driven up to for a setup, by label: those its targets hang on, from this setup on or from
+/// an earlier one.
+pub fn driven_up_to(layout: &Layout, setup: usize) -> impl Iterator<Item = u32> + '_ {
+    let stations = layout.setups[setup].stations.iter();
+    stations.filter_map(move |station| {
+        let (_, decides) = hung_by(layout, setup, station);
+        let stand = decides.place.as_ref().ok()?;
+        (decides.def.fixed_to == Some(FixedTo::Wall)).then(|| wall_behind(layout, stand)).flatten()
+    })
+}
+
 /// A stretch of a wall that is not bare where a target hangs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NotBare {

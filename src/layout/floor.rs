@@ -12,6 +12,7 @@ use crate::geometry::{Bounds, NOISE_MM, P2, P3};
 
 mod bands;
 mod contours;
+mod diagonal;
 pub mod flatness;
 mod picture;
 mod ties;
@@ -125,7 +126,11 @@ impl FloorField {
     }
 
     fn shares_in(&self, t: usize, p: P2) -> Shares {
-        let corners = self.triangles[t];
+        self.shares_over(self.triangles[t], p)
+    }
+
+    /// Shares of three spots in the plane through them.
+    fn shares_over(&self, corners: [usize; 3], p: P2) -> Shares {
         let [a, b, c] = corners.map(|i| self.spots[i].xy());
         let whole = twice_area(a, b, c);
         let parts = [twice_area(b, c, p), twice_area(c, a, p), twice_area(a, b, p)];

@@ -1,5 +1,7 @@
 //! A vehicle on a lift: whether its tyres stand on the runways, and how far its middle is off the lift's middle line.
 
+use std::sync::Arc;
+
 use super::solid::Solid;
 use crate::geometry::{Edge, Frame, Line, P2, Region, RegionGap, Shape, V2, gap, union_outlines};
 use crate::model::Bundle;
@@ -10,6 +12,11 @@ use crate::model::job::Support;
 pub fn lift_of(bundle: &Bundle) -> Option<&Lift> {
     let Support::Lift { name, .. } = &bundle.job.support else { return None };
     bundle.bay.lifts.iter().find(|l| l.name == *name)
+}
+
+/// What the n-th post of a lift is called, counted from 0.
+pub fn post_name(lift: &Lift, n: usize) -> Arc<str> {
+    format!("{} post {}", lift.name, n + 1).into()
 }
 
 /// The floor of a lift that tyres may stand on; `None` for a lift without runways.

@@ -6,8 +6,8 @@ use super::body::{self, Body};
 use super::setup::Mark;
 use super::solid::{Known, both};
 use super::values::Values;
-use crate::geometry::{Line, P2, V2, meet_of_circles, rotate};
-use crate::model::language::{Construction, Feature, Hand, LineRef};
+use crate::geometry::{Line, NOISE_MM, P2, V2, meet_of_circles, rotate};
+use crate::model::language::{Construction, Feature, LineRef, Side};
 use crate::model::procedure::MarkDef;
 use crate::model::{Figure, Job, Name, Spot, Vehicle};
 
@@ -198,18 +198,38 @@ impl<'a> Marks<'a> {
             Construction::Lengths { a, b, side } => {
                 let known = both(both(self.point(&a.0)?, v.of(&a.1)), both(self.point(&b.0)?, v.of(&b.1)));
                 match known {
-                    Ok(((p, r), (q, s))) => match meet_of_circles(p, r, q, s, *side == Hand::Left) {
-                        Some(at) => {
-                            strings.extend([(p, at), (q, at)]);
-                            Ok(at)
-                        }
-                        None => return Err((spot, tapes_apart(def, (p, r), (q, s)))),
-                    },
+                    Ok((a, b)) => {
+                        let at = tapes_meet(def, a, b, *side).map_err(|why| (spot, why))?;
+                        strings.extend([(a.0, at), (b.0, at)]);
+                        Ok(at)
+                    }
                     Err(missing) => Err(missing),
                 }
             }
         })
     }
+}
+
+/// Where two tapes meet, on the side that is asked for.
+fn tapes_meet(def: &MarkDef, (p, r): (P2, f64), (q, s): (P2, f64), side: Side) -> Result<P2, String> {
+    let meet = |left| meet_of_circles(p, r, q, s, left).ok_or_else(|| tapes_apart(def, (p, r), (q, s)));
+    let (axis, words) = match side {
+        Side::Left => return meet(true),
+        Side::Right => return meet(false),
+        Side::Ahead => (V2::new(1.0, 0.0), "ahead of"),
+        Side::Behind => (V2::new(-1.0, 0.0), "behind"),
+        Side::CarLeft => (V2::new(0.0, 1.0), "left of"),
+        Side::CarRight => (V2::new(0.0, -1.0), "right of"),
+    };
+    let (one, other) = (meet(true)?, meet(false)?);
+    let farther = axis.dot(&(one - other));
+    if farther.abs() <= NOISE_MM && nalgebra::distance(&one, &other) > NOISE_MM {
+        return Err(format!(
+            "the tapes of mark {:?} meet at two points, of which neither lies {words} the other; say it with another side",
+            def.0
+        ));
+    }
+    Ok(if farther >= 0.0 { one } else { other })
 }
 
 fn tapes_apart(def: &MarkDef, (p, r): (P2, f64), (q, s): (P2, f64)) -> String {

@@ -11,7 +11,8 @@
 use crate::model::figure::Term;
 use crate::model::further::{CheckLength, FaceLine, FixedTo, Mirrored, OnlyIf, Pair};
 use crate::model::language::{
-    Construction, Corner, Feature, Hand, HeightRef, LineRef, Looks, Over, Sight, StringLine, Zone, ZoneShape,
+    Construction, Corner, Feature, Hand, HeightRef, LineRef, Looks, Over, Side, Sight, StringLine, Zone,
+    ZoneShape,
 };
 use crate::model::procedure::{Anchor, MarkDef, Procedure, Setup, Station};
 use crate::model::{Figure, List, Name, Table};
@@ -85,6 +86,16 @@ fn other(hand: Hand) -> Hand {
     match hand {
         Hand::Left => Hand::Right,
         Hand::Right => Hand::Left,
+    }
+}
+
+fn other_side_of(side: Side) -> Side {
+    match side {
+        Side::Left => Side::Right,
+        Side::Right => Side::Left,
+        Side::CarLeft => Side::CarRight,
+        Side::CarRight => Side::CarLeft,
+        Side::Ahead | Side::Behind => side,
     }
 }
 
@@ -188,7 +199,7 @@ impl Exchange<'_> {
             Construction::Lengths { a, b, side } => Construction::Lengths {
                 a: (self.mark(&a.0), a.1.clone()),
                 b: (self.mark(&b.0), b.1.clone()),
-                side: other(*side),
+                side: other_side_of(*side),
             },
         }
     }

@@ -21,14 +21,17 @@ pub mod mirror;
 pub mod pieces;
 pub mod plane;
 pub mod rig;
+pub mod said_side;
 pub mod setup;
 pub mod sheets;
+mod sides;
 pub mod sights;
 pub mod solid;
 pub mod stage;
 pub mod stations;
 pub mod strings;
 pub mod sun;
+pub mod trial;
 pub mod values;
 pub mod view;
 
@@ -39,12 +42,12 @@ pub use floor::{FloorField, Profile, Scale, slice};
 pub use plane::{Plane, WheelPlane};
 pub use rig::Rig;
 pub use rig::{LeftOut, Way};
-pub use setup::{Area, Halo, Mark, Moved, Setup, Stand, Station, Zone};
+pub use setup::{Area, Halo, Mark, Moved, Setup, Setups, Stand, Station, Zone};
 pub use solid::{Band, Known, Missing, Solid, both, gap_of};
 pub use stage::{Bound, BoundKind, Kept, Origin, Stage, Thing};
 
 use crate::geometry::{Frame, P2};
-use crate::model::{Bundle, Fault, Needs, Pose};
+use crate::model::{Bundle, Fault, Name, Needs, Pose};
 
 /// Where the vehicle stands: its origin in bay axes (mm) and its heading in degrees anticlockwise from straight in.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -71,22 +74,29 @@ pub struct Layout {
     /// Height of the tyre plane above the floor, mm.
     pub raise: f64,
     pub body: Body,
-    pub setups: Vec<Setup>,
+    pub setups: Setups,
 }
 
 impl Layout {
     /// The job as it stands; where its pose is `Anywhere`, at the middle of the floor until a pose is chosen.
     pub fn new(bundle: &Bundle) -> Result<Layout, Vec<Fault>> {
         let stage = Stage::new(bundle);
-        let stance = match bundle.job.pose {
-            Pose::At { x, y, heading } => Stance { x, y, heading },
-            Pose::Anywhere => {
-                let middle = bundle.bay.floor.outline.0.bounds().centre();
-                Stance { x: middle.x, y: middle.y, heading: 0.0 }
-            }
-        };
         let rig = Rig::new(bundle)?;
-        Ok(Layout::placed(bundle.clone(), Arc::new(stage), Arc::new(rig), stance))
+        Ok(Layout::placed(bundle.clone(), Arc::new(stage), Arc::new(rig), first_stance(bundle)))
+    }
+
+    /// The job after a change, laid out anew. What stays put is shared where its bay, its open doors and its cleared things
+    /// are the same as here; of the same bay at least the floor as surveyed.
+    pub fn renewed(&self, bundle: &Bundle) -> Result<Layout, Vec<Fault>> {
+        let rig = Rig::new(bundle)?;
+        let same_bay = Arc::ptr_eq(&self.bundle.bay, &bundle.bay);
+        let (was, is) = (&self.bundle.job, &bundle.job);
+        let stage = if same_bay && was.doors_open == is.doors_open && was.cleared == is.cleared {
+            self.stage.clone()
+        } else {
+            Arc::new(Stage::on_survey(bundle, same_bay.then(|| self.stage.survey.clone())))
+        };
+        Ok(Layout::placed(bundle.clone(), stage, Arc::new(rig), first_stance(bundle)))
     }
 
     /// The same job with the vehicle somewhere else.
@@ -99,6 +109,17 @@ impl Layout {
         let survey = Arc::ptr_eq(&bundle.bay, &self.bundle.bay).then(|| self.stage.survey.clone());
         let stage = Arc::new(Stage::on_survey(&bundle, survey));
         Layout::placed(bundle, stage, self.rig.clone(), self.stance)
+    }
+
+    /// The same job and pose with each open door shut in its turn, and nothing standing in the bay: what its walls alone
+    /// do then.
+    pub fn with_doors_shut(&self) -> impl Iterator<Item = (&Name, Layout)> {
+        let doors = self.bundle.job.doors_open.iter();
+        doors.zip(self.stage.with_doors_shut(&self.bundle)).map(|(door, stage)| {
+            let mut bundle = self.bundle.clone();
+            bundle.job = Arc::new(stage::shutting(&bundle.job, door));
+            (door, Layout { bundle, stage: stage.clone(), ..self.clone() })
+        })
     }
 
     fn placed(bundle: Bundle, stage: Arc<Stage>, rig: Arc<Rig>, stance: Stance) -> Layout {
@@ -153,5 +174,16 @@ impl Layout {
     /// Thrust angle in degrees, positive to the RIGHT of the centreline; `None` when the rear toe is not given.
     pub fn thrust_angle(&self) -> Option<f64> {
         self.bundle.job.rear_toe.map(|t| t.thrust_angle())
+    }
+}
+
+/// Where the job has the vehicle, or the middle of the floor where it leaves that open.
+fn first_stance(bundle: &Bundle) -> Stance {
+    match bundle.job.pose {
+        Pose::At { x, y, heading } => Stance { x, y, heading },
+        Pose::Anywhere => {
+            let middle = bundle.bay.floor.outline.0.bounds().centre();
+            Stance { x: middle.x, y: middle.y, heading: 0.0 }
+        }
     }
 }

@@ -1,5 +1,6 @@
 //! A setup laid out: marks, stations and zones, in vehicle axes or, once placed, in bay axes.
 
+use std::ops::Deref;
 use std::sync::Arc;
 
 use super::body::Body;
@@ -8,6 +9,31 @@ use super::strings::StringRun;
 use crate::geometry::{Frame, P2, Polygon};
 use crate::model::language::FreeOf;
 use crate::model::procedure;
+
+/// The setups of a layout. Copies of a layout share them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setups(Arc<[Setup]>);
+
+impl FromIterator<Setup> for Setups {
+    fn from_iter<I: IntoIterator<Item = Setup>>(setups: I) -> Setups {
+        Setups(setups.into_iter().collect())
+    }
+}
+
+impl Deref for Setups {
+    type Target = [Setup];
+    fn deref(&self) -> &[Setup] {
+        &self.0
+    }
+}
+
+impl<'a> IntoIterator for &'a Setups {
+    type Item = &'a Setup;
+    type IntoIter = std::slice::Iter<'a, Setup>;
+    fn into_iter(self) -> Self::IntoIter {
+        self.0.iter()
+    }
+}
 
 /// The stations that stand at the same time, with the marks and zones they rest on.
 #[derive(Clone, Debug, PartialEq)]

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use super::solid::{Known, Missing};
 use super::view::Eye;
 use super::{Area, Layout, Setup, Stand, body, lengths};
-use crate::geometry::{Frame, P2, P3, Ray};
+use crate::geometry::{Frame, P2, P3, Pyramid, Ray};
 use crate::model::Name;
 use crate::model::language::Corner;
 
@@ -21,6 +21,8 @@ pub struct SightLine {
     pub eye: Option<Eye>,
     /// One line to each point looked at: a face's middle and corners, an area's corners, a single point.
     pub rays: Known<Vec<Ray>>,
+    /// What it is looked at through: to a target one pyramid on its face, to other points a line each.
+    pub through: Known<Vec<Pyramid>>,
     /// Stations at its ends: they do not stand in their own way.
     pub own: Vec<Arc<str>>,
 }
@@ -46,12 +48,15 @@ impl Layout {
             End::Eye(eye) => Some(*eye),
             _ => None,
         };
-        let first = start.points().map(|p| p.first().copied());
-        let rays = super::both(first, end.points()).and_then(|(a, all)| {
-            let a = a.ok_or_else(|| Missing::one(from.text.clone()))?;
-            Ok(all.into_iter().map(|b| Ray { a, b }).collect())
-        });
-        SightLine { from: from.text.clone(), to: to.text.clone(), eye, rays, own }
+        let through = match (&start, &end) {
+            // the face may stand at either end
+            (End::Station(_), End::Eye(eye)) => start.seen_from(eye.at),
+            (End::Station(_), End::Points(Ok(points))) if points.len() == 1 => start.seen_from(points[0]),
+            _ => start.first(from).and_then(|a| end.seen_from(a)),
+        };
+        let rays = super::both(start.first(from), end.points())
+            .map(|(a, all)| all.into_iter().map(|b| Ray { a, b }).collect());
+        SightLine { from: from.text.clone(), to: to.text.clone(), eye, rays, through, own }
     }
 
     /// A sensor of the vehicle while a setup is worked on.
@@ -121,12 +126,27 @@ impl Layout {
 
 impl End {
     /// The point it starts from comes first.
-    fn points(self) -> Known<Vec<P3>> {
+    fn points(&self) -> Known<Vec<P3>> {
         match self {
             End::Eye(eye) => Ok(vec![eye.at]),
-            End::Station(stand) => stand.map(|s| std::iter::once(s.middle()).chain(s.corners()).collect()),
-            End::Points(points) => points,
+            End::Station(stand) => {
+                let stand = (**stand).as_ref().map_err(Clone::clone)?;
+                Ok(std::iter::once(stand.middle()).chain(stand.corners()).collect())
+            }
+            End::Points(points) => points.clone(),
         }
+    }
+
+    fn first(&self, name: &Name) -> Known<P3> {
+        self.points()?.first().copied().ok_or_else(|| Missing::one(name.text.clone()))
+    }
+
+    fn seen_from(&self, apex: P3) -> Known<Vec<Pyramid>> {
+        let points = self.points()?;
+        Ok(match self {
+            End::Station(_) => vec![Pyramid::new(apex, points[1..].to_vec())],
+            _ => points.into_iter().map(|p| Pyramid::new(apex, vec![p])).collect(),
+        })
     }
 }
 

@@ -5,11 +5,13 @@ use std::sync::{Arc, OnceLock};
 use super::apron;
 use super::floor::FloorField;
 use super::floor::flatness::Flatness;
+use super::lift::post_name;
 use super::sheets::{self, Sheet};
+use super::sides;
 use super::solid::{Band, Solid};
 use crate::geometry::{Edge, NOISE_MM, P2, P3, Region, V2};
 use crate::model::bay::{Bay, Doorway};
-use crate::model::{Bundle, Job, Surface};
+use crate::model::{Bundle, Job, Name, Surface};
 
 #[derive(Clone, Debug)]
 pub struct Stage {
@@ -17,6 +19,8 @@ pub struct Stage {
     pub floor: Region,
     /// What bounds it, by label.
     pub walls: Vec<Bound>,
+    /// By label: the stretches of the side by its surface.
+    pub(super) sides: Vec<Vec<(P2, P2)>>,
     /// Fixtures that stand and lift posts, sorted by name.
     pub things: Vec<Thing>,
     /// Fixtures the job lists as cleared, sorted by name.
@@ -30,6 +34,8 @@ pub struct Stage {
     flatness: OnceLock<Flatness>,
     /// Walls and shut doors, as what stops a line of sight.
     pub sheets: Vec<Sheet>,
+    /// The walls alone with one open door shut, for each open door; made once, when first asked for.
+    doors_shut: OnceLock<Vec<Arc<Stage>>>,
 }
 
 /// Something that bounds the usable floor.
@@ -99,7 +105,10 @@ impl Stage {
     /// With the surface of this bay's survey already made.
     pub fn on_survey(bundle: &Bundle, survey: Option<Arc<FloorField>>) -> Stage {
         let (bay, job) = (&*bundle.bay, &*bundle.job);
-        let (floor, walls) = floor(bay, job);
+        let survey = survey.unwrap_or_else(|| {
+            let spots = bay.heights.iter().map(|h| P3::new(h.0, h.1, h.2));
+            Arc::new(FloorField::new(spots, bay.reading_error))
+        });
         let mut things = Vec::new();
         let mut cleared = Vec::new();
         for (i, f) in bay.fixtures.iter().enumerate() {
@@ -123,7 +132,7 @@ impl Stage {
         for (l, lift) in bay.lifts.iter().enumerate() {
             for (n, post) in lift.posts.iter().enumerate() {
                 things.push(Thing {
-                    name: format!("{} post {}", lift.name, n + 1).into(),
+                    name: post_name(lift, n),
                     solid: Solid::new(
                         post.0.clone(),
                         Band::new(0.0, lift.post_height.unwrap_or(f64::INFINITY)),
@@ -150,21 +159,33 @@ impl Stage {
             })
             .collect();
         keep_clear.sort_by(|a, b| a.name.cmp(&b.name));
-        let survey = survey.unwrap_or_else(|| {
-            let spots = bay.heights.iter().map(|h| P3::new(h.0, h.1, h.2));
-            Arc::new(FloorField::new(spots, bay.reading_error))
-        });
+        Stage { things, cleared, keep_clear, ..Stage::bare(bay, job, survey) }
+    }
+
+    /// Walls and ceiling, and nothing between them.
+    fn bare(bay: &Bay, job: &Job, survey: Arc<FloorField>) -> Stage {
+        let (floor, walls) = floor(bay, job);
         Stage {
             survey,
             flatness: OnceLock::new(),
             sheets: sheets::sheets(bay, job, &floor, &walls),
+            sides: sides::stretches(&floor, &walls),
             floor,
             walls,
-            things,
-            cleared,
-            keep_clear,
+            things: Vec::new(),
+            cleared: Vec::new(),
+            keep_clear: Vec::new(),
             ceiling: bay.ceiling,
+            doors_shut: OnceLock::new(),
         }
+    }
+
+    /// For each open door of the job, in its order: the walls alone with that door shut. `bundle`: the one this was
+    /// made of.
+    pub(super) fn with_doors_shut(&self, bundle: &Bundle) -> &[Arc<Stage>] {
+        let shut = |door| Stage::bare(&bundle.bay, &shutting(&bundle.job, door), self.survey.clone());
+        self.doors_shut
+            .get_or_init(|| bundle.job.doors_open.iter().map(|door| Arc::new(shut(door))).collect())
     }
 
     /// The bound under a label of the floor's edges.
@@ -177,6 +198,13 @@ impl Stage {
         let at = self.walls.iter().position(|w| &*w.name == name)?;
         u32::try_from(at).ok()
     }
+}
+
+/// The job with one of its open doors shut.
+pub(super) fn shutting(job: &Job, door: &Name) -> Job {
+    let mut shut = job.clone();
+    shut.doors_open.0.retain(|open| open != door);
+    shut
 }
 
 /// The usable floor and what bounds it. An apron joins the floor only through its door's stretch.

@@ -113,11 +113,18 @@ impl<'a> Values<'a> {
         for (sign, term) in &figure.terms {
             let value = match term {
                 Term::Number(v) => Ok(*v),
-                Term::Named(name) => self.named(name, depth),
+                Term::Either(name, v) if !self.has(name) => Ok(*v),
+                Term::Named(name) | Term::Either(name, _) => self.named(name, depth),
             };
             total = both(total, value).map(|(sum, v)| sum + sign * v);
         }
         total
+    }
+
+    /// Whether the procedure has a value, reading or average of this name.
+    fn has(&self, name: &str) -> bool {
+        let p = self.procedure;
+        p.values.get(name).is_some() || p.measured.get(name).is_some() || p.derived.get(name).is_some()
     }
 
     fn named(&self, name: &Arc<str>, depth: usize) -> Known<f64> {

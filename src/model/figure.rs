@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::num;
-use super::reading::{FromFile, Reader};
+use super::reading::{FromFile, Reader, sentence};
 use super::record::choice;
 use super::spot::{Name, Spot};
 use crate::syntax::{Id, Kind};
@@ -20,6 +20,8 @@ pub struct Figure {
 pub enum Term {
     Number(f64),
     Named(Arc<str>),
+    /// In quotes, and readable as a number: the value of that name where the procedure has one, else the number.
+    Either(Arc<str>, f64),
 }
 
 impl Figure {
@@ -27,7 +29,8 @@ impl Figure {
         Figure { terms: vec![(1.0, Term::Number(value))], spot: Spot::default() }
     }
 
-    /// A sum as a person writes it: terms joined by ` + ` or ` - `, a leading `-` allowed.
+    /// A sum as a person writes it: terms joined by ` + ` or ` - `, a leading `-` allowed. Whether a term that could be
+    /// a number is one is known only once the values are; so is whether it is too large.
     pub fn parse(text: &str, spot: Spot) -> Result<Self, String> {
         let mut terms = Vec::new();
         let mut rest = text.trim();
@@ -43,10 +46,11 @@ impl Figure {
                 return Err(format!("{text:?} has an empty term"));
             }
             let term = match word.parse::<f64>() {
-                Ok(v) => match num::wrong(v, word) {
-                    Some(why) => return Err(why),
-                    None => Term::Number(v),
-                },
+                // `inf` and `nan` are words here, not numbers
+                Ok(_) if word.trim_start_matches(['+', '-']).starts_with(char::is_alphabetic) => {
+                    Term::Named(word.into())
+                }
+                Ok(v) => Term::Either(word.into(), v),
                 Err(_) if word.starts_with('-') || word.contains(['+', '*', '/', '(', ')']) => {
                     return Err(format!(
                         "{word:?} is neither a number nor a name; terms are joined by \" + \" or \" - \" and nothing else"
@@ -62,20 +66,34 @@ impl Figure {
         Ok(Figure { terms, spot })
     }
 
-    /// The names it rests on.
+    /// The names it rests on, or may rest on: also what is in quotes and could be a number.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.terms.iter().filter_map(|(_, t)| match t {
-            Term::Named(n) => Some(&**n),
+            Term::Named(n) | Term::Either(n, _) => Some(&**n),
             Term::Number(_) => None,
         })
     }
 
-    /// The number, when it rests on no name.
-    pub fn plain(&self) -> Option<f64> {
+    /// The names it uses that are none of these and no numbers either.
+    pub fn unknown(&self, known: &[&str]) -> impl Iterator<Item = &str> {
+        self.terms.iter().filter_map(|(_, t)| match t {
+            Term::Named(n) if !known.contains(&&**n) => Some(&**n),
+            _ => None,
+        })
+    }
+
+    /// The number, when it rests on no name; `is_value` tells which names are values.
+    pub fn plain_among(&self, is_value: impl Fn(&str) -> bool) -> Option<f64> {
         self.terms.iter().try_fold(0.0, |sum, (sign, t)| match t {
             Term::Number(v) => Some(sum + sign * v),
-            Term::Named(_) => None,
+            Term::Either(n, v) if !is_value(n) => Some(sum + sign * v),
+            Term::Named(_) | Term::Either(..) => None,
         })
+    }
+
+    /// The number, when it rests on no name; a number in quotes counts as one.
+    pub fn plain(&self) -> Option<f64> {
+        self.plain_among(|_| false)
     }
 }
 
@@ -136,7 +154,7 @@ choice! {
     enum ValueSpelt {
         OneOf(Vec<f64>),
         Between(f64, f64),
-        Missing(Name),
+        Missing(Name [is sentence]),
         Exactly(Figure),
     }
 }

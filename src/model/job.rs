@@ -202,6 +202,19 @@ impl Bundle {
     pub fn needs(&self) -> Needs {
         Needs::of(&self.bay.rules, &self.job.rules)
     }
+
+    /// Whether both say the same. What they share is not compared.
+    pub fn is_same(&self, other: &Bundle) -> bool {
+        fn same<T: PartialEq>(a: &Arc<T>, b: &Arc<T>) -> bool {
+            Arc::ptr_eq(a, b) || a == b
+        }
+        same(&self.job, &other.job)
+            && same(&self.bay, &other.bay)
+            && same(&self.vehicle, &other.vehicle)
+            && same(&self.equipment, &other.equipment)
+            && self.procedures.len() == other.procedures.len()
+            && self.procedures.iter().zip(&other.procedures).all(|(a, b)| same(a, b))
+    }
 }
 
 /// Which file of a bundle a fault stands in.

@@ -106,8 +106,24 @@ choice! {
         Lengths {
             a: (Name, Figure),
             b: (Name, Figure),
-            side: Hand,
+            side: Side,
         },
+    }
+}
+
+choice! {
+    /// Which of the two points where two tapes meet is meant.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Side {
+        /// Left of the way from the first tape's mark to the second's.
+        Left,
+        Right,
+        /// The one farther forward on the vehicle.
+        Ahead,
+        Behind,
+        /// The one farther to the vehicle's left.
+        CarLeft,
+        CarRight,
     }
 }
 
@@ -246,7 +262,7 @@ choice! {
             part: Option<Figure>,
         },
         /// In a drawing that was not read.
-        NotRead(Name),
+        NotRead(Name [is super::reading::sentence]),
     }
 }
 

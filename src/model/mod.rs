@@ -1,6 +1,7 @@
 //! Plain data as the files hold it; what can be wrong with a single value is refused while it is read.
 
 pub mod bay;
+mod called;
 pub mod equipment;
 pub mod faults;
 pub mod figure;
@@ -19,6 +20,7 @@ pub mod when;
 pub mod words;
 
 pub use bay::{Bay, Needs, Surface};
+pub use called::{called, called_all};
 pub use equipment::{Equipment, Target, TargetKind};
 pub use figure::{Figure, Term, Value};
 pub use job::{Bundle, Fault, FileOf, Job, Pose};

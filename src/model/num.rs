@@ -8,8 +8,8 @@ use serde::ser::Serializer;
 use super::reading::{FromFile, Reader};
 use crate::syntax::{self, Id, Kind, shown};
 
-/// Ten kilometres, or a number of that size in another unit: beyond it a figure is a slip of the pen.
-pub const LARGEST: f64 = 1e7;
+/// One kilometre, or a number of that size in another unit: beyond it a figure is a slip of the pen.
+pub const LARGEST: f64 = 1e6;
 
 /// A finite number; anything else is noted.
 pub fn coord(r: &mut Reader, id: Id) -> Option<f64> {
@@ -90,7 +90,7 @@ pub(super) fn wrong(value: f64, text: &str) -> Option<String> {
     if !value.is_finite() {
         Some(format!("expected a finite number, found {text}"))
     } else if value.abs() > LARGEST {
-        Some(format!("{text} is larger than 10 000 000, the largest figure a file may hold"))
+        Some(format!("{text} is larger than 1 000 000 (1 km), the largest figure a file may hold"))
     } else {
         None
     }

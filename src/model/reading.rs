@@ -6,6 +6,8 @@
 mod fields;
 mod values;
 
+pub use values::sentence;
+
 use crate::syntax::{Entry, Id, Kind, Tree, shown, unquote};
 
 use super::spot::Spot;
@@ -27,7 +29,12 @@ pub struct Reader<'t> {
     pub whole: bool,
     /// Fields that had to be there and are not: where their bracket opens, and their name.
     pub missing: Vec<(usize, &'static str)>,
+    /// So much was noted that the rest was left.
+    pub cut: bool,
 }
+
+/// Most that is noted during one reading.
+const MOST: usize = 200;
 
 /// A value that stands in a file.
 pub trait FromFile: Sized {
@@ -52,7 +59,7 @@ pub trait Record: FromFile {
 
 impl<'t> Reader<'t> {
     pub fn new(tree: &'t Tree) -> Self {
-        Reader { tree, noted: Vec::new(), whole: true, missing: Vec::new() }
+        Reader { tree, noted: Vec::new(), whole: true, missing: Vec::new(), cut: false }
     }
 
     /// Reads the whole tree as one value.
@@ -60,6 +67,13 @@ impl<'t> Reader<'t> {
         let value = self.tree.root().and_then(|root| T::read(self, root));
         self.whole &= value.is_some();
         value
+    }
+
+    /// Whether reading on would tell nobody anything.
+    pub(super) fn is_enough(&mut self) -> bool {
+        self.cut |= self.noted.len() >= MOST;
+        self.whole &= !self.cut;
+        self.cut
     }
 
     /// A place for what a value keeps of where it stood.
@@ -202,6 +216,9 @@ impl<'t> Reader<'t> {
         let entries = self.list(id)?;
         let mut kept = Vec::with_capacity(entries.len());
         for entry in entries {
+            if self.is_enough() {
+                break;
+            }
             match T::read(self, entry.value) {
                 Some(value) => kept.push(value),
                 None => self.whole = false,

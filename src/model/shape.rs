@@ -73,6 +73,10 @@ impl Outline {
     }
 }
 
+/// Corners an outline may have. A bay is drawn with a few dozen; what a scanner writes is thinned out first, so that every
+/// drag step is answered at once.
+pub const MOST_CORNERS: usize = 2000;
+
 /// A simple polygon written as a list of points.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outline(pub Polygon);
@@ -101,6 +105,11 @@ pub(super) fn outline(r: &mut Reader, points: Option<&[(f64, f64)]>, id: Id) -> 
     let Some(points) = whole else {
         return Outline::stand_in();
     };
+    if points.len() > MOST_CORNERS {
+        let text = format!("this outline has {} corners; at most {MOST_CORNERS} can be used", points.len());
+        r.refuse(id, text, Some("leave out corners that lie within a millimetre of a straight side".into()));
+        return Outline::stand_in();
+    }
     let corners = points.iter().map(|p| P2::new(p.0, p.1)).collect();
     Polygon::new(corners).map_or_else(
         |fault| {

@@ -6,7 +6,7 @@ use super::language::{
     Construction, Feature, HeightRef, LevelAsk, LineRef, Looks, Over, Reach, Sight, StringLine, Zone,
     ZoneShape,
 };
-use super::procedure::{Setup, Station};
+use super::procedure::{Procedure, Setup, Station};
 use super::spot::Name;
 
 /// One thing referred to.
@@ -33,6 +33,14 @@ pub trait Uses {
         self.uses(&mut |u| all.push(u));
         all
     }
+}
+
+/// Shows everything a procedure's parts refer to.
+pub fn every_use<'a>(p: &'a Procedure, see: &mut dyn FnMut(Use<'a>)) {
+    let marks = p.marks.iter().chain(p.setups.iter().flat_map(|s| s.marks.iter()));
+    marks.for_each(|m| m.1.uses(see));
+    p.zones.iter().for_each(|z| z.uses(see));
+    p.setups.iter().for_each(|s| s.uses(see));
 }
 
 impl Uses for Feature {

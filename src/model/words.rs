@@ -16,6 +16,9 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
     for name in known {
         let known = name.to_lowercase();
         let long = known.chars().count();
+        if long.abs_diff(length) > allowed {
+            continue; // so many letters are missing, or too many
+        }
         let away = strsim::damerau_levenshtein(&lower, &known);
         let rank = (away, !lower.starts_with(&known), long.abs_diff(length));
         if away <= allowed && away < long.min(length).max(1) && best.is_none_or(|(b, _)| rank < b) {
@@ -23,6 +26,20 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         }
     }
     best.map(|(_, name)| name)
+}
+
+/// The known name that `word` most probably is, misspelt: at most two slips away, of five letters at least, and not
+/// another of a numbered row.
+pub fn slip<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let plain = |text: &str| text.to_lowercase().replace(|c: char| c.is_ascii_digit(), "");
+    let letters = plain(word);
+    if letters.chars().count() < 5 {
+        return None;
+    }
+    let near = known.into_iter().filter(|k| {
+        k.len().abs_diff(word.len()) <= 8 && strsim::damerau_levenshtein(&letters, &plain(k)) <= 2
+    });
+    nearest(word, near.filter(|k| plain(k) != letters || k.to_lowercase() == word.to_lowercase()))
 }
 
 /// "did you mean ...?" when a known name is near, else the list of the known ones; `None` when there are none.
@@ -66,6 +83,15 @@ mod tests {
             ("roof centree", Some("roof centre")),
         ] {
             assert_eq!(nearest(word, known), near, "{word}");
+        }
+        for (word, near) in [
+            ("front rader", Some("front radar")),
+            ("Front Radar", Some("front radar")),
+            ("left radar", None),
+            ("camera 2", None),
+            ("camrea 1", Some("camera 1")),
+        ] {
+            assert_eq!(slip(word, ["front radar", "right radar", "camera 1"]), near, "{word}");
         }
         assert_eq!(nearest("A", ["B"]), None, "a one-letter name is not near every other one");
         assert_eq!(nearest("a", ["A", "B"]), Some("A"));

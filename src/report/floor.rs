@@ -7,6 +7,7 @@ use crate::geometry::V2;
 use crate::layout::floor::flatness::DinRow;
 use crate::layout::plane::Slope;
 use crate::layout::{FloorField, Layout, Setup, Station, WheelPlane};
+use crate::model::language::FaceEdge;
 
 /// What the survey says of one station; null where it says nothing.
 #[derive(Debug, Default, Serialize)]
@@ -15,8 +16,15 @@ pub struct StationFloor {
     pub floor_mm: Option<f64>,
     /// Height of the face's lower edge above the LOCAL floor.
     pub set_height_mm: Option<f64>,
-    /// Standard error of both, from the survey's reading error.
+    /// The edge of the face whose height the procedure prints ("lower", "middle", "upper"), and its height above the
+    /// LOCAL floor.
+    pub set_edge: Option<&'static str>,
+    pub set_edge_mm: Option<f64>,
+    /// Standard error of all three, from the survey's reading error.
     pub floor_error_mm: Option<f64>,
+    /// By how much higher the floor there would be if the four spots round it were joined by their other diagonal; null
+    /// where they can only be joined one way.
+    pub other_diagonal_mm: Option<f64>,
     /// The tyre plane there, above the survey's datum.
     pub wheel_plane_mm: Option<f64>,
     /// The sensor that looks at it, and the angle the floor's height means there, up positive: taped from the local floor
@@ -46,15 +54,29 @@ pub fn station(
     let angle = away.map(|away| off.mm.atan2(away).to_degrees());
     // d(angle)/d(mm) = away / (away² + mm²)
     let slope = away.map(|away| (away / (away * away + off.mm * off.mm)).to_degrees());
+    let (edge, up) = edge(station.def.of, stand.size.height);
+    let set = stand.lower - off.mm;
     StationFloor {
         floor_mm: Some(tidy(off.mm)),
-        set_height_mm: Some(tidy(stand.lower - off.mm)),
+        set_height_mm: Some(tidy(set)),
+        set_edge: (!stand.size.flat).then_some(edge),
+        set_edge_mm: (!stand.size.flat).then(|| tidy(set + up)),
         floor_error_mm: off.error.map(tidy),
+        other_diagonal_mm: layout.stage.survey.other_diagonal(foot).map(tidy),
         wheel_plane_mm: Some(tidy(wheels.plane.at(foot))),
         sensor: sensor.map(|(name, _)| name.to_string()),
         floor_angle_deg: angle.map(tidy),
         floor_angle_error_deg: slope.zip(off.error).map(|(slope, error)| tidy(slope * error)),
         lamp_lux,
+    }
+}
+
+/// An edge's word, and how far it is above the face's lower edge.
+fn edge(of: FaceEdge, height: f64) -> (&'static str, f64) {
+    match of {
+        FaceEdge::Lower => ("lower", 0.0),
+        FaceEdge::Middle => ("middle", height / 2.0),
+        FaceEdge::Upper => ("upper", height),
     }
 }
 
@@ -78,6 +100,9 @@ pub struct Level {
     pub contacts_off_mm: [f64; 4],
     /// Standard error of each.
     pub contacts_error_mm: Option<[f64; 4]>,
+    /// By how much higher the floor under each would be by the other diagonal between the spots; null where there is no
+    /// choice.
+    pub contacts_other_diagonal_mm: [Option<f64>; 4],
 }
 
 #[derive(Debug, Serialize)]
@@ -96,6 +121,8 @@ pub struct OnePlane {
     pub off_mm: f64,
     /// Standard error from the survey's reading error.
     pub error_mm: Option<f64>,
+    /// By how much higher the floor there would be by the other diagonal between the spots.
+    pub other_diagonal_mm: Option<f64>,
     pub setup: String,
     pub station: String,
 }
@@ -142,6 +169,7 @@ pub fn floor(layout: &Layout) -> Option<Floor> {
             left: slope(w, frame.y()),
             contacts_off_mm: w.twist().map(tidy),
             contacts_error_mm: contact_errors(w, field),
+            contacts_other_diagonal_mm: w.contacts.map(|c| field.other_diagonal(c.xy()).map(tidy)),
         }),
         one_plane: largest(layout),
         flat: Flat {
@@ -194,6 +222,7 @@ fn largest(layout: &Layout) -> Option<OnePlane> {
                 worst = Some(OnePlane {
                     off_mm: tidy(off.mm),
                     error_mm: off.error.map(tidy),
+                    other_diagonal_mm: layout.stage.survey.other_diagonal(stand.frame.origin).map(tidy),
                     setup: setup.name.to_string(),
                     station: station.name.to_string(),
                 });

@@ -3,7 +3,7 @@
 use super::figures::Show;
 use super::floor::{Floor, SlopeOut, floor, station};
 use crate::layout::Layout;
-use crate::units::INCH_MM;
+use crate::units::{INCH_MM, Round, format_fixed};
 
 /// The lines of the page; empty without a survey.
 pub fn lines(layout: &Layout, show: Show) -> Vec<String> {
@@ -21,16 +21,19 @@ pub fn lines(layout: &Layout, show: Show) -> Vec<String> {
             lines.push(format!("       and {left}"));
             let off = level.contacts_off_mm.iter().fold(0.0, |most: f64, v| most.max(v.abs()));
             let error = level.contacts_error_mm.map(|e| e.iter().copied().fold(0.0, f64::max));
-            lines.push(format!("       the tyres stand up to {} off it", figure(off, error, show)));
+            lines
+                .push(format!("       the tyres stand up to {} off it", figure(off, error, Round::Up, show)));
+            lines.extend(tyres_otherwise(&level.contacts_other_diagonal_mm, show));
         }
         None => lines.push(format!("Level: not known, {plane_unknown}")),
     }
     lines.push(match &floor.one_plane {
         Some(p) => {
             let way = if p.off_mm < 0.0 { "below" } else { "above" };
-            let off = figure(p.off_mm.abs(), p.error_mm, show);
+            let off = figure(p.off_mm.abs(), p.error_mm, Round::Up, show);
+            let otherwise = otherwise(p.other_diagonal_mm, show);
             format!(
-                "One plane with the wheels: the floor lies up to {off} {way} it, at {} ({})",
+                "One plane with the wheels: the floor lies up to {off} {way} it, at {} ({}){otherwise}",
                 p.station, p.setup
             )
         }
@@ -51,9 +54,9 @@ fn flat(floor: &Floor, show: Show) -> String {
         Some(r) => format!(
             "keeps DIN 18202 table 3 {}: gap {} over {}, allowed {}",
             r.row,
-            figure(r.gap_mm, r.error_mm, show),
+            figure(r.gap_mm, r.error_mm, Round::Up, show),
             show.one(r.over_mm),
-            figure(r.allowed_mm, None, show),
+            figure(r.allowed_mm, None, Round::Nearest, show),
         ),
         None if floor.flat.din_18202.is_empty() => "too few spots".into(),
         None => "keeps no row of DIN 18202 table 3".into(),
@@ -64,6 +67,29 @@ fn flat(floor: &Floor, show: Show) -> String {
     };
     let spots = if floor.spots == 1 { "1 spot".to_owned() } else { format!("{} spots", floor.spots) };
     format!("Flat: {flat}; {f}; from {spots}, for information")
+}
+
+/// Where a tyre's height rests on how the spots are joined.
+fn tyres_otherwise(higher: &[Option<f64>; 4], show: Show) -> Option<String> {
+    let tyres = ["front left", "front right", "rear left", "rear right"];
+    let known = tyres.iter().zip(higher).filter_map(|(tyre, mm)| Some((tyre, (*mm)?)));
+    let (tyre, mm) = known.max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))?;
+    let more = higher_by(mm, show)?;
+    Some(format!(
+        "       joined by their other diagonal the spots put the floor {more} under the {tyre} tyre"
+    ))
+}
+
+/// The same at a target, as a clause behind its sentence; empty where nothing rests on it.
+fn otherwise(higher: Option<f64>, show: Show) -> String {
+    let more = higher.and_then(|mm| higher_by(mm, show));
+    more.map_or(String::new(), |more| format!("; joined by their other diagonal the spots put it {more}"))
+}
+
+/// "1.5 mm higher"; nothing where it does not show.
+fn higher_by(mm: f64, show: Show) -> Option<String> {
+    let way = if mm < 0.0 { "lower" } else { "higher" };
+    (mm.abs() >= 0.05).then(|| format!("{} {way}", figure(mm.abs(), None, Round::Nearest, show)))
 }
 
 fn slope(s: &SlopeOut, show: Show, up: &str, down: &str) -> String {
@@ -87,42 +113,46 @@ fn slope(s: &SlopeOut, show: Show, up: &str, down: &str) -> String {
 }
 
 /// A height with its standard error: tenths of a mm, or hundredths of an inch.
-fn figure(mm: f64, error: Option<f64>, show: Show) -> String {
-    match show {
-        Show::Mm => format!("{mm:.1}{} mm", error.map_or(String::new(), |e| format!(" ±{e:.1}"))),
-        Show::FeetInches => {
-            let error = error.map_or(String::new(), |e| format!(" ±{:.2}", e / INCH_MM));
-            format!("{:.2}{error} in", mm / INCH_MM)
-        }
-    }
+fn figure(mm: f64, error: Option<f64>, round: Round, show: Show) -> String {
+    let (unit, word, decimals) = match show {
+        Show::Mm => (1.0, "mm", 1),
+        Show::FeetInches => (INCH_MM, "in", 2),
+    };
+    let text = |mm: f64, round| format_fixed(mm / unit, decimals, round);
+    let error = error.map_or(String::new(), |e| format!(" ±{}", text(e, Round::Nearest)));
+    format!("{}{error} {word}", text(mm, round))
 }
 
-/// The height each face is set to above the floor it stands on.
+/// The height each face is set to above the floor it stands on, by the edge whose height the procedure prints.
 fn heights(layout: &Layout, show: Show) -> Vec<String> {
     let mut lines = Vec::new();
     for setup in &layout.setups {
         let Ok(wheels) = layout.wheels(Some(setup)) else { continue };
         for s in &setup.stations {
             let told = station(layout, setup, s, Some(&wheels));
-            let (Some(off), Some(set)) = (told.floor_mm, told.set_height_mm) else { continue };
-            let flat = s.place.as_ref().is_ok_and(|stand| stand.size.flat);
-            if flat {
-                continue;
-            }
+            let (Some(off), Some(lower)) = (told.floor_mm, told.set_height_mm) else { continue };
+            let (Some(edge), Some(set)) = (told.set_edge, told.set_edge_mm) else { continue };
             let angle = match (&told.sensor, told.floor_angle_deg) {
                 (Some(sensor), Some(deg)) => {
-                    let error = told.floor_angle_error_deg.map_or(String::new(), |e| format!(" ±{e:.2}"));
-                    format!(", {:.2}{error} degrees at the {sensor}", deg.abs())
+                    let two = |deg| format_fixed(deg, 2, Round::Nearest);
+                    let error = told.floor_angle_error_deg.map_or(String::new(), |e| format!(" ±{}", two(e)));
+                    format!(", {}{error} degrees at the {sensor}", two(deg.abs()))
                 }
                 _ => String::new(),
             };
             let way = if off < 0.0 { "below" } else { "above" };
+            let part = if edge == "middle" { "middle".to_owned() } else { format!("{edge} edge") };
+            let foot = match edge {
+                "lower" => String::new(),
+                _ => format!(" (its lower edge {})", figure(lower, None, Round::Nearest, show)),
+            };
             lines.push(format!(
-                "Set {} ({}) {} above its own floor, which lies {} {way} the wheels' plane{angle}",
+                "Set the {part} of {} ({}) {} above its own floor{foot}, which lies {} {way} the wheels' plane{angle}{}",
                 s.name,
                 setup.name,
-                figure(set, told.floor_error_mm, show),
-                figure(off.abs(), None, show),
+                figure(set, told.floor_error_mm, Round::Nearest, show),
+                figure(off.abs(), None, Round::Nearest, show),
+                otherwise(told.other_diagonal_mm, show),
             ));
         }
     }

@@ -3,19 +3,29 @@
 use serde::Serialize;
 
 use super::figures::Show;
-use super::floor;
+use super::moves::{MoveOut, of_own, of_tried};
+use super::way_in::{WayIn, way_in};
 use super::words;
+use super::{advice as help, floor};
+use crate::advice::Advice;
 use crate::checks::{Finding, Judgement, WayTaken};
+use crate::driving::DriveIn;
 use crate::geometry::P2;
 use crate::layout::drawn::{self, FaceRun, OnFace, on_faces};
 use crate::layout::values::Values;
 use crate::layout::{self, Layout, Station};
 use crate::model::Figure;
 use crate::model::language::Tolerance;
-use crate::units::norm_deg;
+use crate::units::{norm_deg, printable_json};
 
-/// `check --json`. Without a pose (nothing fits anywhere) the places are left out.
-pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
+/// `check --json`. Without a pose (nothing fits anywhere) the places are left out. `driven`: the way in, where asked for.
+pub fn check(
+    layout: &Layout,
+    judgement: &Judgement,
+    advice: &Advice,
+    driven: Option<&DriveIn>,
+    posed: bool,
+) -> String {
     let bundle = &layout.bundle;
     let name = |p: usize| bundle.procedures[p].name.to_string();
     let mut marks = Vec::new();
@@ -97,17 +107,19 @@ pub fn check(layout: &Layout, judgement: &Judgement, posed: bool) -> String {
         chalk,
         floor: floor::floor(layout),
         ways: judgement.ways.iter().map(|w| way(w, layout)).collect(),
-        findings: judgement.findings.iter().map(|f| finding(f, layout)).collect(),
+        way_in: bundle.job.drive_in.then(|| way_in(driven)),
+        advice: advice.whole.as_ref().map(|tried| of_tried(tried, layout)),
+        findings: (0..judgement.findings.len()).map(|at| finding(at, judgement, advice, layout)).collect(),
         cautions: super::CAUTIONS,
     };
     to_text(&out)
 }
 
-/// Pretty JSON with a newline at the end.
+/// Pretty JSON with a newline at the end; what a terminal would act on is escaped.
 pub fn to_text<T: Serialize>(value: &T) -> String {
     let mut text = serde_json::to_string_pretty(value).unwrap_or_else(|_| "null".into());
     text.push('\n');
-    text
+    printable_json(&text).into_owned()
 }
 
 /// Numbers without the last noise of the arithmetic.
@@ -197,7 +209,8 @@ fn way(w: &WayTaken, layout: &Layout) -> WayOut {
     }
 }
 
-fn finding(f: &Finding, layout: &Layout) -> FindingOut {
+fn finding(at: usize, judgement: &Judgement, advice: &Advice, layout: &Layout) -> FindingOut {
+    let f: &Finding = &judgement.findings[at];
     FindingOut {
         rule: f.rule.word(),
         outcome: f.outcome.word(),
@@ -212,7 +225,8 @@ fn finding(f: &Finding, layout: &Layout) -> FindingOut {
         between_mm: f.witness.map(|(a, b)| [point(&a), point(&b)]),
         missing: f.missing.iter().map(|m| m.to_string()).collect(),
         text: words::title(f, layout, Show::Mm),
-        help: words::help(f, layout, Show::Mm),
+        help: help::of(at, judgement, Some(advice), layout, Show::Mm),
+        step: advice.of(at).map(|own| of_own(own, layout)),
     }
 }
 
@@ -238,6 +252,11 @@ struct CheckOut<'a> {
     chalk: Vec<ChalkOut>,
     floor: Option<floor::Floor>,
     ways: Vec<WayOut>,
+    /// Only where the job asks for it; `null` where none was found.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    way_in: Option<Option<WayIn>>,
+    /// The step that helps the job most, as it was tried.
+    advice: Option<MoveOut>,
     findings: Vec<FindingOut>,
     cautions: &'a [&'a str],
 }
@@ -358,4 +377,7 @@ struct FindingOut {
     missing: Vec<String>,
     text: String,
     help: Option<String>,
+    /// The finding's own move, as it was tried.
+    #[serde(rename = "move")]
+    step: Option<MoveOut>,
 }

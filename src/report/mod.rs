@@ -1,18 +1,26 @@
 //! What to say: findings as sentences, the verdict, the page of text and the JSON. Neutral: no colours, no window.
 
+pub mod advice;
 pub mod figures;
 mod floor;
 mod floor_text;
 mod floor_words;
 pub mod json;
+pub mod label;
+mod moves;
 pub mod setting;
 pub mod siting;
+#[cfg(test)]
+mod tests;
 pub mod text;
 mod titles;
+mod way_in;
 pub mod words;
+mod wrap;
 
 pub use figures::Show;
 pub use floor_text::lines as floor_lines;
+pub use wrap::wrap;
 
 /// Printed with every answer.
 pub const CAUTIONS: &[&str] = &[

@@ -4,7 +4,7 @@ use super::figures::Show;
 use super::words;
 use crate::layout::drawn::{FaceRun, chalk, on_faces};
 use crate::layout::{Layout, Setup, Station};
-use crate::model::Figure;
+use crate::model::{Figure, called_all};
 
 /// One sentence each; empty where the procedure asks nothing beyond the places themselves.
 pub fn setting(layout: &Layout, setup: &Setup, show: Show) -> Vec<String> {
@@ -43,7 +43,7 @@ pub fn setting(layout: &Layout, setup: &Setup, show: Show) -> Vec<String> {
                 show.tenth(height)
             ),
             Err(missing) => {
-                format!("{}: line at {} not known: {}", line.station, line.through, missing.0.join(", "))
+                format!("{}: line at {} not known: {}", line.station, line.through, called_all(&missing.0))
             }
         });
     }
@@ -60,7 +60,7 @@ pub fn setting(layout: &Layout, setup: &Setup, show: Show) -> Vec<String> {
                 show.tenth(nalgebra::distance(&a, &b))
             ),
             Err(missing) => {
-                format!("chalk from {} to {}: not known: {}", line.from, line.to, missing.0.join(", "))
+                format!("chalk from {} to {}: not known: {}", line.from, line.to, called_all(&missing.0))
             }
         });
     }

@@ -3,26 +3,34 @@
 use std::fmt::Write;
 
 use super::figures::Show;
-use super::floor_text;
 use super::setting::setting;
 use super::words::{self, capital};
+use super::{advice as help, floor_text};
+use crate::advice::Advice;
 use crate::checks::{Finding, Judgement, Outcome, RULES};
 use crate::layout::{self, Layout};
-use crate::units::{format_mm, norm_deg};
+use crate::model::{called, called_all};
+use crate::units::{Round, format_fixed, norm_deg, printable};
 
 /// Verdict and number first, then what binds, what to do, conditions, what is missing, then the rest by rule, and the
 /// cautions.
-pub fn check(layout: &Layout, judgement: &Judgement, show: Show) -> String {
+pub fn check(layout: &Layout, judgement: &Judgement, advice: &Advice, show: Show) -> String {
     let mut page = String::new();
-    let _ = write_check(&mut page, layout, judgement, show);
+    let _ = write_check(&mut page, layout, judgement, advice, show);
     page
 }
 
-fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std::fmt::Result {
+fn write_check(
+    out: &mut String,
+    layout: &Layout,
+    j: &Judgement,
+    advice: &Advice,
+    show: Show,
+) -> std::fmt::Result {
     writeln!(out, "{}", words::headline(j, show).to_uppercase())?;
     if let Some(f) = j.decisive() {
         writeln!(out, "Binds: {}", full(f, layout, show))?;
-        if let Some(help) = words::help(f, layout, show) {
+        if let Some(help) = help::whole(j, advice, layout, show) {
             writeln!(out, "Helps: {help}")?;
         }
     }
@@ -32,15 +40,16 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
     writeln!(out, "{}: {} in {}", job.name, bundle.vehicle.name, bundle.bay.name)?;
     writeln!(
         out,
-        "Front axle {} mm from the left edge line, {} mm into the bay, heading {:.1} degrees",
-        format_mm(s.x),
-        format_mm(s.y),
+        "Front axle {} from the left edge line, {} into the bay, heading {:.1} degrees",
+        show.one(s.x),
+        show.one(s.y),
         norm_deg(s.heading)
     )?;
     if let Some(thrust) = layout.thrust_angle() {
         writeln!(
             out,
-            "Thrust angle {thrust:.3} degrees (positive points right of the centreline, toe-in positive)"
+            "Thrust angle {} degrees (positive points right of the centreline, toe-in positive)",
+            format_fixed(thrust, 3, Round::Nearest)
         )?;
     }
     for line in floor_text::lines(layout, show) {
@@ -50,11 +59,11 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
         let name = &layout.bundle.procedures[w.procedure].name;
         writeln!(out, "{name}: done {}", w.way)?;
         for (other, why) in &w.others {
-            writeln!(out, "  not {other}: {why}")?;
+            writeln!(out, "  not {other}: {}", printable(why))?;
         }
     }
     list(out, "CONDITIONS", &j.conditions)?;
-    let missing: Vec<String> = j.missing.iter().map(|m| m.to_string()).collect();
+    let missing: Vec<String> = j.missing.iter().map(|m| called(m).to_owned()).collect();
     list(out, "MISSING", &missing)?;
     for (outcome, heading) in [
         (Outcome::Fail, "WILL NOT WORK"),
@@ -64,7 +73,7 @@ fn write_check(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> 
         (Outcome::Accepted, "ACCEPTED"),
         (Outcome::Confirm, "TO CONFIRM ON THE DAY"),
     ] {
-        section(out, layout, j, outcome, heading, show)?;
+        section(out, layout, j, advice, (outcome, heading), show)?;
     }
     writeln!(out, "\nFITS, BY RULE")?;
     for rule in RULES {
@@ -137,7 +146,8 @@ fn lengths(out: &mut String, layout: &Layout, j: &Judgement, show: Show) -> std:
             match &length.mm {
                 Ok(mm) => writeln!(out, "    {}-{}  {}", length.from, length.to, show.tenth(*mm))?,
                 Err(missing) => {
-                    writeln!(out, "    {}-{}  not known: {}", length.from, length.to, missing.0.join(", "))?
+                    let missing = called_all(&missing.0);
+                    writeln!(out, "    {}-{}  not known: {}", length.from, length.to, printable(&missing))?
                 }
             }
         }
@@ -168,24 +178,24 @@ fn section(
     out: &mut String,
     layout: &Layout,
     j: &Judgement,
-    outcome: Outcome,
-    heading: &str,
+    advice: &Advice,
+    (outcome, heading): (Outcome, &str),
     show: Show,
 ) -> std::fmt::Result {
-    let mut found = j.findings.iter().filter(|f| f.outcome == outcome).peekable();
+    let mut found = j.findings.iter().enumerate().filter(|(_, f)| f.outcome == outcome).peekable();
     if found.peek().is_none() {
         return Ok(());
     }
     writeln!(out, "\n{heading}")?;
     let mut last = None;
-    for f in found {
+    for (at, f) in found {
         let place = (f.procedure, f.setup);
         if last != Some(place) {
             last = Some(place);
             writeln!(out, "  {}", whose(f, layout))?;
         }
         writeln!(out, "    [{}] {}", f.rule.word(), full(f, layout, show))?;
-        if let Some(help) = words::help(f, layout, show) {
+        if let Some(help) = help::of(at, j, Some(advice), layout, show) {
             writeln!(out, "        {help}")?;
         }
     }

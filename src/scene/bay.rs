@@ -2,7 +2,7 @@
 
 use super::plan::aside_of;
 use super::walls::THICKNESS;
-use super::{Item, Role, Scene, Show, spans_along, words};
+use super::{Item, Role, Scene, Show, spans_along};
 use crate::geometry::{Bounds, P2, V2};
 use crate::layout::Layout;
 
@@ -66,7 +66,7 @@ pub fn dimensions(scene: &mut Scene, layout: &Layout, show: &Show) {
             a,
             b,
             aside: THICKNESS + OUTSIDE,
-            text: words::length((b - a).norm(), show.feet),
+            text: show.length((b - a).norm()),
             weight: 160,
             tag: None,
         });

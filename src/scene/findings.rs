@@ -2,10 +2,12 @@
 
 use std::sync::Arc;
 
-use super::{Item, Role, Scene, Show, Spot, Tag, words};
+use super::{Item, Role, Scene, Show, Spot, Tag};
 use crate::checks::{Finding, Judgement, Outcome};
 use crate::geometry::{Bounds, P2};
 use crate::layout::{BoundKind, Layout};
+use crate::report::label::label;
+use crate::units;
 
 /// Witness points nearer than this are one place, mm.
 const TOGETHER: f64 = 1.0;
@@ -26,7 +28,7 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
             if f.outcome == outcome && marked(i, f) {
                 ring(scene, layout, i, f, &mut ringed);
                 let bonus = u8::from(judgement.binding == Some(i));
-                measure(scene, layout, (i, f), bonus, show.feet, &mut said);
+                measure(scene, layout, (i, f), bonus, show.lengths(), &mut said);
             }
         }
     }
@@ -36,7 +38,7 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
     {
         stress(scene, layout, f);
         ring(scene, layout, i, f, &mut Vec::new());
-        measure(scene, layout, (i, f), 30, show.feet, &mut Vec::new());
+        measure(scene, layout, (i, f), 30, show.lengths(), &mut Vec::new());
     }
 }
 
@@ -80,7 +82,7 @@ fn measure(
     layout: &Layout,
     (i, f): (usize, &Finding),
     bonus: u8,
-    feet: bool,
+    show: units::Show,
     said: &mut Vec<(Role, P2, String)>,
 ) {
     let Some(role) = Role::of(f.outcome) else {
@@ -89,7 +91,7 @@ fn measure(
     let Some((a, b)) = f.witness.or_else(|| place_of(layout, f).map(|p| (p, p))) else {
         return;
     };
-    let text = words::figure(f, feet);
+    let text = label(f, show);
     let middle = nalgebra::center(&a, &b);
     // a missing figure is said once, not at everything that rests on it
     let again = |(r, at, t): &(Role, P2, String)| {

@@ -93,7 +93,7 @@ pub fn even(scene: &mut Scene, even: &Even, outlines: bool, feet: bool) {
     let Some((best, margin)) = even.best.filter(|(_, margin)| *margin >= 0.0) else { return };
     let at = P2::new(best.x, best.y);
     scene.items.push(Item::Dot { role: Role::Even, at, tag: None });
-    let text = format!("best floor: {} to spare", format_spare(margin, feet));
+    let text = format!("best floor: within its limit by {}", format_spare(margin, feet));
     scene.items.push(Item::Label { role: Role::Even, spot: Spot::Near(at), text, weight: 100, tag: None });
 }
 

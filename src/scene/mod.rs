@@ -8,7 +8,6 @@ mod setup;
 mod things;
 mod vehicle;
 mod walls;
-mod words;
 
 pub mod floor;
 pub mod inset;
@@ -25,6 +24,7 @@ pub use role::Role;
 pub use scan::spans_along;
 
 use crate::geometry::{Bounds, P2, V2};
+use crate::units;
 
 /// What a drawn thing stands for, so that a pointer can choose it.
 #[derive(Clone, Debug, PartialEq)]
@@ -184,6 +184,18 @@ pub struct Show {
     pub grid: bool,
     /// Lengths in feet and inches.
     pub feet: bool,
+}
+
+impl Show {
+    /// How lengths are shown.
+    pub fn lengths(&self) -> units::Show {
+        units::Show::of(self.feet)
+    }
+
+    /// A length as it stands on the plan.
+    pub fn length(&self, mm: f64) -> String {
+        self.lengths().drawn(mm)
+    }
 }
 
 impl Default for Show {

@@ -1,7 +1,7 @@
 //! What a setup puts into the bay: zones, targets with stands, marks with tapes and strings.
 
 use super::plan::box_of;
-use super::{Item, Role, Scene, Show, Spot, Tag, words};
+use super::{Item, Role, Scene, Show, Spot, Tag};
 use crate::geometry::{Bounds, P2};
 use crate::layout::drawn;
 use crate::layout::{Area, Layout, Setup, Station, Zone};
@@ -21,7 +21,7 @@ pub fn zones(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
             scene.area(role, outline.points(), tag());
         }
         if let (true, Some(first)) = (show.names, outlines.first()) {
-            let text = zone_text(zone, area, show.feet);
+            let text = zone_text(zone, area, show);
             if !said(scene, &text, first.centre()) {
                 scene.label(role, Spot::Within(first.bounds()), text, 120, tag());
             }
@@ -49,8 +49,8 @@ fn zone_role(zone: &Zone) -> Role {
 }
 
 /// "radar field", and below it "3 000 × 5 000, to 3 000 high"
-fn zone_text(zone: &Zone, area: &Area, feet: bool) -> String {
-    let length = |mm| words::length(mm, feet);
+fn zone_text(zone: &Zone, area: &Area, show: &Show) -> String {
+    let length = |mm| show.length(mm);
     let mut parts = Vec::new();
     if let Area::Plan { solid, printed } = area {
         if let [a, b, c, d] = solid.shape.outline().points() {
@@ -132,7 +132,7 @@ pub fn marks(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &Show) {
     if show.tapes {
         let mut drawn: Vec<(P2, P2)> = Vec::new();
         for &s in shown {
-            tapes(scene, &layout.setups[s], shown.len() == 1 && show.names, show.feet, &mut drawn);
+            tapes(scene, &layout.setups[s], shown.len() == 1 && show.names, show, &mut drawn);
         }
     }
     let mut made: Vec<(&str, P2)> = Vec::new();
@@ -152,7 +152,7 @@ pub fn marks(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &Show) {
     }
 }
 
-fn tapes(scene: &mut Scene, setup: &Setup, figures: bool, feet: bool, drawn: &mut Vec<(P2, P2)>) {
+fn tapes(scene: &mut Scene, setup: &Setup, figures: bool, show: &Show, drawn: &mut Vec<(P2, P2)>) {
     for &(a, b) in setup.marks.iter().flat_map(|m| &m.strings) {
         let length = (b - a).norm();
         let again = |&(p, q): &(P2, P2)| (near(p, a) && near(q, b)) || (near(p, b) && near(q, a));
@@ -166,7 +166,7 @@ fn tapes(scene: &mut Scene, setup: &Setup, figures: bool, feet: bool, drawn: &mu
                 a,
                 b,
                 aside: 0.0,
-                text: words::length(length, feet),
+                text: show.length(length),
                 weight: 70,
                 tag: None,
             });

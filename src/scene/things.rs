@@ -1,7 +1,7 @@
 //! Fixtures by kind, lift posts and runways, keep-clear areas.
 
 use super::plan::box_of;
-use super::{Role, Scene, Show, Spot, Tag, spans_along, words};
+use super::{Role, Scene, Show, Spot, Tag, spans_along};
 use crate::geometry::{Frame, P2, V2};
 use crate::layout::stations::face_size;
 use crate::layout::{Layout, Origin, Thing};
@@ -107,7 +107,7 @@ fn draw(scene: &mut Scene, thing: &Thing, show: &Show) {
     if show.names {
         let mut text = thing.name.to_string();
         if thing.overhead {
-            text += &format!(", from {}", words::length(thing.solid.z.lo, show.feet));
+            text += &format!(", from {}", show.length(thing.solid.z.lo));
         }
         if thing.movable {
             text += ", movable";

@@ -3,7 +3,7 @@
 use std::f64::consts::FRAC_PI_2;
 
 use super::plan::box_of;
-use super::{Item, Role, Scene, Show, Spot, Tag, words};
+use super::{Item, Role, Scene, Show, Spot, Tag};
 use crate::geometry::{Frame, P2};
 use crate::layout::{Body, Layout, body as vehicle_body};
 use crate::model::Vehicle;
@@ -59,7 +59,7 @@ pub fn vehicle(
     if show.names
         && let Some(hull) = body.hull.first()
     {
-        let [l, w, h] = [v.length, v.width, v.height].map(|mm| words::length(mm, show.feet));
+        let [l, w, h] = [v.length, v.width, v.height].map(|mm| show.length(mm));
         let text = format!("{}\n{l} × {w} × {h}", v.name);
         let spot = Spot::Within(box_of(hull.shape.outline().points()));
         scene.label(Role::Body, spot, text, 150, tag);

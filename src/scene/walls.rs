@@ -3,7 +3,7 @@
 use std::f64::consts::FRAC_PI_2;
 use std::sync::Arc;
 
-use super::{Role, Scene, Show, Spot, Tag, words};
+use super::{Role, Scene, Show, Spot, Tag};
 use crate::geometry::{Bounds, P2, V2, rotate, twice_area};
 use crate::layout::{BoundKind, Layout};
 use crate::model::bay::{Doorway, Leaf};
@@ -123,8 +123,7 @@ fn doorway(
     }
     if show.names {
         let state = if open { "open" } else { "shut" };
-        let size =
-            format!("{} × {}", words::length(door.width, show.feet), words::length(door.height, show.feet));
+        let size = format!("{} × {}", show.length(door.width), show.length(door.height));
         scene.label(Role::Name, Spot::Beside(Bounds::of(gap)), format!("{name}\n{size}, {state}"), 90, tag);
     }
 }

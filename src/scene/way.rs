@@ -1,10 +1,11 @@
 //! The way in on the plan: the ground swept, the way of the rear axle's middle with arrows along the direction driven,
 //! and the place with the least room.
 
-use super::{Item, Role, Scene, Show, Tag, words};
+use super::{Item, Role, Scene, Show, Tag};
 use crate::checks::{Judgement, Outcome, RuleId};
 use crate::driving::{Path, Segment};
 use crate::geometry::{P2, V2, rotate};
+use crate::report::label::label;
 
 /// Way between two points of the drawn line, mm.
 const STEP: f64 = 100.0;
@@ -78,12 +79,13 @@ fn nearest(scene: &mut Scene, path: &Path, judgement: &Judgement, show: &Show) {
     let told = |f: &crate::checks::Finding| f.rule == RuleId::DriveIn && f.outcome == Outcome::Pass;
     let finding = judgement.findings.iter().position(told).filter(|i| Some(*i) != show.chosen);
     if let (Some(finding), true) = (finding, tightest.margin.is_finite()) {
+        let told = &judgement.findings[finding];
         scene.items.push(Item::Dimension {
             role: Role::Pass,
             a: tightest.at.0,
             b: tightest.at.1,
             aside: 0.0,
-            text: format!("{} on the way in", words::length(tightest.margin.floor(), show.feet)),
+            text: format!("{} on the way in", label(told, show.lengths())),
             weight: 120,
             tag: Some(Tag::Finding(finding)),
         });

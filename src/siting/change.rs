@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::deepest::deepest;
-use super::find::{Ask, Halted, ready};
+use super::find::{Halted, OtherBay, ready};
 use super::progress::Progress;
 use super::site::{self, Place, Site, at_all};
 use super::stands::{self, Stand};
@@ -26,7 +26,7 @@ pub enum Change {
     /// Move the vehicle between procedures; with an index: between the setups of that procedure too.
     Move(Option<usize>),
     /// Use another bay: its file as the job would name it.
-    UseBay(String),
+    UseBay(String, Arc<Bay>),
 }
 
 /// A change and what comes of it.
@@ -46,8 +46,32 @@ pub fn changes(
     site: &Site,
     headings: &[f64],
     closely: &[f64],
-    ask: &Ask,
+    bays: &mut dyn Iterator<Item = OtherBay>,
     (stands, unserved): (&[Stand], &[usize]),
+    progress: &Progress,
+) -> Result<Vec<Tried>, Halted> {
+    let bundle = &site.layout.bundle;
+    let mut tried = here(site, headings, closely, progress)?;
+    tried.extend(moves(site, closely, stands, unserved, progress)?);
+    for other in bays {
+        let bay = &other.bay;
+        let Some(job) = in_bay(&bundle.job, bay, &other.path) else { continue };
+        tried.push(Tried {
+            change: Change::UseBay(other.path.clone(), bay.clone()),
+            words: format!("use {}", bay.name),
+            place: place(bundle, job, Some(bay), headings, progress)?,
+            stands: Vec::new(),
+        });
+    }
+    tried.sort_by(|a, b| slack(b).total_cmp(&slack(a)));
+    Ok(tried)
+}
+
+/// The changes after which the whole job is done in one place of this bay: things cleared, doors opened, turned round.
+pub fn here(
+    site: &Site,
+    headings: &[f64],
+    closely: &[f64],
     progress: &Progress,
 ) -> Result<Vec<Tried>, Halted> {
     let bundle = &site.layout.bundle;
@@ -73,18 +97,6 @@ pub fn changes(
             stands: Vec::new(),
         });
     }
-    tried.extend(moves(site, closely, stands, unserved, progress)?);
-    for other in &ask.bays {
-        let bay = &other.bay;
-        let Some(job) = in_bay(&bundle.job, bay, &other.path) else { continue };
-        tried.push(Tried {
-            change: Change::UseBay(other.path.clone()),
-            words: format!("use {}", bay.name),
-            place: place(bundle, job, Some(bay), headings, progress)?,
-            stands: Vec::new(),
-        });
-    }
-    tried.sort_by(|a, b| slack(b).total_cmp(&slack(a)));
     Ok(tried)
 }
 
@@ -96,7 +108,7 @@ fn slack(t: &Tried) -> f64 {
 fn cleared(site: &Site, headings: &[f64], progress: &Progress) -> Result<Vec<Tried>, Halted> {
     let things = &site.layout.stage.things;
     let mut places: Vec<Option<Place>> = vec![None; things.len()];
-    for space in headings.iter().flat_map(|h| site.spaces(*h)) {
+    for space in headings.iter().flat_map(|h| site.spaces_near(*h)) {
         let item = |o: u32| space.holds[space.obstacles[o as usize].hold as usize].item;
         let mut takes_part: Vec<usize> = at_all(&space, progress)?
             .held_by

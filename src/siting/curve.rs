@@ -4,6 +4,7 @@ use std::collections::VecDeque;
 
 use super::site::Site;
 use super::space::Space;
+use crate::checks::RuleId;
 use crate::geometry::{NOISE_MM, P2, V2};
 use crate::layout::Stance;
 
@@ -30,6 +31,18 @@ pub struct Curve {
     /// The position with the greatest margin, and that margin (below zero: it fits nowhere on this line).
     pub best: (f64, f64),
 }
+
+/// The rules the curve holds, in their order: those siting searches by. Headroom, doorway, way in, sights and floor are not
+/// in it; places the bay fixes leave no margin of their own.
+pub const HELD: [RuleId; 7] = [
+    RuleId::VehicleClear,
+    RuleId::MirrorClear,
+    RuleId::TargetClear,
+    RuleId::RoomBehind,
+    RuleId::ClearZone,
+    RuleId::KeepClear,
+    RuleId::OnLift,
+];
 
 /// Points at most.
 const MOST: usize = 400;

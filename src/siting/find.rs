@@ -11,7 +11,8 @@ use super::short::{Shortfall, shortfall};
 use super::site::{Place, Site, miss, way_count};
 use super::stands::{self, Stand};
 use super::turn::{self, Swing};
-use crate::checks::{Finding, Outcome, check_driven};
+use super::whole;
+use crate::checks::{Finding, Judgement, Outcome, Verdict, check_driven};
 use crate::driving::drive_in;
 use crate::geometry::NOISE_MM;
 use crate::layout::{Layout, Stance};
@@ -45,6 +46,8 @@ pub struct Siting {
     pub chosen: Vec<(Arc<str>, f64)>,
     pub headings: Vec<HeadingFound>,
     pub best: Option<Best>,
+    /// What all rules say at the best place; where nothing fits, at the place that misses by least, and that it does not fit.
+    pub judgement: Option<Judgement>,
     /// Only where nothing fits.
     pub shortfall: Option<Shortfall>,
     /// Only where nothing fits: each change tried alone, best first.
@@ -61,6 +64,8 @@ pub struct Siting {
 #[derive(Clone, Debug)]
 pub struct Best {
     pub place: Place,
+    /// The same in whole 5 mm, where what is to spare allows it and the rules find the same there; else as above.
+    pub proposed: Place,
     /// How far the heading may be off before a plan rule fails.
     pub swing: Swing,
     /// What the other rules find there: failures and unknowns.
@@ -105,6 +110,16 @@ impl Ask {
 
 /// Finds where the job's vehicle can stand.
 pub fn find(bundle: &Bundle, ask: &Ask, progress: &Progress) -> Result<Siting, Halted> {
+    find_among(bundle, ask, &mut ask.bays.iter().cloned(), progress)
+}
+
+/// The same with the other bays taken one by one, and only where nothing fits.
+pub fn find_among(
+    bundle: &Bundle,
+    ask: &Ask,
+    bays: &mut dyn Iterator<Item = OtherBay>,
+    progress: &Progress,
+) -> Result<Siting, Halted> {
     let mut headings: Vec<f64> =
         ask.headings.iter().map(|h| norm_deg(*h)).filter(|h| h.is_finite()).collect();
     let mut seen: Vec<f64> = Vec::new();
@@ -144,34 +159,47 @@ pub fn find(bundle: &Bundle, ask: &Ask, progress: &Progress) -> Result<Siting, H
         Some(_) => (None, Vec::new()),
         None => (
             shortfall(&site, &closely, progress)?,
-            change::changes(&site, &headings, &closely, ask, (&poses, &unserved), progress)?,
+            change::changes(&site, &headings, &closely, bays, (&poses, &unserved), progress)?,
         ),
     };
     if let Some(short) = shortfall.as_mut().filter(|s| s.binding.is_empty()) {
         let misses = found.iter().filter(|f| f.heading == short.heading).filter_map(|f| f.miss.as_ref());
         short.binding.extend(misses.map(|m| m.1.clone()));
     }
-    let best = match best {
-        None => None,
-        Some(place) => Some(Best {
-            place,
-            swing: turn::swing(&site, place.stance, progress)?,
-            also: also(&site, place.stance, progress),
-            floor: best_floor(&site, place.stance, &found, progress),
-        }),
+    let (best, judgement) = match best {
+        None => (None, None),
+        Some(place) => {
+            let judgement = judged_at(&site, place.stance, progress);
+            let best = Best {
+                place,
+                proposed: whole::proposed(&site, place, &judgement, progress),
+                swing: turn::swing(&site, place.stance, progress)?,
+                also: also(&judgement),
+                floor: best_floor(&site, place.stance, &found, progress),
+            };
+            (Some(best), Some(judgement))
+        }
     };
     progress.step();
-    Ok(Siting {
+    let mut siting = Siting {
         layout: site.layout,
         chosen,
         headings: found,
         best,
+        judgement,
         shortfall,
         changes,
         poses,
         unserved,
         notes,
-    })
+    };
+    if siting.judgement.is_none()
+        && let Some((least, _)) = siting.judged()
+    {
+        let nowhere = check_driven(&siting.layout.at(least.stance), None);
+        siting.judgement = Some(Judgement { verdict: Verdict::DoesNotFit, ..nowhere });
+    }
+    Ok(siting)
 }
 
 /// The deepest pose over nose in and backed in: where a job without a pose is judged.
@@ -190,7 +218,7 @@ pub fn judged_pose(bundle: &Bundle, progress: &Progress) -> Result<(Option<Place
         return Ok((Some(place), true));
     }
     let mut least: Option<Place> = None;
-    for space in headings.iter().flat_map(|h| site.spaces(*h)) {
+    for space in headings.iter().flat_map(|h| site.spaces_near(*h)) {
         if let Some((at, slack)) = miss(&space, progress)?
             && least.is_none_or(|l| slack > l.slack + NOISE_MM)
         {
@@ -233,14 +261,16 @@ fn best_floor(
     even(&site.layout.at(stance), &region.allowed.rings, &|| progress.is_stopped())?.best
 }
 
-/// What all rules find at a pose that fails or is not known; with the way in, where the job asks for it.
-fn also(site: &Site, stance: Stance, progress: &Progress) -> Vec<Finding> {
+/// What all rules find at a pose; with the way in, where the job asks for it.
+pub fn judged_at(site: &Site, stance: Stance, progress: &Progress) -> Judgement {
     let at = site.layout.at(stance);
     let asked = at.bundle.job.drive_in;
     let driven = asked.then(|| drive_in(&at, &|| progress.is_stopped())).flatten();
     check_driven(&at, driven.as_ref())
-        .findings
-        .into_iter()
-        .filter(|f| matches!(f.outcome, Outcome::Fail | Outcome::Movable | Outcome::Unknown))
-        .collect()
+}
+
+/// What fails or is not known.
+fn also(judgement: &Judgement) -> Vec<Finding> {
+    let tells = |f: &&Finding| matches!(f.outcome, Outcome::Fail | Outcome::Movable | Outcome::Unknown);
+    judgement.findings.iter().filter(tells).cloned().collect()
 }

@@ -53,10 +53,10 @@ const MOST: usize = 16;
 
 /// Every combination of walls and stretches at the heading of `turned`, whose vehicle stands at the bay's origin.
 /// Empty when something cannot be where the bay wants it at this heading; one empty combination when nothing is
-/// fixed. What is not known fixes nothing: the checks tell of it.
-pub fn combinations(turned: &Layout, stills: &Stills) -> Vec<Vec<Fixing>> {
+/// fixed. What is not known fixes nothing: the checks tell of it. `idle` setups are left out.
+pub fn combinations(turned: &Layout, stills: &Stills, idle: &[usize]) -> Vec<Vec<Fixing>> {
     let mut all: Vec<Vec<Fixing>> = vec![Vec::new()];
-    for (s, setup) in turned.setups.iter().enumerate() {
+    for (s, setup) in turned.setups.iter().enumerate().filter(|(s, _)| !idle.contains(s)) {
         let cast = Cast { turned, stills, s, setup };
         let stations = setup.stations.iter().filter_map(|station| {
             let stand = station.place.as_ref().ok()?;
@@ -134,7 +134,7 @@ impl Cast<'_> {
                 Limit { out: -way, limit: low },
                 Limit { out: way, limit: length - high },
             ];
-            let piece = self.stills.stretches(label).next().unwrap_or_else(|| self.stills.side(label));
+            let piece = self.piece_of(label);
             let mut fixing = self.fixing(&station.name, &bound.name, limits, piece);
             fixing.label = Some(label);
             fixing.along = way;
@@ -142,6 +142,15 @@ impl Cast<'_> {
             choices.push(fixing);
         }
         Some(choices)
+    }
+
+    /// A piece of the wall, or where doorways leave nothing of it, of a doorway in it.
+    fn piece_of(&self, label: u32) -> usize {
+        let stage = &self.turned.stage;
+        let of_side = |l: &u32| stage.bound(*l).side == stage.bound(label).side;
+        let others = (0..).take(stage.walls.len()).filter(of_side);
+        let pieces = std::iter::once(label).chain(others).flat_map(|l| self.stills.stretches(l));
+        pieces.take(1).last().unwrap_or(self.stills.edges.start)
     }
 
     /// Doorways of the wall and things that stand before it: the origins that bring the target there.

@@ -4,9 +4,15 @@
 //! a question of intervals: the vehicle at l keeps off what stays, and at l - g off what moves. The best line is
 //! found by branch and bound: over a strip of lines an obstacle is sure to forbid what it forbids on both of the
 //! strip's edges, because it is convex; that bounds the strip from below, its middle line from above.
+//!
+//! The lift the vehicle is put on lies about its middle: it stays or moves, whichever needs less.
+
+mod gaps;
 
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
+
+use gaps::{free, pair};
 
 use super::progress::{Progress, Stopped};
 use super::space::Space;
@@ -131,8 +137,16 @@ struct Pinch {
     at: f64,
     before: f64,
     class: usize,
-    /// Things from this place on move.
-    moves_from: f64,
+    moving: Moving,
+}
+
+/// Which things move.
+#[derive(Clone, Copy, Debug)]
+struct Moving {
+    /// Those from this place on.
+    from: f64,
+    /// The lift the vehicle is put on, wherever it lies.
+    lift: bool,
 }
 
 /// What a line of poses meets.
@@ -161,6 +175,7 @@ struct Cast<'a> {
     /// By still piece: from, to along the way.
     extents: Vec<(f64, f64)>,
     is_wall: Vec<bool>,
+    is_lift: Vec<bool>,
     classes: Vec<Class>,
     /// Where things begin, sorted, ending with infinity.
     begins: Vec<f64>,
@@ -174,6 +189,7 @@ impl<'a> Cast<'a> {
             .iter()
             .map(|p| matches!(p.item, Item::Edge(_) | Item::Side(_) | Item::Outside))
             .collect();
+        let is_lift: Vec<bool> = (0..stills.pieces.len()).map(|i| stills.is_of_lift(i)).collect();
         let sorted = |mut v: Vec<f64>| {
             v.sort_by(f64::total_cmp);
             v.dedup_by(|a, b| (*a - *b).abs() <= NOISE_MM);
@@ -183,7 +199,7 @@ impl<'a> Cast<'a> {
         let classes = cuts.windows(2).map(|w| Class { cut: (w[0], w[1]) }).collect();
         let mut begins = sorted((0..is_wall.len()).filter(|i| !is_wall[*i]).map(|i| extents[i].0).collect());
         begins.push(f64::INFINITY);
-        Cast { space, way, middle, extents, is_wall, classes, begins }
+        Cast { space, way, middle, extents, is_wall, is_lift, classes, begins }
     }
 
     /// What is sure to be met on all lines from `from` to `to`, and the obstacles met on any.
@@ -243,9 +259,6 @@ impl<'a> Cast<'a> {
             }
             let mut begin = f64::NEG_INFINITY;
             for &end in &self.begins {
-                let stays = |m: &&Met| {
-                    self.extents[self.space.obstacles[m.obstacle as usize].still as usize].0 < end - NOISE_MM
-                };
                 let range = (back.0.max(begin - self.middle), end - self.middle);
                 begin = end;
                 if range.0 > range.1 {
@@ -257,17 +270,33 @@ impl<'a> Cast<'a> {
                 if bound.is_none_or(|w| best.as_ref().is_some_and(|b| w.0 >= b.growth)) {
                     continue;
                 }
-                let behind: Vec<Met> = lines.things.iter().filter(|m| stays(m)).copied().collect();
-                let ahead: Vec<Met> = lines.things.iter().filter(|m| !stays(m)).copied().collect();
-                let found = pair(&free(&stay, &behind, range), &free(&go, &ahead, on), &swept);
-                if let Some((growth, at, before)) = found
-                    && best.as_ref().is_none_or(|b| growth < b.growth)
-                {
-                    best = Some(Pinch { growth, at, before, class: c, moves_from: end });
+                for moving in self.moving(lines, end) {
+                    let (behind, ahead): (Vec<Met>, Vec<Met>) =
+                        lines.things.iter().partition(|m| self.stays(m.obstacle, moving));
+                    let found = pair(&free(&stay, &behind, range), &free(&go, &ahead, on), &swept);
+                    if let Some((growth, at, before)) = found
+                        && best.as_ref().is_none_or(|b| growth < b.growth)
+                    {
+                        best = Some(Pinch { growth, at, before, class: c, moving });
+                    }
                 }
             }
         }
         best
+    }
+
+    /// The choices of what moves where things from `from` on do: the lift with them, where it would stay.
+    fn moving(&self, lines: &Lines, from: f64) -> impl Iterator<Item = Moving> {
+        let without = Moving { from, lift: false };
+        let still = |m: &&Met| self.space.obstacles[m.obstacle as usize].still as usize;
+        let lift = lines.things.iter().find(|m| self.is_lift[still(m)]);
+        let stays = lift.is_some_and(|m| self.stays(m.obstacle, without));
+        std::iter::once(without).chain(stays.then_some(Moving { from, lift: true }))
+    }
+
+    fn stays(&self, obstacle: u32, moving: Moving) -> bool {
+        let still = self.space.obstacles[obstacle as usize].still as usize;
+        self.extents[still].0 < moving.from - NOISE_MM && !(moving.lift && self.is_lift[still])
     }
 
     /// The holds that touch the vehicle at the two ends, those with a name first.
@@ -283,7 +312,7 @@ impl<'a> Cast<'a> {
             let (stays, goes) = if self.is_wall[still] {
                 (from < class.cut.1 - NOISE_MM, to > class.cut.0 + NOISE_MM)
             } else {
-                let stays = from < pinch.moves_from - NOISE_MM;
+                let stays = self.stays(m.obstacle, pinch.moving);
                 (stays, !stays)
             };
             if stays && (m.to - pinch.at).abs() <= TOUCH_MM {
@@ -303,71 +332,6 @@ impl<'a> Cast<'a> {
         }
         ends.concat()
     }
-}
-
-/// What two sorted lists leave free of a range.
-fn free(a: &[Met], b: &[Met], range: (f64, f64)) -> Vec<(f64, f64)> {
-    let mut gaps = Vec::new();
-    let mut at = range.0;
-    let (mut i, mut j) = (0, 0);
-    while i < a.len() || j < b.len() {
-        let first = match (a.get(i), b.get(j)) {
-            (Some(x), Some(y)) if x.from <= y.from => {
-                i += 1;
-                x
-            }
-            (Some(x), None) => {
-                i += 1;
-                x
-            }
-            (_, Some(y)) => {
-                j += 1;
-                y
-            }
-            (None, None) => break,
-        };
-        if first.from > range.1 {
-            break;
-        }
-        if first.from >= at - NOISE_MM {
-            gaps.push((at, first.from.max(at)));
-        }
-        at = at.max(first.to);
-    }
-    if at <= range.1 {
-        gaps.push((at, range.1));
-    }
-    gaps
-}
-
-/// The least `at - before` with `at` in one of `stay`, `before` in one of `go`, not past each other and not on both
-/// sides of anything swept. Growth, at, before.
-fn pair(stay: &[(f64, f64)], go: &[(f64, f64)], swept: &[Met]) -> Option<(f64, f64, f64)> {
-    let mut best: Option<(f64, f64, f64)> = None;
-    for &(p0, p1) in stay {
-        for &(q0, q1) in go.iter().rev() {
-            if q0 > p1 {
-                continue;
-            }
-            if q1 >= p0 {
-                // They meet: no growth, wherever nothing swept is in the way.
-                let range = (p0.max(q0), p1.min(q1));
-                let gaps = free(swept, &[], range);
-                if let Some(gap) = gaps.first() {
-                    return Some((0.0, gap.0, gap.0));
-                }
-                continue;
-            }
-            let growth = p0 - q1;
-            if best.is_some_and(|b| growth >= b.0) {
-                break;
-            }
-            if swept.iter().all(|m| p0 <= m.from + NOISE_MM || q1 >= m.to - NOISE_MM) {
-                best = Some((growth, p0, q1));
-            }
-        }
-    }
-    best
 }
 
 /// What binds, in words.

@@ -5,6 +5,7 @@ use super::region::Allowed;
 use super::site::{Place, Site, allowed_of, at_all, miss, place};
 use super::space::pair_words;
 use crate::checks::pairs::Cx;
+use crate::checks::rules::BETWEEN_AXLES;
 use crate::checks::{Finding, RULES, RuleId};
 use crate::geometry::NOISE_MM;
 use crate::layout::Stance;
@@ -58,7 +59,7 @@ pub fn each_heading(
 fn at_heading(site: &Site, heading: f64, progress: &Progress) -> Result<HeadingFound, Stopped> {
     let mut found = HeadingFound { heading, allowed: Allowed::default(), best: None, miss: None };
     let mut missed: Option<Place> = None;
-    for space in site.spaces(heading) {
+    for space in site.spaces_near(heading) {
         if let Some(place) = place(heading, &at_all(&space, progress)?) {
             let region = allowed_of(&space, progress)?;
             found.allowed.area += region.area;
@@ -87,7 +88,8 @@ const ALIKE_MM: f64 = 1.0;
 /// room, the vehicle has been slid along it up to the next thing.
 fn worst(site: &Site, stance: Stance) -> String {
     let there = site.layout.at(stance);
-    let cx = Cx::new(&there);
+    let mut cx = Cx::new(&there);
+    cx.set_idle(site.idle.clone());
     let mut findings = Vec::new();
     for rule in RULES.iter().filter(|r| r.id.is_plan()) {
         (rule.run)(&cx, &mut findings);
@@ -101,7 +103,7 @@ fn worst(site: &Site, stance: Stance) -> String {
         found.iter().find(alike).copied()
     };
     let worst = least.map(|l| of_lift(l).unwrap_or(l));
-    worst.map_or_else(String::new, |f| pair_words(f.rule, &f.items))
+    worst.map_or_else(String::new, |f| pair_words(f.rule, &f.items, f.note.as_deref() == Some(BETWEEN_AXLES)))
 }
 
 /// The headings worth looking at closely: the first two, then those that miss by least.

@@ -1,89 +1,146 @@
 //! The obstacles of one heading, made from the pairs of the checks.
 
+mod couples;
+mod domain;
 mod held;
+mod surfaces;
 
 use std::sync::Arc;
+
+pub use couples::{Couple, Couples, Turn};
 
 use super::accepted::Relaxed;
 use super::fixed::Fixing;
 use super::obstacle::Sides;
-use super::space::{Hold, Space, UNBOUNDED, meet};
+use super::space::{Hold, Space, UNBOUNDED};
 use super::still::{Item, Piece, Stills};
 use crate::checks::RuleId;
 use crate::checks::pairs::{Cx, Pair, Still};
-use crate::checks::rules::{HaloPair, HaloStill, halo_pairs, lift_pairs, plan_pairs};
+use crate::checks::rules::{HaloPair, halo_pairs, lift_pairs, plan_pairs};
 use crate::geometry::{Bounds, P2, V2, minkowski_difference};
-use crate::layout::{Halo, Layout, Solid, Stage, Thing};
+use crate::layout::{Layout, Solid, Stage, Thing};
+
+/// A rig turned to a heading, and what it is held off.
+#[derive(Clone, Copy)]
+pub struct Turned<'a> {
+    pub layout: &'a Layout,
+    pub stills: &'a Stills,
+    pub relaxed: &'a Relaxed,
+    /// Setups that are left out.
+    pub idle: &'a [usize],
+}
 
 impl Space {
-    /// Lists what the rig of `turned` must keep off, the vehicle standing at the bay's origin. `idle` setups are left
-    /// out. `only`: make obstacles for these holds alone; their numbers are the same at every heading.
-    pub fn new(
-        turned: &Layout,
-        stills: &Stills,
-        relaxed: &Relaxed,
-        fixings: &[Fixing],
-        idle: &[usize],
-        only: Option<&[bool]>,
-    ) -> Space {
-        let cx = Cx::new(turned);
-        let mut maker = Maker {
-            stage: &turned.stage,
-            stills,
-            relaxed,
+    /// Lists what the rig must keep off, the vehicle standing at the bay's origin. `only`: make obstacles
+    /// for these holds alone; their numbers are the same at every heading. `near`: leave out the obstacles that no pose
+    /// serving their setup can meet; where no pose serves every setup, none is left out.
+    pub fn new(rig: Turned, fixings: &[Fixing], only: Option<&[bool]>, near: bool) -> Space {
+        let mut maker = Maker::new(rig, fixings, Form::Obstacles);
+        maker.only = only;
+        maker.near = near;
+        maker.make(rig);
+        maker.space
+    }
+}
+
+impl Couples {
+    /// The same as what moves and what it is held off, where the bay decides no places.
+    pub fn new(rig: Turned) -> (Couples, Space) {
+        let mut maker = Maker::new(rig, &[], Form::Couples(Couples::default()));
+        maker.make(rig);
+        match maker.form {
+            Form::Couples(couples) => (couples, maker.space),
+            Form::Obstacles => (Couples::default(), maker.space),
+        }
+    }
+}
+
+struct Maker<'a> {
+    layout: &'a Layout,
+    stage: &'a Stage,
+    stills: &'a Stills,
+    relaxed: &'a Relaxed,
+    fixings: &'a [Fixing],
+    idle: &'a [usize],
+    only: Option<&'a [bool]>,
+    near: bool,
+    floor: Bounds,
+    /// By setup, the vehicle's own first: outside this box nothing of it counts.
+    reach: Vec<Bounds>,
+    form: Form,
+    space: Space,
+}
+
+/// What pairs are turned into.
+enum Form {
+    Obstacles,
+    Couples(Couples),
+}
+
+impl<'a> Maker<'a> {
+    fn new(rig: Turned<'a>, fixings: &'a [Fixing], form: Form) -> Maker<'a> {
+        let stage = &*rig.layout.stage;
+        let empty = Bounds::of(Vec::<P2>::new());
+        Maker {
+            layout: rig.layout,
+            stage,
+            stills: rig.stills,
+            relaxed: rig.relaxed,
             fixings,
-            only,
-            floor: turned
-                .stage
-                .floor
-                .cells()
-                .iter()
-                .fold(Bounds::of(Vec::<P2>::new()), |b, c| b.union(&c.bounds())),
+            idle: rig.idle,
+            only: None,
+            near: false,
+            floor: stage.floor.cells().iter().fold(empty, |b, c| b.union(&c.bounds())),
+            reach: Vec::new(),
+            form,
             space: Space {
-                heading: turned.stance.heading,
+                heading: rig.layout.stance.heading,
                 sides: Sides::default(),
                 obstacles: Vec::new(),
                 holds: Vec::new(),
                 domain: UNBOUNDED,
                 domains: Vec::new(),
             },
-        };
-        let counts = |setup: Option<usize>| setup.is_none_or(|s| !idle.contains(&s));
+        }
+    }
+
+    fn make(&mut self, rig: Turned) {
+        let cx = Cx::new(rig.layout);
+        let counts = |setup: Option<usize>| setup.is_none_or(|s| !rig.idle.contains(&s));
+        let mut pairs = Vec::new();
         plan_pairs(&cx, &mut |pair| {
             if counts(pair.setup) {
-                maker.pair(&pair);
+                pairs.push(pair);
             }
         });
+        for pair in &pairs {
+            self.hold_in(pair);
+        }
+        if self.near {
+            self.reach = self.space.reach(rig.layout.setups.len());
+        }
+        for pair in &pairs {
+            self.pair(pair);
+        }
         halo_pairs(&cx, &mut |pair| {
             if counts(Some(pair.setup)) {
-                maker.halos(&pair);
+                self.halos(&pair);
             }
         });
         lift_pairs(&cx, &mut |pair| {
             if counts(pair.setup) {
-                maker.lift(&cx, &pair);
+                self.lift(&cx, &pair);
             }
         });
-        for fixing in fixings.iter().filter(|f| counts(Some(f.setup))) {
-            maker.fixed(fixing);
+        for fixing in self.fixings.iter().filter(|f| counts(Some(f.setup))) {
+            self.fixed(fixing);
         }
-        maker.space
     }
-}
-
-struct Maker<'a> {
-    stage: &'a Stage,
-    stills: &'a Stills,
-    relaxed: &'a Relaxed,
-    fixings: &'a [Fixing],
-    only: Option<&'a [bool]>,
-    floor: Bounds,
-    space: Space,
 }
 
 impl Maker<'_> {
     fn pair(&mut self, pair: &Pair) {
-        match pair.still {
+        match &pair.still {
             Still::Thing(thing) => {
                 let i = self.thing(thing);
                 self.shapes(
@@ -99,12 +156,14 @@ impl Maker<'_> {
                 self.shapes(pair, &thing.name, Item::Thing(i), |_| true, self.stills.thing(i));
             }
             Still::Kept(kept) => {
-                let i = place_of(kept, &self.stage.keep_clear);
+                let i = place_of(*kept, &self.stage.keep_clear);
                 let meets = |p: &Solid| kept.any_height || p.z.overlaps(&kept.solid.z);
                 self.shapes(pair, &kept.name, Item::Kept(i), meets, self.stills.kept(i));
             }
+            // which wall a target hangs on and the vehicle is driven up to is told by the fixings
             Still::Walls | Still::WallsBut(_) => self.walls(pair),
-            Still::Side(label) => self.beyond_side(pair, label),
+            Still::Wall(_) => {}
+            Still::Side(label) => self.through_side(pair, *label),
         }
     }
 
@@ -139,33 +198,23 @@ impl Maker<'_> {
     /// The edge of the usable floor: every stretch by its own need, and where there is no floor.
     fn walls(&mut self, pair: &Pair) {
         let stills = self.stills;
-        let hangs = |f: &&Fixing| {
-            pair.rule == RuleId::TargetClear && Some(f.setup) == pair.setup && f.moving == *pair.name
-        };
-        let but = self.fixings.iter().find(hangs).and_then(|f| f.label);
-        let holds: Vec<(u32, f64)> = self
-            .stage
-            .walls
-            .iter()
-            .map(|bound| {
-                let need = self.relaxed.need(pair.rule, pair.setup, [pair.name, &bound.name], pair.need);
+        let (but, open) = (self.wall_behind(pair), self.is_open(pair));
+        let near = if pair.rule == RuleId::VehicleClear { self.driven_up_to(pair.setup) } else { Vec::new() };
+        let bounds = (0..).zip(&self.stage.walls);
+        let holds: Vec<(u32, f64)> = bounds
+            .map(|(label, bound)| {
+                let need = if near.contains(&label) { 0.0 } else { pair.need };
+                let need = self.relaxed.need(pair.rule, pair.setup, [pair.name, &bound.name], need);
                 (self.hold(pair, &bound.name, Item::Outside, need), need)
             })
             .collect();
         for (label, (hold, _)) in (0..).zip(&holds) {
             self.space.holds[*hold as usize].item = Item::Edge(label);
         }
-        // Past a wall accepted to be overlapped there is no telling floor from no floor.
-        let open = but.is_some() || holds.iter().any(|(_, need)| *need < 0.0);
         let outside_need = holds.iter().map(|(_, need)| *need).fold(pair.need, f64::min);
         let outside = self.hold(pair, &"the floor's edge".into(), Item::Outside, outside_need);
         for part in pair.parts {
-            let (b, r) = (part.shape.bounds(), part.shape.radius());
-            if !open {
-                let own = Bounds { min: self.floor.min - b.min.coords, max: self.floor.max - b.max.coords };
-                self.space.domain = meet(&self.space.domain, &own);
-                self.space.domains.push((pair.setup, own));
-            }
+            let r = part.shape.radius();
             for ring in part.shape.pieces() {
                 for i in stills.edges.clone() {
                     let Item::Edge(label) = stills.pieces[i].item else { continue };
@@ -177,73 +226,12 @@ impl Maker<'_> {
                         self.keep_off(ring, r, i, &stills.pieces[i], need, hold);
                     } else {
                         let out = self.stage.bound(label).inward * need;
-                        let moved = Piece {
-                            ring: stills.pieces[i].ring.iter().map(|p| p + out).collect(),
-                            ..stills.pieces[i].clone()
-                        };
+                        let moved = stills.pieces[i].moved(out);
                         self.keep_off(ring, r, i, &moved, 0.0, hold);
                     }
                 }
                 for i in stills.outside.clone().filter(|_| !open) {
                     self.keep_off(ring, r, i, &stills.pieces[i], outside_need, outside);
-                }
-            }
-        }
-    }
-
-    /// A side by its line: only how wide the shape is along the side and how far it reaches over the line count.
-    fn beyond_side(&mut self, pair: &Pair, label: u32) {
-        let bound = self.stage.bound(label);
-        let need = self.relaxed.need(pair.rule, pair.setup, [pair.name, &bound.name], pair.need);
-        let hold = self.hold(pair, &bound.name, Item::Side(label), need);
-        let (a, b) = self.stills.side_ends(self.stage, label);
-        let way = (b - a).normalize();
-        let i = self.stills.side(label);
-        for part in pair.parts {
-            let points = part.shape.outline().points();
-            let reach = |v: V2| {
-                points
-                    .iter()
-                    .map(|p| v.dot(&p.coords))
-                    .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), l| (lo.min(l), hi.max(l)))
-            };
-            let ((first, last), (nearest, _)) = (reach(way), reach(bound.inward));
-            let off = bound.inward * (nearest - need);
-            let front = [P2::from(way * first + off), P2::from(way * last + off)];
-            self.keep_off(&front, 0.0, i, &self.stills.pieces[i], 0.0, hold);
-        }
-    }
-
-    /// A box round a face: what stands in its depth and is not clear of it in height must be clear sideways.
-    fn halos(&mut self, pair: &HaloPair) {
-        let stills = self.stills;
-        match &pair.still {
-            HaloStill::Thing(thing) => {
-                let i = self.thing(thing);
-                let need =
-                    self.relaxed.need(RuleId::ClearZone, Some(pair.setup), [pair.name, &thing.name], 0.0);
-                let hold = self.halo_hold(pair, &thing.name, Item::Thing(i), need);
-                for halo in pair.halos {
-                    let above = thing.solid.z.lo - (halo.lower + halo.size.height) - halo.above;
-                    let below = halo.lower - thing.solid.z.hi - halo.below;
-                    if above.max(below) < need {
-                        for i in stills.outline(i) {
-                            self.keep_off(&corners(halo, need), 0.0, i, &stills.pieces[i], 0.0, hold);
-                        }
-                    }
-                }
-            }
-            HaloStill::Bounds(labels) => {
-                for label in labels {
-                    let name = self.stage.bound(*label).name.clone();
-                    let need =
-                        self.relaxed.need(RuleId::ClearZone, Some(pair.setup), [pair.name, &name], 0.0);
-                    let hold = self.halo_hold(pair, &name, Item::Edge(*label), need);
-                    for i in stills.stretches(*label) {
-                        for halo in pair.halos {
-                            self.keep_off(&corners(halo, need), 0.0, i, &stills.pieces[i], 0.0, hold);
-                        }
-                    }
                 }
             }
         }
@@ -280,29 +268,45 @@ impl Maker<'_> {
 
     /// The origins that bring the moving ring nearer than `need` to the still piece.
     fn keep_off(&mut self, ring: &[P2], radius: f64, i: usize, piece: &Piece, need: f64, hold: u32) {
-        if self.only.is_some_and(|only| only.get(hold as usize) == Some(&false)) {
+        if self.left_out(hold) {
+            return;
+        }
+        let mut grow = need + radius + piece.radius;
+        if let Form::Couples(couples) = &mut self.form {
+            couples.push(ring, &piece.ring, grow);
+            return;
+        }
+        if self.is_far(ring, piece, grow, hold) {
             return;
         }
         let mut difference = minkowski_difference(&piece.ring, ring);
-        let mut grow = need + radius + piece.radius;
         if grow < 0.0 {
             difference = shrunk(difference, -grow);
             grow = 0.0;
         }
-        if difference.is_empty() || (grow == 0.0 && difference.len() < 3) {
+        self.forbid(&difference, grow, i, hold);
+    }
+
+    /// The origins in a convex ring grown by `grow`: made by the still piece `i`.
+    fn forbid(&mut self, ring: &[P2], grow: f64, i: usize, hold: u32) {
+        if let Form::Couples(couples) = &mut self.form {
+            // of no two pieces: looked at afresh at every heading
+            if !couples.loose.contains(&hold) {
+                couples.loose.push(hold);
+            }
             return;
         }
-        let obstacle = self.space.sides.obstacle(&difference, grow, hold, i as u32);
+        if self.left_out(hold) || ring.is_empty() || (grow == 0.0 && ring.len() < 3) {
+            return;
+        }
+        let obstacle = self.space.sides.obstacle(ring, grow, hold, i as u32);
         self.space.obstacles.push(obstacle);
     }
-}
 
-/// The box round a face in plan; where an overlap of `-need` is accepted, that much narrower.
-fn corners(halo: &Halo, need: f64) -> [P2; 4] {
-    let (back, front) = (halo.size.back - halo.behind, halo.size.front + halo.ahead);
-    let half = (halo.size.half_width + halo.beside + need).max(0.0);
-    [(back, -half), (front, -half), (front, half), (back, half)]
-        .map(|(x, y)| halo.frame.to_world(P2::new(x, y)))
+    /// Whether obstacles of this hold are not asked for.
+    fn left_out(&self, hold: u32) -> bool {
+        self.only.is_some_and(|only| only.get(hold as usize) == Some(&false))
+    }
 }
 
 /// The points of a convex ring at least `by` inside it.

@@ -3,7 +3,7 @@
 //!
 //! [`find`] answers everything; it may run beside the window and be stopped. The needs and the measures are those of
 //! the checks: a pose inside the region checks without a failing plan rule, one outside it fails. On a lift its runways
-//! and its middle line are among them; headroom is not, and is told at the best pose.
+//! or posts and its middle line are among them; headroom is not, and is told at the best pose.
 
 mod accepted;
 mod bound;
@@ -18,6 +18,7 @@ mod grow;
 mod heading;
 mod maker;
 mod obstacle;
+mod openings;
 mod progress;
 mod region;
 mod short;
@@ -26,16 +27,18 @@ mod space;
 mod stands;
 mod still;
 mod turn;
+mod whole;
 
 pub use change::{Change, Tried};
-pub use curve::{Curve, Direction, curve};
+pub use curve::{Curve, Direction, HELD, curve};
 pub use even::{Even, even};
-pub use find::{Ask, Best, Halted, OtherBay, Siting, best_pose, find, judged_pose};
+pub use find::{Ask, Best, Halted, OtherBay, Siting, best_pose, find, find_among, judged_pose};
 pub use heading::HeadingFound;
+pub use openings::{Openings, headings_of, openings};
 pub use progress::{Progress, Stopped};
 pub use region::Allowed;
 pub use short::Shortfall;
 pub use site::{Place, Site, allowed_of, deepest_of};
 pub use space::{Hold, Space};
 pub use stands::Stand;
-pub use turn::Swing;
+pub use turn::{Swing, swing};

@@ -3,6 +3,7 @@
 use super::accepted::Relaxed;
 use super::deepest::{Deepest, deepest};
 use super::fixed::combinations;
+use super::maker::{Couples, Turned};
 use super::progress::{Progress, Stopped};
 use super::region::{Allowed, allowed};
 use super::space::Space;
@@ -44,15 +45,19 @@ impl Site {
 
     /// The job with the n-th combination of ways; the last where there are fewer.
     pub fn with_way(bundle: &Bundle, n: usize) -> Result<Site, Vec<Fault>> {
-        let layout = Layout::new(bundle)?;
+        Ok(Site::of(Layout::new(bundle)?, n))
+    }
+
+    /// A job that is laid out already, with the n-th combination of ways.
+    pub fn of(layout: Layout, n: usize) -> Site {
         let mut ways = ways(&layout);
         let n = n.min(ways.len() - 1);
-        Ok(Site {
+        Site {
             stills: Stills::new(&layout.stage, &layout.bundle),
             relaxed: Relaxed::new(&layout),
             layout,
             idle: ways.swap_remove(n),
-        })
+        }
     }
 
     /// What keeps the vehicle off at a heading: one space, or one for each way in which the bay may hold its targets.
@@ -61,12 +66,33 @@ impl Site {
         self.spaces_of(heading, None)
     }
 
-    /// The same with the obstacles of some holds alone.
+    /// The same without the obstacles that no pose of the domain meets. Depths and the region inside the domain are the
+    /// same; outside it, and where the bay is thought larger, the others count too.
+    pub fn spaces_near(&self, heading: f64) -> Vec<Space> {
+        self.cast(heading, None, true)
+    }
+
+    /// All obstacles of some holds alone.
     pub fn spaces_of(&self, heading: f64, only: Option<&[bool]>) -> Vec<Space> {
-        let turned = self.layout.at(Stance { x: 0.0, y: 0.0, heading });
-        let space =
-            |fixings: Vec<_>| Space::new(&turned, &self.stills, &self.relaxed, &fixings, &self.idle, only);
-        combinations(&turned, &self.stills).into_iter().map(space).collect()
+        self.cast(heading, only, false)
+    }
+
+    fn cast(&self, heading: f64, only: Option<&[bool]>, near: bool) -> Vec<Space> {
+        let layout = self.layout.at(Stance { x: 0.0, y: 0.0, heading });
+        let space = |fixings: Vec<_>| Space::new(self.turned(&layout), &fixings, only, near);
+        combinations(&layout, &self.stills, &self.idle).into_iter().map(space).collect()
+    }
+
+    /// What turns with the vehicle and what it is held off; `None` where the bay decides places.
+    pub(super) fn couples(&self, heading: f64) -> Option<(Couples, Space)> {
+        let layout = self.layout.at(Stance { x: 0.0, y: 0.0, heading });
+        let free =
+            matches!(combinations(&layout, &self.stills, &self.idle).as_slice(), [only] if only.is_empty());
+        free.then(|| Couples::new(self.turned(&layout)))
+    }
+
+    fn turned<'a>(&'a self, layout: &'a Layout) -> Turned<'a> {
+        Turned { layout, stills: &self.stills, relaxed: &self.relaxed, idle: &self.idle }
     }
 
     /// Setups that are done, by index.
@@ -78,7 +104,7 @@ impl Site {
     pub fn best(&self, headings: &[f64], progress: &Progress) -> Result<Option<Place>, Stopped> {
         let mut best: Option<Place> = None;
         for heading in headings {
-            for space in self.spaces(*heading) {
+            for space in self.spaces_near(*heading) {
                 let found = at_all(&space, progress)?;
                 if let Some(place) = place(*heading, &found)
                     && best.is_none_or(|b| place.slack > b.slack + NOISE_MM)
@@ -94,7 +120,7 @@ impl Site {
     pub fn depth(&self, headings: &[f64], progress: &Progress) -> Result<f64, Stopped> {
         let mut most = f64::NEG_INFINITY;
         for heading in headings {
-            for space in self.spaces(*heading) {
+            for space in self.spaces_near(*heading) {
                 let found = match at_all(&space, progress)?.best {
                     Some(best) => Some(best),
                     None => miss(&space, progress)?,

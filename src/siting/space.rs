@@ -42,7 +42,8 @@ pub struct Hold {
 impl Hold {
     /// The two things in words.
     pub fn words(&self) -> String {
-        pair_words(self.rule, &[self.moving.clone(), self.still.clone()])
+        let post = self.rule == RuleId::OnLift && matches!(self.item, Item::Thing(_));
+        pair_words(self.rule, &[self.moving.clone(), self.still.clone()], post)
     }
 }
 
@@ -75,15 +76,32 @@ impl Space {
         (among, domain)
     }
 
+    /// By setup, the vehicle's own first: the box outside of which no pose serves it. Empty where none serves every
+    /// setup: then poses outside count too.
+    pub fn reach(&self, setups: usize) -> Vec<Bounds> {
+        let is_any = |b: &Bounds| b.min.x <= b.max.x && b.min.y <= b.max.y;
+        if !is_any(&self.domain) {
+            return Vec::new();
+        }
+        let of = |only: Option<usize>| {
+            let counts = |setup: Option<usize>| setup.is_none() || setup == only;
+            let own = self.domains.iter().filter(|(setup, _)| counts(*setup));
+            own.fold(UNBOUNDED, |d, (_, b)| meet(&d, b))
+        };
+        std::iter::once(None).chain((0..setups).map(Some)).map(of).collect()
+    }
+
     /// All obstacles.
     pub fn all(&self) -> Vec<u32> {
         (0..self.obstacles.len() as u32).collect()
     }
 }
 
-/// What a finding of a plan rule is about, in words: "board and north wall"; of a lift the part that counts.
-pub(super) fn pair_words(rule: RuleId, items: &[Arc<str>]) -> String {
+/// What a finding of a plan rule is about, in words: "board and north wall"; of a lift the part that counts. `post`: a post
+/// of the lift that stands between the axles.
+pub(super) fn pair_words(rule: RuleId, items: &[Arc<str>], post: bool) -> String {
     match (rule, items) {
+        (RuleId::OnLift, [moving, lift]) if post => format!("the {moving}'s axles and {lift}"),
         (RuleId::OnLift, [moving, lift]) if **moving == *"tyres" => {
             format!("tyres and the runways of {lift}")
         }

@@ -48,7 +48,7 @@ pub fn fewest(
     let units = units(site, free_to_move);
     let mut oracle = Oracle {
         site,
-        spaces: headings.iter().flat_map(|h| site.spaces(*h)).collect(),
+        spaces: headings.iter().flat_map(|h| site.spaces_near(*h)).collect(),
         units: &units,
         known: HashMap::new(),
         progress,

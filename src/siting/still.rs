@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::geometry::{P2, Shape, V2, twice_area};
+use crate::geometry::{Bounds, P2, Shape, V2};
 use crate::layout::lift::{lift_of, runways};
 use crate::layout::{Origin, Stage};
 use crate::model::Bundle;
@@ -19,7 +19,7 @@ pub enum Item {
     Kept(usize),
     /// A stretch of the floor's edge, by the label of its bound.
     Edge(u32),
-    /// A side of the floor, by its line and the label of its bound.
+    /// A stretch of a side of the floor by its surface, by the label of the side's bound.
     Side(u32),
     /// Where there is no floor.
     Outside,
@@ -35,6 +35,18 @@ pub struct Piece {
     pub item: Item,
     pub ring: Vec<P2>,
     pub radius: f64,
+    /// The box about the ring.
+    pub bounds: Bounds,
+}
+
+impl Piece {
+    pub fn new(item: Item, ring: Vec<P2>, radius: f64) -> Piece {
+        Piece { item, bounds: Bounds::of(&ring), ring, radius }
+    }
+
+    pub fn moved(&self, by: V2) -> Piece {
+        Piece::new(self.item, self.ring.iter().map(|p| p + by).collect(), self.radius)
+    }
 }
 
 /// Every still thing of a stage in pieces.
@@ -42,13 +54,11 @@ pub struct Piece {
 pub struct Stills {
     pub pieces: Vec<Piece>,
     things: Vec<Range<usize>>,
-    /// The things as they are drawn: circles as polygons.
-    outlines: Vec<Range<usize>>,
     kept: Vec<Range<usize>>,
     pub edges: Range<usize>,
     pub outside: Range<usize>,
-    /// By label: everything beyond the side's line, as wide as the side.
-    sides: Range<usize>,
+    /// By label: the stretches of a side by its surface.
+    sides: Vec<Range<usize>>,
     installed: Range<usize>,
     lines: Range<usize>,
     /// The edges of the runways the vehicle must stand on.
@@ -57,7 +67,7 @@ pub struct Stills {
     pub off_runways: Range<usize>,
     /// The pieces of the lift the vehicle is put on: runways' edges and posts. They stay or move together.
     lift: Vec<usize>,
-    /// Its posts, by their places in the stage.
+    /// Its posts in their order, by their places in the stage.
     lift_posts: Vec<usize>,
 }
 
@@ -67,11 +77,10 @@ impl Stills {
         let mut all = Stills {
             pieces: Vec::new(),
             things: Vec::new(),
-            outlines: Vec::new(),
             kept: Vec::new(),
             edges: 0..0,
             outside: 0..0,
-            sides: 0..0,
+            sides: Vec::new(),
             installed: 0..0,
             lines: 0..0,
             runway_edges: 0..0,
@@ -81,11 +90,7 @@ impl Stills {
         };
         for (i, thing) in stage.things.iter().enumerate() {
             let range = all.shape(Item::Thing(i), &thing.solid.shape);
-            all.things.push(range.clone());
-            let round = thing.solid.shape.radius() > 0.0;
-            let drawn =
-                if round { all.polygon(Item::Thing(i), thing.solid.shape.outline().points()) } else { range };
-            all.outlines.push(drawn);
+            all.things.push(range);
         }
         for (i, kept) in stage.keep_clear.iter().enumerate() {
             let range = all.shape(Item::Kept(i), &kept.solid.shape);
@@ -100,20 +105,18 @@ impl Stills {
             all.push(Item::Outside, ring, 0.0);
         }
         all.outside = all.edges.end..all.pieces.len();
-        for label in 0..stage.walls.len() as u32 {
-            let (a, b) = all.side_ends(stage, label);
-            let out = stage.bound(label).inward * -REACH;
-            let mut ring = vec![a, b, b + out, a + out];
-            if twice_area(&ring) < 0.0 {
-                ring.reverse();
+        for label in (0..).take(stage.walls.len()) {
+            let first = all.pieces.len();
+            for (a, b) in stage.side_stretches(label) {
+                all.push(Item::Side(label), vec![*a, *b], 0.0);
             }
-            all.push(Item::Side(label), ring, 0.0);
+            all.sides.push(first..all.pieces.len());
         }
-        all.sides = all.outside.end..all.pieces.len();
+        let first = all.pieces.len();
         for thing in &bay.installed {
             all.push(Item::Fixed, vec![P2::new(thing.at.0, thing.at.1)], 0.0);
         }
-        all.installed = all.sides.end..all.pieces.len();
+        all.installed = first..all.pieces.len();
         for line in &bay.floor_lines {
             all.push(Item::Fixed, line.points.iter().map(|p| P2::new(p.0, p.1)).collect(), 0.0);
         }
@@ -137,24 +140,27 @@ impl Stills {
         self.lift.first().copied()
     }
 
-    /// The piece beyond the line of a side.
-    pub fn side(&self, label: u32) -> usize {
-        self.sides.start + label as usize
+    /// A piece of each of its posts, in their order.
+    pub fn posts(&self) -> impl Iterator<Item = usize> + '_ {
+        self.lift_posts.iter().map(|t| self.things[*t].start)
     }
 
-    /// The ends a side is measured between: of a shut door with a surface of its own, its stretch.
-    pub fn side_ends(&self, stage: &Stage, label: u32) -> (P2, P2) {
-        let bound = stage.bound(label);
-        let own = bound.own_surface.then(|| stage.floor.edges().iter().find(|e| e.label == label)).flatten();
-        own.map_or(bound.side, |e| (e.a, e.b))
+    /// Whether a piece belongs to the lift the vehicle is put on.
+    pub fn is_of_lift(&self, i: usize) -> bool {
+        match self.pieces[i].item {
+            Item::Lift => true,
+            Item::Thing(t) => self.lift_posts.contains(&t),
+            _ => false,
+        }
+    }
+
+    /// The stretches of a side by its surface.
+    pub fn side(&self, label: u32) -> Range<usize> {
+        self.sides[label as usize].clone()
     }
 
     pub fn thing(&self, i: usize) -> Range<usize> {
         self.things[i].clone()
-    }
-
-    pub fn outline(&self, i: usize) -> Range<usize> {
-        self.outlines[i].clone()
     }
 
     pub fn kept(&self, i: usize) -> Range<usize> {
@@ -179,7 +185,7 @@ impl Stills {
     }
 
     pub fn push(&mut self, item: Item, ring: Vec<P2>, radius: f64) -> usize {
-        self.pieces.push(Piece { item, ring, radius });
+        self.pieces.push(Piece::new(item, ring, radius));
         self.pieces.len() - 1
     }
 
@@ -198,9 +204,17 @@ impl Stills {
             }
             self.off_runways = self.runway_edges.end..self.pieces.len();
         }
-        let of_it =
-            |origin| matches!(origin, Origin::Post { lift: l, .. } if bundle.bay.lifts[l].name == lift.name);
-        self.lift_posts = (0..stage.things.len()).filter(|t| of_it(stage.things[*t].origin)).collect();
+        let mut posts: Vec<(usize, usize)> = Vec::new();
+        for (t, thing) in stage.things.iter().enumerate() {
+            match thing.origin {
+                Origin::Post { lift: l, post } if bundle.bay.lifts[l].name == lift.name => {
+                    posts.push((post, t))
+                }
+                _ => {}
+            }
+        }
+        posts.sort_unstable();
+        self.lift_posts = posts.into_iter().map(|(_, t)| t).collect();
         let posts = self.lift_posts.iter().flat_map(|t| self.things[*t].clone());
         self.lift = self.runway_edges.clone().chain(posts).collect();
     }
@@ -222,10 +236,5 @@ impl Stills {
             self.push(item, ring.clone(), shape.radius());
         }
         first..self.pieces.len()
-    }
-
-    fn polygon(&mut self, item: Item, points: &[P2]) -> Range<usize> {
-        let i = self.push(item, points.to_vec(), 0.0);
-        i..i + 1
     }
 }

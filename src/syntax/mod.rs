@@ -19,6 +19,8 @@ pub use number::number;
 pub use patch::{Patch, apply};
 pub use path::Step;
 pub use text::{quote, unquote};
+use crate::units::printable;
+
 pub use tree::{Entry, Id, Kind, SyntaxFault, Tree};
 
 /// What stands in a text, shortened for a message.
@@ -28,7 +30,8 @@ pub fn shown(text: &str) -> String {
         return "nothing".into();
     }
     let short: String = line.chars().take(40).collect();
-    if short.len() < text.trim().len() { format!("{short}...") } else { short }
+    let cut = if short.len() < text.trim().len() { "..." } else { "" };
+    printable(&short).into_owned() + cut
 }
 
 #[cfg(test)]

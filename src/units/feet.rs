@@ -1,6 +1,6 @@
 //! Millimetres as feet, inches and fractions of an inch.
 
-use super::{INCH_MM, Mm};
+use super::{INCH_MM, Mm, Round};
 
 /// A length in feet and inches, and what the rounding did to it.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,17 +14,26 @@ pub struct FeetInches {
 /// The length rounded to the nearest 1/`denominator` inch, halves away from zero. A denominator of 0 counts as 1.
 /// A length that is not finite gives a dash and a NaN error.
 pub fn feet_inches(mm: Mm, denominator: u32) -> FeetInches {
-    let parts = u64::from(denominator.max(1));
-    let rounded = (mm.abs() / INCH_MM * parts as f64).round();
+    let parts = denominator.max(1);
+    let steps = Round::Nearest.steps(mm, INCH_MM / f64::from(parts));
     // Beyond 2^53 parts of an inch a float no longer counts them.
-    if rounded.is_nan() || rounded > 9e15 {
+    if steps.is_nan() || steps.abs() > 9e15 {
         return FeetInches { text: "–".to_owned(), error_mm: f64::NAN };
     }
-    let total = rounded as u64;
+    let shown = steps * 254.0 / (10.0 * f64::from(parts));
+    FeetInches { text: inches(steps, parts), error_mm: shown - mm }
+}
+
+/// So many parts of an inch, `parts` to the inch, as on a tape. What is not finite gives a dash.
+pub(super) fn inches(steps: f64, parts: u32) -> String {
+    if !steps.is_finite() {
+        return "–".to_owned();
+    }
+    let (total, parts) = (steps.abs() as u64, u64::from(parts));
     let (inches, part) = (total / parts, total % parts);
     let (feet, inches) = (inches / 12, inches % 12);
     let mut text = String::new();
-    if mm < 0.0 && total > 0 {
+    if steps < 0.0 && total > 0 {
         text.push('-');
     }
     if feet > 0 {
@@ -41,8 +50,7 @@ pub fn feet_inches(mm: Mm, denominator: u32) -> FeetInches {
         text += &format!("{}/{}", part / common, parts / common);
     }
     text.push('"');
-    let shown = (rounded * 254.0 / (10.0 * parts as f64)).copysign(mm);
-    FeetInches { text, error_mm: shown - mm }
+    text
 }
 
 fn gcd(a: u64, b: u64) -> u64 {

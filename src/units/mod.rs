@@ -5,12 +5,16 @@
 
 mod feet;
 mod parse;
+mod printable;
+mod round;
 mod show;
 mod tokens;
 
 pub use feet::{FeetInches, feet_inches};
 pub use parse::{LengthError, parse_length};
-pub use show::{format_height, format_mm, format_mm_exact, format_spare, pair_to_show};
+pub use printable::{is_unprintable, printable, printable_json, printable_lines};
+pub use round::{Round, format_fixed, format_number};
+pub use show::{Put, Show, decimals_of, format_height, format_mm, format_mm_exact, format_spare};
 
 /// A length in millimetres.
 pub type Mm = f64;

@@ -17,7 +17,7 @@ use std::path::{Path, PathBuf};
 /// The rooms with their floor. A room uses only rooms on lower floors, and those beside it that [`BESIDE`] allows.
 const ROOMS: [(&str, u8); 16] = [
     ("units", 0),
-    ("syntax", 0),
+    ("syntax", 1),
     ("geometry", 1),
     ("model", 2),
     ("files", 3),
@@ -26,6 +26,7 @@ const ROOMS: [(&str, u8); 16] = [
     ("driving", 4),
     ("checks", 5),
     ("siting", 5),
+    ("advice", 5),
     ("scene", 6),
     ("report", 6),
     ("sheet", 6),
@@ -35,7 +36,13 @@ const ROOMS: [(&str, u8); 16] = [
 ];
 
 /// Rooms that may use one on their own floor: (who, whom).
-const BESIDE: [(&str, &str); 2] = [("siting", "checks"), ("driving", "layout")];
+const BESIDE: [(&str, &str); 5] = [
+    ("siting", "checks"),
+    ("driving", "layout"),
+    ("advice", "checks"),
+    ("advice", "siting"),
+    ("scene", "report"),
+];
 
 /// Lines a file may have at most. A longer one has become two things.
 const LONGEST: usize = 400;
@@ -173,7 +180,9 @@ fn each_library_is_named_in_its_rooms_alone() {
         (&["ron::"], &["model", "files"]),
         (&["println!", "eprintln!", "dbg!"], &[]),
         (&["std::process::exit"], &[]),
-        (&["SystemTime::now", "Instant::now"], &["app"]),
+        (&["SystemTime::now"], &["app"]),
+        // `files` measures how long it reads what nobody asked for by name
+        (&["Instant::now"], &["app", "files"]),
     ] {
         for source in sources("src") {
             if rooms.contains(&source.room.as_str()) || source.is_test() {

@@ -3,6 +3,9 @@
 //! The bay is generated: 60 fixtures, a lift, keep-clear areas and two doors; 6 setups of two targets with stands and a zone
 //! each, so that with body, tyres and mirrors some 30 solids move. `cargo bench --bench check` prints medians, and how often
 //! the yardstick (the distance of every moving box to every still one, boxes and nothing else) fits into each.
+//!
+//! Times differ from run to run, instructions hardly: `--count WORD N` does one of the things N times and prints nothing.
+//! Run it under `valgrind --tool=callgrind` with 10 and with 20; a tenth of the difference is what once costs.
 
 #![allow(
     clippy::unwrap_used,
@@ -19,22 +22,64 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
+use baywright::advice::advise;
 use baywright::checks::{Judgement, check};
 use baywright::files::{FileKind, read_text};
 use baywright::geometry::Bounds;
 use baywright::layout::{Layout, Solid, Stance};
-use baywright::model::Bundle;
+use baywright::model::bay::SpotHeight;
+use baywright::model::{Bundle, Name, Pose};
 use baywright::report;
 use baywright::scene::{Show, plan::plan};
+use baywright::siting::{Progress, headings_of, openings};
 
 const FIXTURES: usize = 60;
 const SETUPS: usize = 6;
 const RUNS: usize = 400;
 
+/// One thing to measure: what it is called behind `--count`, in the table, and what it does at the n-th time.
+type Subject<'a> = (&'static str, &'static str, Box<dyn Fn(usize) + 'a>);
+
 fn main() {
     let bundle = bundle();
     let layout = Layout::new(&bundle).unwrap_or_else(|faults| panic!("{faults:?}"));
     let judgement = check(&layout);
+    let shut = layout.on(with_doors(&bundle, &[]));
+    let rough = Layout::new(&with_corners(&bundle, 1000)).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let surveyed = Layout::new(&with_spots(&bundle, 20_000)).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let openings =
+        openings(&bundle, &headings_of(layout.stance.heading), &Progress::new()).expect("openings");
+    let told = || advise(&layout, &judgement, Some(&openings), &|| false).expect("advice");
+    let advice = told();
+    let page = || report::text::check(&layout, &judgement, &advice, report::Show::Mm).len();
+    let subjects: [Subject; 12] = [
+        ("check", "full check, one door open", Box::new(|_| _ = black_box(check(black_box(&layout))))),
+        ("shut", "full check, all doors shut", Box::new(|_| _ = black_box(check(black_box(&shut))))),
+        ("pose", "layout of a new pose", Box::new(|i| _ = black_box(layout.at(step(i))))),
+        ("scene", "scene", Box::new(|_| _ = black_box(scene(&layout, &judgement)))),
+        ("drag", "one drag step, without drawing", Box::new(|i| _ = black_box(drag(&layout, step(i))))),
+        ("corners", "the same on 1000 corners", Box::new(|i| _ = black_box(drag(&rough, step(i))))),
+        ("key", "one arrow key, without drawing", Box::new(|i| _ = black_box(key(&layout, step(i))))),
+        ("spots", "the same with 20 000 spots", Box::new(|i| _ = black_box(key(&surveyed, step(i))))),
+        ("layout", "layout from the files' contents", Box::new(|_| _ = black_box(Layout::new(&bundle)))),
+        ("text", "page of text", Box::new(|_| _ = black_box(page()))),
+        (
+            "json",
+            "JSON",
+            Box::new(|_| _ = black_box(report::json::check(&layout, &judgement, &advice, None, true))),
+        ),
+        ("advice", "advice, beside the window", Box::new(|_| _ = black_box(told()))),
+    ];
+    let args: Vec<String> = std::env::args().collect();
+    if let Some(at) = args.iter().position(|a| a == "--count") {
+        let (word, times) = (args.get(at + 1), args.get(at + 2).and_then(|n| n.parse().ok()));
+        let subject = subjects.iter().find(|s| Some(s.0) == word.map(String::as_str));
+        let (Some((.., run)), Some(times)) = (subject, times) else {
+            let words: Vec<&str> = subjects.iter().map(|s| s.0).collect();
+            panic!("--count needs one of {} and how many times", words.join(", "));
+        };
+        return (0..times).for_each(run);
+    }
     let (moving, still) = solids(&layout);
     println!(
         "busy bay: {} fixtures and posts, {} setups, {} moving solids, {} findings, verdict {}",
@@ -50,28 +95,87 @@ fn main() {
         format!("yardstick: {} box distances", moving.len() * still.len()),
         ms(yardstick)
     );
-    let show = |name: &str, taken: Duration| {
+    for (_, name, run) in &subjects {
+        let taken = median(run);
         println!(
             "{name:<34} {:>9.3} ms {:>8.1} x yardstick",
             ms(taken),
             taken.as_secs_f64() / yardstick.as_secs_f64()
         );
-    };
-    show("full check", median(|_| check(black_box(&layout))));
-    show("layout of a new pose", median(|i| layout.at(step(i))));
-    show("scene", median(|_| plan(black_box(&layout), Some(&judgement), &Show::default())));
-    show("one drag step", median(|i| drag(&layout, step(i))));
-    show("layout from the files' contents", median(|_| Layout::new(black_box(&bundle))));
-    show("page of text", median(|_| report::text::check(&layout, &judgement, report::Show::Mm)));
-    show("JSON", median(|_| report::json::check(&layout, &judgement, true)));
+    }
+}
+
+fn scene(layout: &Layout, judgement: &Judgement) -> usize {
+    plan(layout, Some(judgement), &Show::default()).items.len()
+}
+
+/// What the window does for an arrow key: the job is another one, laid out anew.
+fn key(before: &Layout, stance: Stance) -> (Judgement, usize) {
+    let mut bundle = before.bundle.clone();
+    let mut job = (*bundle.job).clone();
+    job.pose = Pose::At { x: stance.x, y: stance.y, heading: stance.heading };
+    bundle.job = Arc::new(job);
+    let layout = before.renewed(&bundle).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let judgement = check(&layout);
+    let items = scene(&layout, &judgement);
+    (judgement, items)
+}
+
+/// The same job with these doors open and no others.
+fn with_doors(bundle: &Bundle, open: &[&str]) -> Bundle {
+    let mut job = (*bundle.job).clone();
+    job.doors_open = open.iter().map(|name| Name::from(*name)).collect();
+    Bundle { job: Arc::new(job), ..bundle.clone() }
+}
+
+/// The same hall with a wall of so many shallow niches all round, and its doors in the longest of its sides.
+fn with_corners(bundle: &Bundle, corners: usize) -> Bundle {
+    let mut points = String::from("(3000, 0), (15000, 0), ");
+    for i in 0..corners - 2 {
+        // from the right end of the door's side round to its left end
+        let t =
+            (i as f64 + 0.5) / (corners - 2) as f64 * 1.6 * std::f64::consts::PI - 0.3 * std::f64::consts::PI;
+        let out = if (i / 2) % 2 == 0 { 1.0 } else { 0.985 };
+        let _ = write!(
+            points,
+            "({:.1}, {:.1}), ",
+            9000.0 + 9000.0 * out * t.cos(),
+            10000.0 + 10000.0 * out * t.sin()
+        );
+    }
+    let text = bay();
+    let from = text.find("floor: [").expect("a floor") + 8;
+    let to = from + text[from..].find("],").expect("its end");
+    let text = format!("{}{points}{}", &text[..from], &text[to..]);
+    let text = text
+        .replace("walls: [(side: 2, surface: [Metal])],", "")
+        .replace("side: 1, from: 7000", "side: 0, from: 500");
+    let text = text.replace("side: 0, from: 7000, width: 4000", "side: 0, from: 4000, width: 4000");
+    Bundle { bay: read(&text), ..bundle.clone() }
+}
+
+/// The same hall with a floor surveyed at so many spots.
+fn with_spots(bundle: &Bundle, spots: usize) -> Bundle {
+    let mut bay = (*bundle.bay).clone();
+    let across = (spots as f64).sqrt().ceil() as usize;
+    bay.heights = (0..spots)
+        .map(|i| {
+            // no two rows alike, so that no four spots lie on one circle
+            let (row, column) = ((i / across) as f64, (i % across) as f64);
+            let (x, y) = (column + 0.3 * (row * 0.7).sin(), row + 0.3 * (column * 1.3).cos());
+            let step = 18_000.0 / across as f64;
+            SpotHeight(x * step, y * step, 4.0 * (x * 0.11).sin() * (y * 0.07).cos())
+        })
+        .collect();
+    Bundle { bay: Arc::new(bay), ..bundle.clone() }
 }
 
 /// What the window does for every step of a drag.
 fn drag(layout: &Layout, stance: Stance) -> (Judgement, usize) {
     let moved = layout.at(stance);
     let judgement = check(&moved);
-    let scene = plan(&moved, Some(&judgement), &Show::default());
-    (judgement, scene.items.len())
+    let items = scene(&moved, &judgement);
+    (judgement, items)
 }
 
 /// The pose of the i-th step, never twice the same.

@@ -1,5 +1,5 @@
 //! How fast siting is on the busy bay (60 fixtures, 30 moving solids, 6 setups), beside the exact union of the same
-//! pieces. Run: `cargo bench --bench siting --no-default-features`.
+//! pieces, cut to the box in which the pose can be at all. Run: `cargo bench --bench siting --no-default-features`.
 
 #![allow(
     clippy::unwrap_used,
@@ -17,22 +17,24 @@ mod bays;
 use std::time::{Duration, Instant};
 
 use baywright::files::open_job;
-use baywright::geometry::{P2, P3};
+use baywright::geometry::{Bounds, P2, P3, V2};
 use baywright::layout::{FloorField, Layout, Stance};
 use baywright::scene::floor::Heights;
-use baywright::siting::{Ask, Direction, Progress, Site, Space, allowed_of, curve, deepest_of, even, find};
+use baywright::siting::{
+    Ask, Direction, Progress, Site, Space, allowed_of, curve, deepest_of, even, find, swing,
+};
 
 fn main() {
     let bundle = bays::busy().bundle();
     let site = Site::new(&bundle).unwrap_or_else(|f| panic!("{f:?}"));
-    let spaces = site.spaces(0.0);
-    let space = &spaces[0];
-    let moving: usize = space.domains.len();
+    let (whole, near) = (site.spaces(0.0), site.spaces_near(0.0));
+    let space = &near[0];
     println!(
-        "{} obstacles from {} pairs; {} solids held inside the floor",
-        space.obstacles.len(),
+        "{} obstacles from {} pairs, {} of them where the pose can be; {} solids held inside the floor",
+        whole[0].obstacles.len(),
         space.holds.len(),
-        moving
+        space.obstacles.len(),
+        space.domains.len()
     );
     let one =
         least(20, || find(&bundle, &Ask { headings: vec![0.0], bays: Vec::new() }, &Progress::new()).is_ok());
@@ -42,11 +44,16 @@ fn main() {
     let all = least(5, || find(&bundle, &ask, &Progress::new()).is_ok());
     println!("2 x 13 headings              {:8.2} ms (400 asked)", ms(all));
     let one_heading = least(20, || {
-        let spaces = site.spaces(0.0);
+        let spaces = site.spaces_near(0.0);
         deepest_of(&spaces[0], &Progress::new()).is_ok() && allowed_of(&spaces[0], &Progress::new()).is_ok()
     });
     println!("one heading: region and best {:8.2} ms (30 asked)", ms(one_heading));
-    println!("  its obstacles              {:8.2} ms", ms(least(20, || site.spaces(0.0).len() == 1)));
+    let with_all = least(20, || {
+        let spaces = site.spaces(0.0);
+        deepest_of(&spaces[0], &Progress::new()).is_ok() && allowed_of(&spaces[0], &Progress::new()).is_ok()
+    });
+    println!("  the same with all obstacles{:8.2} ms", ms(with_all));
+    println!("  its obstacles              {:8.2} ms", ms(least(20, || site.spaces_near(0.0).len() == 1)));
     println!(
         "  its deepest pose           {:8.2} ms",
         ms(least(20, || deepest_of(space, &Progress::new()).is_ok()))
@@ -55,6 +62,9 @@ fn main() {
         "  its region                 {:8.2} ms",
         ms(least(20, || allowed_of(space, &Progress::new()).is_ok()))
     );
+    let best = site.best(&[0.0], &Progress::new()).ok().flatten().expect("the busy bay fits").stance;
+    let turned = least(20, || swing(&site, best, &Progress::new()).is_ok());
+    println!("tolerance of the heading     {:8.2} ms", ms(turned));
     let stance = Stance { x: 5500.0, y: 9000.0, heading: 0.0 };
     let strip = least(20, || curve(&site, stance, Direction::Along).points.len() > 1);
     println!("margin curve                 {:8.2} ms (20 asked)", ms(strip));
@@ -63,7 +73,7 @@ fn main() {
     let fast = found.headings[0].allowed.area;
     println!("memory, most ever            {:8.1} MB (100 allowed)", peak_mb());
     floor();
-    let (slow, area) = union(space);
+    let (slow, area) = union(&whole[0]);
     println!(
         "exact union                  {:8.2} ms, {:.0} times as long as region and best",
         ms(slow),
@@ -94,21 +104,51 @@ fn floor() {
     println!("5000 spots, ready to draw    {:8.2} ms", ms(made));
 }
 
-/// The same region by one union of every piece.
+/// The same region by one union of every piece, each cut to the box first, in a frame whose holes are the region.
 fn union(space: &Space) -> (Duration, f64) {
     use baywright::geometry::union_outlines;
+    const FRAME: f64 = 10.0;
     let from = Instant::now();
     let d = space.domain;
-    let all: Vec<_> =
-        space.obstacles.iter().map(|o| space.sides.outline(o, 0.25, &d)).filter(|r| r.len() >= 3).collect();
-    let rings = union_outlines(&all);
-    let area = |r: &Vec<baywright::geometry::P2>| {
-        let next = r.iter().cycle().skip(1);
-        r.iter().zip(next).map(|(a, b)| a.x * b.y - b.x * a.y).sum::<f64>() / 2.0
+    let around = d.grow(FRAME / 2.0);
+    let (a, b, c) = (d.min, d.max, FRAME);
+    let bar = |x0: f64, y0: f64, x1: f64, y1: f64| {
+        vec![P2::new(x0, y0), P2::new(x1, y0), P2::new(x1, y1), P2::new(x0, y1)]
     };
-    // the holes of the union are the region
-    let free = rings.iter().map(area).filter(|a| *a < 0.0).sum::<f64>();
+    let mut all = vec![
+        bar(a.x - c, a.y - c, b.x + c, a.y),
+        bar(a.x - c, b.y, b.x + c, b.y + c),
+        bar(a.x - c, a.y - c, a.x, b.y + c),
+        bar(b.x, a.y - c, b.x + c, b.y + c),
+    ];
+    let cut = space.obstacles.iter().map(|o| cut(space.sides.outline(o, 0.25, &around), &around));
+    all.extend(cut.filter(|r| r.len() >= 3 && area(r) > 0.0));
+    let rings = union_outlines(&all);
+    let free: f64 = rings.iter().map(|r| area(r)).filter(|a| *a < 0.0).sum();
     (from.elapsed(), -free)
+}
+
+fn area(ring: &[P2]) -> f64 {
+    let next = ring.iter().cycle().skip(1);
+    ring.iter().zip(next).map(|(a, b)| a.x * b.y - b.x * a.y).sum::<f64>() / 2.0
+}
+
+/// The part of a convex ring in a box.
+fn cut(ring: Vec<P2>, to: &Bounds) -> Vec<P2> {
+    let sides = [(V2::x(), to.max.x), (-V2::x(), -to.min.x), (V2::y(), to.max.y), (-V2::y(), -to.min.y)];
+    sides.iter().fold(ring, |ring, (out, limit)| {
+        let over = |p: &P2| out.dot(&p.coords) - limit;
+        let mut kept = Vec::new();
+        for (p, q) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+            if over(p) <= 0.0 {
+                kept.push(*p);
+            }
+            if over(p) * over(q) < 0.0 {
+                kept.push(p + (q - p) * (over(p) / (over(p) - over(q))));
+            }
+        }
+        kept
+    })
 }
 
 fn least(times: usize, mut run: impl FnMut() -> bool) -> Duration {

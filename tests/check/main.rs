@@ -11,12 +11,16 @@
 
 mod demo;
 mod figures;
+mod output;
+mod pages;
 mod placements;
 mod plane;
 #[path = "../common/program.rs"]
 mod program;
 mod refused;
 mod text;
+mod validated;
+mod way_in;
 
 use std::path::PathBuf;
 

@@ -57,17 +57,21 @@ const FILES: [(&str, &str); 5] = [
 
 /// Runs a command on the workshop with one text of one file changed.
 fn with_change(file: &str, from: &str, to: &str, args: &[&str]) -> Ran {
+    run(changed(&[(file, from, to)]).path(), args)
+}
+
+/// The workshop written out with changes: file, text that stands there, text instead.
+pub fn changed(changes: &[(&str, &str, &str)]) -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("a folder");
     for (name, text) in FILES {
-        let text = if name == file {
+        let mut text = text.to_string();
+        for (_, from, to) in changes.iter().filter(|c| c.0 == name) {
             assert!(text.contains(from), "{from:?} does not stand in {name}");
-            text.replacen(from, to, 1)
-        } else {
-            text.into()
-        };
+            text = text.replacen(from, to, 1);
+        }
         std::fs::write(folder.path().join(name), text).expect("written");
     }
-    run(folder.path(), args)
+    folder
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! The page a person reads, lengths as they are typed, and the command line's own words.
 
-use super::program::{run, tests};
+use super::program::{answer, run, tests};
 
 const SHORT: &str = "cases/jobs/01a-short-by-300";
 
@@ -131,4 +131,56 @@ fn a_lift_in_words() {
         let ran = run(folder.path(), &["check", "job.ron"]);
         assert!(ran.out.contains(wanted) && !ran.out.contains("allows 0.0"), "{x}: {}{}", ran.out, ran.err);
     }
+}
+
+/// `site` ends and speaks as `check` does at its best place: what it rests on is printed, and its exit is that of the check there.
+#[test]
+fn a_search_answers_as_the_check_at_its_best_place() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let root = tests("..").canonicalize().expect("the project").display().to_string();
+    let place = |text: &str, pose: &str| {
+        let from = text.find("pose: ").expect("a pose");
+        let to = from + text[from..].find("),").expect("its end") + 2;
+        format!("{}pose: {pose},{}", &text[..from], &text[to..])
+    };
+    let mut verdicts = Vec::new();
+    for job in [
+        "hatchback-door-open",
+        "estate-front-corners",
+        "crossover-rails-lamps",
+        "city-car-starter-set",
+        "hatchback-short-lane",
+    ] {
+        let text = std::fs::read_to_string(tests(&format!("../demo/jobs/{job}.ron"))).expect("a job");
+        let text =
+            text.replace("\"../../", &format!("\"{root}/")).replace("\"../", &format!("\"{root}/demo/"));
+        let path = folder.path().join("job.ron");
+        std::fs::write(&path, place(&text, "Anywhere")).expect("a file");
+        let (site, exit) = answer(folder.path(), &["site", "job.ron", "--json"]);
+        let page = run(folder.path(), &["site", "job.ron"]);
+        let judged = match site["best"].as_object() {
+            Some(best) => {
+                let at =
+                    format!("At(x: {}, y: {}, heading: {})", best["x_mm"], best["y_mm"], best["heading_deg"]);
+                std::fs::write(&path, place(&text, &at)).expect("a file");
+                answer(folder.path(), &["check", "job.ron", "--json"])
+            }
+            None => answer(folder.path(), &["check", "job.ron", "--json"]),
+        };
+        assert_eq!((&site["verdict"], exit), (&judged.0["verdict"], judged.1), "{job}");
+        assert_eq!(page.exit, exit, "{job}");
+        if site["best"].is_object() {
+            assert_eq!(site["conditions"], judged.0["conditions"], "{job}");
+            assert_eq!(site["missing"], judged.0["missing"], "{job}");
+            for line in site["conditions"].as_array().into_iter().chain(site["missing"].as_array()).flatten()
+            {
+                let line = line.as_str().expect("a text").to_lowercase();
+                assert!(page.out.to_lowercase().contains(&line), "{job}: {line} in\n{}", page.out);
+            }
+        }
+        verdicts.push(site["verdict"].as_str().expect("a word").to_owned());
+    }
+    verdicts.sort();
+    verdicts.dedup();
+    assert_eq!(verdicts, ["does-not-fit", "fits", "fits-if", "not-known"], "all four are met");
 }

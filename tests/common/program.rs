@@ -14,7 +14,17 @@ pub struct Ran {
 
 /// Runs the program with these arguments in a folder.
 pub fn run(folder: &Path, args: &[&str]) -> Ran {
-    let output = Command::new(env!("CARGO_BIN_EXE_baywright"))
+    run_as_wide(folder, args, None)
+}
+
+/// The same on a terminal of so many columns.
+pub fn run_as_wide(folder: &Path, args: &[&str], columns: Option<usize>) -> Ran {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_baywright"));
+    match columns {
+        Some(columns) => command.env("COLUMNS", columns.to_string()),
+        None => command.env_remove("COLUMNS"),
+    };
+    let output = command
         .args(args)
         .current_dir(folder)
         .output()

@@ -101,6 +101,20 @@ fn what_cannot_be_measured_is_unknown() {
     assert_eq!((f["outcome"].as_str(), f["missing"][0].as_str()), (Some("unknown"), Some("far")));
 }
 
+/// A-X is hypot(2017, 910) = 2212.78 long: 8.98 from 2203.8, in whole figures 9. Lengths that disagree are no lack of room.
+#[test]
+fn lengths_that_disagree_do_not_speak_of_room() {
+    let first = |bench: &Bench| bench.page().lines().next().unwrap_or_default().replace('\u{a0}', " ");
+    let off = with(r#"Length("A", "X", 2203.8)"#);
+    assert_eq!(first(&off), "CHECK LENGTHS DISAGREE: 9 MM");
+    assert_eq!(off.check().0["headline"], "Check lengths disagree: 9 mm");
+    // the tail at 3700 - 3750: 50 outside the hall
+    let both = with(r#"Length("A", "X", 2203.8)"#).pose(5000.0, 3700.0, 0.0);
+    assert_eq!(first(&both), "DOES NOT FIT: 50 MM SHORT, AND CHECK LENGTHS DISAGREE: 9 MM");
+    let helps = both.page().lines().nth(2).unwrap_or_default().to_owned();
+    assert!(helps.contains("50 mm short now, check lengths still disagree there"), "{helps}");
+}
+
 fn text(value: &Value) -> &str {
     value.as_str().unwrap_or_default()
 }

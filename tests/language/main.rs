@@ -18,10 +18,12 @@ mod plane;
 #[path = "../common/program.rs"]
 mod program;
 
+mod around;
 mod bench;
 mod earlier;
 mod fixed;
 mod lengths;
+mod names;
 mod pieces;
 mod readings;
 mod refused;

@@ -10,10 +10,18 @@
     reason = "a test stops where it fails, and a bench prints"
 )]
 
+mod advice;
 mod bays;
+mod beside;
 mod even;
 mod hand;
 mod lift;
+mod near;
+mod posts;
+#[allow(dead_code, reason = "shared with the tests of the command line")]
+#[path = "../common/program.rs"]
+mod program;
 mod rough;
 mod slow;
 mod trade;
+mod walls;

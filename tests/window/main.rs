@@ -10,6 +10,8 @@
 )]
 #![cfg(feature = "gui")]
 
+mod advice;
+mod beside;
 mod floor;
 mod way;
 

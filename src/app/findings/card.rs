@@ -4,6 +4,7 @@ use egui::{
     Align, Color32, CornerRadius, Frame, Label, Layout, Margin, RichText, Sense, Stroke, Ui, UiBuilder, vec2,
 };
 
+use crate::app::advise;
 use crate::app::command::Command;
 use crate::app::cx::Cx;
 use crate::app::help;
@@ -12,7 +13,7 @@ use crate::checks::{Finding, Outcome};
 use crate::edit::{Edit, Step};
 use crate::model::Name;
 use crate::paint::screen::colour;
-use crate::report::{text::whose, words};
+use crate::report::{advice, text::whose, words};
 
 /// Height of a card that was never measured.
 const GUESS: f32 = 66.0;
@@ -81,7 +82,8 @@ fn content(ui: &mut Ui, cx: Cx, at: usize, chosen: bool, out: &mut Vec<Command>)
             ui.add(Label::new(if strong { title.strong() } else { title }).wrap());
             let (faint, accent) = (look::weak(ui), colour(cx.theme.ui.accent));
             let figures = words::figures(finding, show).map(|words| (words, faint));
-            let help = words::help(finding, layout, show).map(|words| (words, accent));
+            let help = advice::of(at, &cx.seen.judgement, cx.advice, layout, show);
+            let help = help.map(|words| (words, accent));
             let mut lines = figures.into_iter().chain(help);
             second(ui, finding, lines.next(), out);
             for (words, tint) in lines {
@@ -117,10 +119,11 @@ fn more(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
     let finding = &cx.findings()[at];
     look::quiet(ui, whose(finding, cx.layout()));
     ui.horizontal_wrapped(|ui| {
-        if let Some((words, edit)) = help::act(cx, finding)
-            && ui.button(words).clicked()
+        let own = cx.advice.and_then(|a| a.of(at)).filter(|own| own.offered);
+        if let Some((own, commands)) = own.and_then(|own| Some((own, advise::commands(cx, &own.tried)?)))
+            && ui.button(advise::button(&own.tried, "move it there")).clicked()
         {
-            out.push(Command::Edit(edit, Step::New));
+            out.extend(commands);
         }
         let fails = matches!(finding.outcome, Outcome::Fail | Outcome::Movable);
         if fails

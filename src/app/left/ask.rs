@@ -12,7 +12,8 @@ use crate::layout::values::Values;
 use crate::model::figure::Value;
 use crate::model::job::Found;
 use crate::model::language::{MeasuredAsk, Unit};
-use crate::model::{Name, Procedure};
+use crate::model::{Name, Procedure, called};
+use crate::report::words::capital;
 
 /// A figure a person can give.
 #[derive(Clone)]
@@ -194,18 +195,18 @@ fn band_words(band: Option<(f64, f64)>, unit: &str) -> String {
 
 /// Where a figure that no field can take is to be found.
 fn elsewhere(cx: Cx, name: &str) -> String {
-    match name {
-        "rear_toe" => "Rear toe: type it below, under where the front axle stands.".into(),
-        "front_toe" => "Front toe: type it below, under where the front axle stands.".into(),
-        "ceiling" => "Ceiling height: the bay's file does not give it.".into(),
+    let why = match name {
+        "rear_toe" | "front_toe" => "type it below, under where the front axle stands.",
+        "ceiling" => "the bay's file does not give it.",
+        "turning_circle" => "the vehicle's file does not give it, or gives one smaller than the vehicle.",
         "floor survey" if cx.layout().stage.survey.is_empty() => {
-            "Floor survey: the bay's file has no spot heights; the floor's section below enters them.".into()
+            "the bay's file has no spot heights; the floor's section below enters them."
         }
         "floor survey" if cx.layout().raise != 0.0 => {
-            "Floor survey: the vehicle is raised, and of the lift's plane the floor's survey says nothing."
-                .into()
+            "the vehicle is raised, and of the lift's plane the floor's survey says nothing."
         }
-        "floor survey" => "Floor survey: a tyre or a target stands off the surveyed floor.".into(),
-        name => format!("{name}: the files of the job do not give it."),
-    }
+        "floor survey" => "a tyre or a target stands off the surveyed floor.",
+        _ => "the files of the job do not give it.",
+    };
+    format!("{}: {why}", capital(called(name)))
 }

@@ -9,6 +9,7 @@ use crate::app::figure;
 use crate::app::look;
 use crate::driving::{Answer, Path, STRAIGHT_RUN};
 use crate::edit::{Edit, Step};
+use crate::model::called_all;
 use crate::report::words;
 
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
@@ -37,7 +38,7 @@ fn told(cx: Cx) -> String {
     match answer {
         Some(Answer::Path(path)) => length(cx, path),
         Some(Answer::NoPath(none)) => format!("No way in: {}", none.why),
-        Some(Answer::Unknown(missing)) => format!("Missing: {}", missing.0.join(", ")),
+        Some(Answer::Unknown(missing)) => format!("Missing: {}", called_all(&missing.0)),
         Some(Answer::NotApplicable(why)) => words::capital(why),
         None if cx.seeking_way => "Looking for a way in …".into(),
         None => "The way in is not worked out yet.".into(),
@@ -53,7 +54,7 @@ fn length(cx: Cx, path: &Path) -> String {
     };
     let nearest = match path.tightest.margin {
         mm if mm.is_finite() => {
-            format!(", {} from {} at the nearest", show.one(mm.floor()), path.tightest.still)
+            format!(", {} from {} at the nearest", show.down(mm), path.tightest.still)
         }
         _ => String::new(),
     };

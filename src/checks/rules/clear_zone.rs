@@ -1,14 +1,15 @@
 //! Zones kept free of what the procedure forbids there.
 
-use std::sync::Arc;
-
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
-use crate::checks::halo::{HaloGap, halo_gap};
-use crate::checks::pairs::{Cx, Pair, Still, stretches};
-use crate::geometry::{NOISE_MM, P2, Shape, gap};
-use crate::layout::{Area, Band, BoundKind, Halo, Setup, Solid, Thing, Zone};
+use crate::checks::pairs::{Cx, Pair, Still};
+use crate::geometry::{NOISE_MM, gap};
+use crate::layout::{Area, Bound, BoundKind, Setup, Solid, Thing, Zone};
 use crate::model::language::FreeOf;
+
+mod around;
+
+pub use around::{HaloPair, HaloStill, halo_pairs};
 
 pub const RULE: Rule = Rule {
     id: RuleId::ClearZone,
@@ -16,7 +17,7 @@ pub const RULE: Rule = Rule {
         title: "Zones free of what disturbs the sensor",
         checks: "Every zone of the procedure is free of what it forbids: anything at all, metal, mirror-like things, patterns, lights, glass, drains. Walls count where the zone forbids anything, or their surface.",
         matters: "A post in the radar field or a lamp beside the board is read as part of the target. The tester may still say 'completed'.",
-        measured: "The plan distance between zone and thing where their heights overlap; inside the zone it counts below zero, by the shortest shift that takes the thing out. Round a target's face: sideways and vertical clearance, each less what is asked; the larger counts.",
+        measured: "The plan distance between zone and thing where their heights overlap; inside the zone it counts below zero, by the shortest shift that takes the thing out. Walls by their surface: the distance to the side's own stretches, its shut doors without a surface of their own among them; where the zone reaches through one, minus how deep what lies squarely behind it is. A side already named as the nearest wall is not told again by its surface. Round a target's face: sideways and vertical clearance, each less what is asked; the larger counts.",
         remedy: "Clear the thing, switch the lamp off, close the blind, drive the vehicle so that the zone misses it, or use another bay.",
         source: "The procedure file, after the maker's text. The vehicle and the job's own targets never break the job's own zones.",
     },
@@ -24,9 +25,25 @@ pub const RULE: Rule = Rule {
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
-    pairs(cx, &mut |pair| cx.judge(&pair, out));
-    halo_pairs(cx, &mut |pair| pair.judge(cx, out));
     for (s, setup) in cx.layout.setups.iter().enumerate() {
+        for zone in judged(setup) {
+            match &zone.place {
+                Ok(Area::Plan { solid, .. }) => {
+                    let pair = |still| zone_pair(s, setup, zone, solid, still);
+                    thing_stills(cx, zone, solid, &mut |still| cx.judge(&pair(still), out));
+                    let first = out.len();
+                    if forbids_anything(zone) {
+                        cx.judge(&pair(Still::Walls), out);
+                    }
+                    let told = told(cx, &out[first..]);
+                    for label in sides(cx, zone).filter(|label| !told.contains(label)) {
+                        cx.judge(&pair(Still::Side(label)), out);
+                    }
+                }
+                Ok(Area::Around(halos)) => around::judge(cx, s, setup, zone, halos, out),
+                Err(_) => {}
+            }
+        }
         for zone in &setup.zones {
             unknowns(s, setup, zone, out);
             tolerated_things(cx, s, setup, zone, out);
@@ -34,118 +51,52 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
 }
 
-/// Zones that are plan shapes, against things, the edge of the floor, and sides by their surface.
+/// The sides that findings about walls name: they are not told again by their surface.
+fn told(cx: &Cx, of_walls: &[Finding]) -> Vec<u32> {
+    let stage = &cx.layout.stage;
+    let named = of_walls.iter().filter_map(|f| stage.label(f.items.get(1)?));
+    named.map(|label| stage.side_of(label)).collect()
+}
+
+/// Zones that are plan shapes, against things, the edge of the floor, and sides by their surface: these only where the
+/// edge of the floor is not held against the zone anyway.
 pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     for (s, setup) in cx.layout.setups.iter().enumerate() {
         for zone in judged(setup) {
             let Ok(Area::Plan { solid, .. }) = &zone.place else { continue };
-            let pair = |still| Pair {
-                rule: RuleId::ClearZone,
-                procedure: Some(setup.procedure),
-                setup: Some(s),
-                name: &zone.name,
-                parts: std::slice::from_ref(solid),
-                still,
-                need: 0.0,
-            };
-            for thing in &cx.layout.stage.things {
-                if forbids(zone, thing) && !tolerates(zone, thing) && within(solid, thing) {
-                    each(pair(Still::InZone(thing)));
-                }
-            }
-            if zone.free_of.contains(&FreeOf::Anything) {
+            let pair = |still| zone_pair(s, setup, zone, solid, still);
+            thing_stills(cx, zone, solid, &mut |still| each(pair(still)));
+            if forbids_anything(zone) {
                 each(pair(Still::Walls));
-            }
-            for label in sides(cx, zone) {
-                each(pair(Still::Side(label)));
-            }
-        }
-    }
-}
-
-/// The boxes round faces of one zone, held against one thing or against the floor's edge.
-pub struct HaloPair<'a> {
-    pub procedure: usize,
-    pub setup: usize,
-    pub name: &'a Arc<str>,
-    pub halos: &'a [Halo],
-    pub still: HaloStill<'a>,
-}
-
-pub enum HaloStill<'a> {
-    Thing(&'a Thing),
-    /// The nearest of these bounds of the floor, by label.
-    Bounds(Vec<u32>),
-}
-
-/// Zones round faces, against things and bounds.
-pub fn halo_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(HaloPair<'a>)) {
-    for (s, setup) in cx.layout.setups.iter().enumerate() {
-        for zone in judged(setup) {
-            let Ok(Area::Around(halos)) = &zone.place else { continue };
-            let pair =
-                |still| HaloPair { procedure: setup.procedure, setup: s, name: &zone.name, halos, still };
-            for thing in &cx.layout.stage.things {
-                if forbids(zone, thing) && !tolerates(zone, thing) {
-                    each(pair(HaloStill::Thing(thing)));
-                }
-            }
-            if zone.free_of.contains(&FreeOf::Anything) {
-                let all = (0..).take(cx.layout.stage.walls.len()).collect();
-                each(pair(HaloStill::Bounds(all)));
-            }
-            for label in sides(cx, zone) {
-                each(pair(HaloStill::Bounds(vec![label])));
+            } else {
+                sides(cx, zone).for_each(|label| each(pair(Still::Side(label))));
             }
         }
     }
 }
 
-/// What a thing's sideways reach is taken from: its convex pieces where it has a hollow, else its outline, which for a
-/// round thing is the round itself.
-fn spans(shape: &Shape) -> impl Iterator<Item = &[P2]> {
-    let hollow = shape.pieces().len() > 1;
-    let pieces = shape.pieces().iter().filter(move |_| hollow).map(Vec::as_slice);
-    pieces.chain((!hollow).then_some(shape.outline().points()))
+fn zone_pair<'a>(s: usize, setup: &Setup, zone: &'a Zone, solid: &'a Solid, still: Still<'a>) -> Pair<'a> {
+    Pair {
+        rule: RuleId::ClearZone,
+        procedure: Some(setup.procedure),
+        setup: Some(s),
+        name: &zone.name,
+        parts: std::slice::from_ref(solid),
+        still,
+        need: 0.0,
+    }
 }
 
-impl HaloPair<'_> {
-    /// The least clearance over the boxes, the name of what it is to, and whether that can be moved.
-    pub fn measure(&self, cx: &Cx) -> Option<(HaloGap, Arc<str>, bool)> {
-        let least = |a: HaloGap, b: HaloGap| if b.have < a.have { b } else { a };
-        match &self.still {
-            HaloStill::Thing(thing) => self
-                .halos
-                .iter()
-                .filter_map(|h| halo_gap(h, spans(&thing.solid.shape), thing.solid.z))
-                .reduce(least)
-                .map(|g| (g, thing.name.clone(), thing.movable)),
-            HaloStill::Bounds(labels) => labels
-                .iter()
-                .filter_map(|label| {
-                    stretches(cx, *label)
-                        .flat_map(|(a, b)| {
-                            self.halos.iter().filter_map(move |h| halo_gap(h, [&[a, b][..]], Band::ALL))
-                        })
-                        .reduce(least)
-                        .map(|g| (g, cx.layout.stage.bound(*label).name.clone(), false))
-                })
-                .reduce(|a, b| if b.0.have < a.0.have { b } else { a }),
+fn thing_stills<'a>(cx: &'a Cx<'a>, zone: &Zone, solid: &Solid, each: &mut dyn FnMut(Still<'a>)) {
+    for thing in &cx.layout.stage.things {
+        if forbids(zone, thing) && !tolerates(zone, thing) && within(solid, thing) {
+            each(Still::InZone(thing));
         }
     }
+}
 
-    fn judge(&self, cx: &Cx, out: &mut Vec<Finding>) {
-        let Some((gap, name, movable)) = self.measure(cx) else { return };
-        let mut finding = cx.measured(RuleId::ClearZone, gap.have, 0.0);
-        if movable && finding.outcome == Outcome::Fail {
-            finding.outcome = Outcome::Movable;
-        }
-        finding.procedure = Some(self.procedure);
-        finding.setup = Some(self.setup);
-        finding.items = vec![self.name.clone(), name];
-        finding.witness = Some(gap.witness);
-        out.push(finding);
-    }
+fn forbids_anything(zone: &Zone) -> bool {
+    zone.free_of.contains(&FreeOf::Anything)
 }
 
 /// Zones that can be judged: placed, not to be seen instead, with nothing missing.
@@ -178,15 +129,16 @@ fn within(zone: &Solid, thing: &Thing) -> bool {
 }
 
 /// Labels of the sides this zone forbids by their surface. A shut door that shares its side's surface belongs to it.
-fn sides(cx: &Cx, zone: &Zone) -> Vec<u32> {
-    let named =
-        |surface: &Vec<_>| zone.free_of.iter().any(|w| w.surface().is_some_and(|s| surface.contains(&s)));
+fn sides<'a>(cx: &'a Cx<'a>, zone: &'a Zone) -> impl Iterator<Item = u32> + 'a {
+    let named = move |b: &Bound| {
+        let surfaces = || zone.free_of.iter().filter_map(|w| w.surface());
+        surfaces().any(|s| b.surface.contains(&s))
+    };
     (0..)
         .zip(&cx.layout.stage.walls)
         .filter(|(_, b)| matches!(b.kind, BoundKind::Wall(_)) || b.own_surface)
-        .filter(|(_, b)| named(&b.surface))
+        .filter(move |(_, b)| named(b))
         .map(|(label, _)| label)
-        .collect()
 }
 
 fn unknowns(s: usize, setup: &Setup, zone: &Zone, out: &mut Vec<Finding>) {

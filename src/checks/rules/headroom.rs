@@ -123,6 +123,7 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
         let under = tall
             .parts
             .iter()
+            .filter(|(shape, _)| shape.bounds().distance(&thing.solid.shape.bounds()) <= 0.0)
             .map(|(shape, top)| (gap(shape, &thing.solid.shape), top))
             .filter(|(g, _)| g.mm < -NOISE_MM)
             .max_by(|a, b| a.1.total_cmp(b.1));

@@ -26,7 +26,7 @@ pub(in crate::checks) mod workbench;
 
 pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
 pub use level::{level_map, level_margin};
-pub use on_lift::{LiftPair, lift_pairs};
+pub use on_lift::{BETWEEN_AXLES, LiftPair, lift_pairs};
 
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};

@@ -1,22 +1,25 @@
 //! A vehicle on a lift stands where the lift can hold it.
 
+use std::sync::Arc;
+
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
-use crate::geometry::{Line, NOISE_MM, P2};
+use crate::geometry::{Line, NOISE_MM, P2, V2};
 use crate::layout::Solid;
-use crate::layout::lift::{axles, lift_margin, lift_of, middle_line, off_middle};
+use crate::layout::lift::{axles, lift_margin, lift_of, middle_line, off_middle, post_name};
 use crate::model::bay::Lift;
+use crate::model::shape::PlanShape;
 
 pub const RULE: Rule = Rule {
     id: RuleId::OnLift,
     page: Page {
         title: "On the lift",
-        checks: "With the vehicle on a lift, all four tyres stand wholly on its runways where it has any, and the vehicle's middle line lies on the lift's middle line within the lift's tolerance.",
-        matters: "A tyre half off its runway is dangerous; a vehicle off the lift's middle tilts it, and everything set out from the vehicle tilts along.",
-        measured: "Tyres: the least distance of a tyre's outline to the runway's edge from inside; sticking out counts below zero, by the farthest part. Middle: the larger sideways distance of front and rear axle from the line along the runways, or between the posts. Heights count from the raised tyre plane everywhere. Where the vehicle can stand keeps to both.",
+        checks: "With the vehicle on a lift, all four tyres stand wholly on its runways where it has any, else each of its posts stands between the axles; and the vehicle's middle line lies on the lift's middle line within the lift's tolerance.",
+        matters: "A tyre half off its runway is dangerous; the arms of posts beyond the axles cannot reach what they must lift; a vehicle off the lift's middle tilts it, and everything set out from the vehicle tilts along.",
+        measured: "Tyres: the least distance of a tyre's outline to the runway's edge from inside; sticking out counts below zero, by the farthest part. Middle: the larger sideways distance of front and rear axle from the line along the runways, or between the posts. Posts of a lift without runways: how far the middle of each lies behind the front axle and before the rear one, the smaller, less half a tyre's diameter. Heights count from the raised tyre plane everywhere. Where the vehicle can stand keeps to all of it.",
         remedy: "Drive the vehicle straight onto the middle of the lift, or use another lift. Only trained people, as the lift's maker says.",
-        source: "Geometry for the tyres; `tolerance` of the bay's lift for its middle, after its maker.",
+        source: "Geometry for the tyres; common practice for the posts; `tolerance` of the bay's lift for its middle, after its maker.",
     },
     run,
 };
@@ -32,12 +35,44 @@ pub struct LiftPair<'a> {
     pub tyres: &'a [Solid],
     /// The middles of front and rear axle, bay axes.
     pub axles: [P2; 2],
+    /// Half a tyre's diameter, mm: posts keep that far from the axles.
+    pub radius: f64,
 }
+
+/// A post of a lift without runways: its name, and its middle in bay axes.
+pub struct LiftPost {
+    pub name: Arc<str>,
+    pub at: P2,
+}
+
+/// The note of a finding about a post.
+pub const BETWEEN_AXLES: &str = "between the axles";
 
 impl LiftPair<'_> {
     /// The line both axles' middles keep to, and how far off it they may be, mm; `None` where the bay does not tell.
     pub fn strip(&self) -> Option<(Line, f64)> {
         Some((middle_line(self.lift)?, self.lift.tolerance?))
+    }
+
+    /// The posts that must stand between the axles: none where tyres stand on runways.
+    pub fn posts(&self) -> Vec<LiftPost> {
+        let posts = if self.lift.runways.is_empty() { &self.lift.posts[..] } else { &[] };
+        let post = |(n, shape): (usize, &PlanShape)| LiftPost {
+            name: post_name(self.lift, n),
+            at: shape.0.outline().centre(),
+        };
+        posts.iter().enumerate().map(post).collect()
+    }
+
+    /// From the rear axle to the front one, length 1.
+    pub fn ahead(&self) -> V2 {
+        (self.axles[0] - self.axles[1]).try_normalize(0.0).unwrap_or(V2::y())
+    }
+
+    /// How far a point lies behind the front axle and before the rear one, mm, each less half a tyre's diameter.
+    pub fn room(&self, p: P2) -> [f64; 2] {
+        let [front, rear] = self.axles;
+        [front - p, p - rear].map(|off| self.ahead().dot(&off) - self.radius)
     }
 }
 
@@ -48,7 +83,8 @@ pub fn lift_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(LiftPair<'a>)) {
     for (procedure, setup, body) in layout.bodies() {
         let frame = setup.map_or(layout.frame(), |s| layout.frame_of(&layout.setups[s]));
         let axles = axles(&frame, layout.bundle.vehicle.wheelbase);
-        each(LiftPair { procedure, setup, lift, tyres: &body.tyres, axles });
+        let radius = layout.bundle.vehicle.tyre.diameter / 2.0;
+        each(LiftPair { procedure, setup, lift, tyres: &body.tyres, axles, radius });
     }
 }
 
@@ -65,7 +101,20 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         }
         let items = vec![cx.vehicle.clone(), name.clone()];
         out.push(place(Finding { items, ..middle(&pair) }));
+        // after the middle line: of equals that is named
+        out.extend(pair.posts().into_iter().map(|post| place(between_axles(cx, &pair, post))));
     });
+}
+
+fn between_axles(cx: &Cx, pair: &LiftPair, LiftPost { name, at }: LiftPost) -> Finding {
+    let [front, rear] = pair.room(at);
+    let (have, way) = if front <= rear { (front, pair.ahead()) } else { (rear, -pair.ahead()) };
+    Finding {
+        items: vec![cx.vehicle.clone(), name],
+        witness: Some((at + way * have, at)),
+        note: Some(BETWEEN_AXLES.into()),
+        ..cx.measured(RuleId::OnLift, have, 0.0)
+    }
 }
 
 fn middle(pair: &LiftPair) -> Finding {
@@ -189,6 +238,37 @@ mod tests {
         let askew = on(&format!("{posts}, tolerance: 100"), 0.0).pose(5010.0, 10000.0, 1.0).check();
         let off = askew.one("askew", RULE, &pair).have.unwrap();
         assert!((off - 2500.0 * 1f64.to_radians().sin()).abs() < 1e-9, "{off}");
+    }
+
+    #[test]
+    fn posts_between_the_axles() {
+        // the axles at y 10000 and 7500, the tyres 600 across: each post's middle from 7800 to 9700
+        for (case, y, outcome, margin) in [
+            ("to spare behind the front axle", 9000.0, Pass, 700.0),
+            ("to spare before the rear axle", 8200.0, Pass, 400.0),
+            ("clear by 1 mm", 9699.0, Tight, 1.0),
+            ("exactly equal", 9700.0, Tight, 0.0),
+            ("short by 1 mm", 9701.0, Fail, -1.0),
+            ("exactly equal, behind", 7800.0, Tight, 0.0),
+            ("short by 1 mm, behind", 7799.0, Fail, -1.0),
+            ("behind the car", 5000.0, Fail, -2800.0),
+        ] {
+            let posts = format!(
+                "posts: [Box(at: (3000, 8750), size: (300, 300)), Box(at: (7000, {y:?}), size: (300, 300))]"
+            );
+            let found = on(&posts, 0.0).check();
+            found.says(case, RULE, &["vehicle", "ramp post 2"], outcome, margin);
+            found.says(case, RULE, &["vehicle", "ramp post 1"], Pass, 950.0);
+            let (a, b) = found.one(case, RULE, &["vehicle", "ramp post 2"]).witness.unwrap();
+            assert!(((a - b).norm() - margin.abs()).abs() < 1e-9, "{case}: {a} {b}");
+            // backed in, the rear axle is at y 12500: from 10300 to 12200
+            let backed = on(&posts, 0.0).pose(5000.0, 10000.0, 180.0).check();
+            let have = f64::min(y - 10000.0 - 300.0, 12500.0 - y - 300.0);
+            backed.says(case, RULE, &["vehicle", "ramp post 2"], Fail, have);
+            // on runways it is they that count
+            let on_runways = on(&format!("{posts}, {}", runways(50.0)), 0.0).check();
+            on_runways.silent(case, RULE, &["vehicle", "ramp post 2"]);
+        }
     }
 
     #[test]

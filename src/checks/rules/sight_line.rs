@@ -1,26 +1,29 @@
-//! Nothing stands in a line of sight.
+//! Nothing stands between a sensor and what it looks at.
 
 use std::sync::Arc;
 
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
-use crate::geometry::{Bounds, P2, Ray, RayGap, Shape};
-use crate::layout::Setup;
+use crate::geometry::{P2, RayGap, Upright};
 use crate::layout::sights::SightLine;
+use crate::layout::{Setup, Solid};
 
 pub const RULE: Rule = Rule {
     id: RuleId::SightLine,
     page: Page {
         title: "Free sight",
-        checks: "Nothing stands between a sensor and the middle and four corners of the target it looks at, nor between any two points a procedure names.",
+        checks: "Nothing stands between a sensor and any part of the target face it looks at, nor between any two points a procedure names.",
         matters: "A post, a hanging lamp or another target in the line of sight hides a part of the target, and what is read is not what was set out.",
-        measured: "Straight lines in space, from the sensor to the face, against fixtures, overhead ones too, lift posts, the other targets of the setup and the walls, each with its heights. The least distance counts; touching is allowed. The vehicle and the target itself do not count. What lies flush in the floor hides nothing.",
-        remedy: "Clear or move what stands there, or stand the vehicle so that the line misses it.",
+        measured: "The whole pyramid from the sensor to the face's edges (of a pipe to its front, of a mat to its upper side) against fixtures, overhead ones too, lift posts, the other targets of the setup and the walls, each with its heights; between two points, and to the corners of an area to be seen, straight lines. The least distance counts; touching is allowed. The vehicle and the target itself do not count. What lies flush in the floor hides nothing.",
+        remedy: "Clear or move what stands there, or stand the vehicle so that it stays outside.",
         source: "Geometry; nothing to spare is asked.",
     },
     run,
 };
+
+/// Blockers whose places along the sight differ by less are told by name, mm.
+const ALIKE_MM: f64 = 1e-3;
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     for (s, setup) in cx.layout.setups.iter().enumerate() {
@@ -36,71 +39,38 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
 /// Something that may stand in the way.
 struct Obstacle<'a> {
     name: &'a Arc<str>,
-    form: Form<'a>,
-    z: (f64, f64),
+    form: Upright<'a>,
     movable: bool,
-}
-
-enum Form<'a> {
-    Prism(&'a Shape),
-    Sheet(P2, P2),
-}
-
-impl Obstacle<'_> {
-    fn through(&self, ray: &Ray) -> Option<f64> {
-        match self.form {
-            Form::Prism(shape) => ray.through(shape, self.z).map(|(from, _)| from),
-            Form::Sheet(a, b) => ray.through_sheet(a, b, self.z),
-        }
-    }
-
-    fn gap(&self, ray: &Ray) -> RayGap {
-        match self.form {
-            Form::Prism(shape) => ray.gap(shape, self.z),
-            Form::Sheet(a, b) => ray.sheet_gap(a, b, self.z),
-        }
-    }
-
-    /// Never more than the gap.
-    fn at_least(&self, ray: &Ray) -> f64 {
-        match self.form {
-            Form::Prism(shape) => ray.box_gap(&shape.bounds(), self.z),
-            Form::Sheet(a, b) => ray.box_gap(&Bounds::of([a, b]), self.z),
-        }
-    }
 }
 
 fn obstacles<'a>(cx: &'a Cx, setup: &'a Setup, own: &[Arc<str>]) -> Vec<Obstacle<'a>> {
     let stage = &cx.layout.stage;
     let things = stage.things.iter().filter(|t| !t.solid.z.is_flush()).map(|t| Obstacle {
         name: &t.name,
-        form: Form::Prism(&t.solid.shape),
-        z: (t.solid.z.lo, t.solid.z.hi),
+        form: prism(&t.solid),
         movable: t.movable,
     });
     let others = setup.stations.iter().filter(|s| !own.contains(&s.name));
     let targets = others.filter_map(|s| Some((&s.name, s.place.as_ref().ok()?))).flat_map(|(name, stand)| {
         let solids = stand.parts.iter().filter(|p| !p.z.is_flush());
-        solids.map(move |p| Obstacle {
-            name,
-            form: Form::Prism(&p.shape),
-            z: (p.z.lo, p.z.hi),
-            movable: false,
-        })
+        solids.map(move |p| Obstacle { name, form: prism(p), movable: false })
     });
     let walls = stage.sheets.iter().map(|w| Obstacle {
         name: &w.name,
-        form: Form::Sheet(w.a, w.b),
-        z: w.z,
+        form: Upright::Sheet(w.a, w.b, w.z),
         movable: false,
     });
     things.chain(targets).chain(walls).collect()
 }
 
+fn prism(solid: &Solid) -> Upright<'_> {
+    Upright::Prism(&solid.shape, (solid.z.lo, solid.z.hi))
+}
+
 fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
     let mut items = vec![sight.from.clone(), sight.to.clone()];
-    let rays = match &sight.rays {
-        Ok(rays) => rays,
+    let through = match &sight.through {
+        Ok(through) => through,
         Err(missing) => {
             return Finding {
                 items,
@@ -110,30 +80,25 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
         }
     };
     let mut nearest: Option<(RayGap, &Arc<str>)> = None;
-    // how far along its ray, where, what
+    // how far along, where, what
     let mut blockers: Vec<(f64, P2, &Obstacle)> = Vec::new();
     let obstacles = obstacles(cx, setup, &sight.own);
     for obstacle in &obstacles {
-        let mut entry: Option<(f64, P2)> = None;
-        for ray in rays {
-            if let Some(t) = obstacle.through(ray) {
-                let far = t * ray.length();
-                if entry.is_none_or(|e| far < e.0) {
-                    entry = Some((far, ray.at(t).xy()));
-                }
-            }
-        }
-        if let Some((far, at)) = entry {
+        let entries = through.iter().filter_map(|view| {
+            let (share, at) = view.entered_at(&obstacle.form)?;
+            Some(((share * view.length() / ALIKE_MM).round(), at))
+        });
+        if let Some((far, at)) = entries.min_by(|a, b| a.0.total_cmp(&b.0)) {
             blockers.push((far, at, obstacle));
         }
         if !blockers.is_empty() {
             continue;
         }
-        for ray in rays {
-            if nearest.as_ref().is_some_and(|n| obstacle.at_least(ray) >= n.0.mm) {
+        for view in through {
+            if nearest.as_ref().is_some_and(|n| view.at_least(&obstacle.form) >= n.0.mm) {
                 continue;
             }
-            let gap = obstacle.gap(ray);
+            let gap = view.gap(&obstacle.form);
             if nearest.as_ref().is_none_or(|n| gap.mm < n.0.mm) {
                 nearest = Some((gap, obstacle.name));
             }

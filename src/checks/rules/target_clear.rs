@@ -49,7 +49,7 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
             if held_by_bay(station) {
                 continue;
             }
-            let walls = own_wall(cx, station).map_or(Still::Walls, Still::WallsBut);
+            let walls = own_wall(cx, station).map_or(Still::Walls, |label| Still::WallsBut(vec![label]));
             let things = layout.stage.things.iter().map(Still::Thing);
             for still in things.chain([walls]) {
                 each(Pair {

@@ -3,12 +3,13 @@
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
+use crate::layout::fixed::driven_up_to;
 
 pub const RULE: Rule = Rule {
     id: RuleId::VehicleClear,
     page: Page {
         title: "Room round the vehicle",
-        checks: "The body keeps the shop's walk-round distance to every wall, fixture and lift post at its height; the tyres do not stand on anything too low for the body to meet.",
+        checks: "The body keeps the shop's walk-round distance to every wall, fixture and lift post at its height; the tyres do not stand on anything too low for the body to meet. A wall the procedure has the vehicle driven up to, because its target hangs there, only must not be touched; it is told by itself.",
         matters: "People carry targets, tapes and plumb bobs round the vehicle. A gap nobody fits through means a door knocked, a string leaned on, or a target set from one side only.",
         measured: "The shortest plan distance between the outline of the body and the thing, where their heights overlap. Overlapping counts below zero, by the shortest shift that parts them. For walls: the distance to the edge of the usable floor, or, past it, minus how far the farthest part sticks out.",
         remedy: "Drive or turn the vehicle away from the thing named, clear the thing, open a door, or accept the finding with a reason.",
@@ -41,8 +42,28 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
                 each(pair(&cx.tyres, &body.tyres, Still::Thing(thing), 0.0));
             }
         }
-        each(pair(&cx.vehicle, hull, Still::Walls, layout.needs.walk_around));
+        let near = near_walls(cx, setup);
+        for label in &near {
+            each(pair(&cx.vehicle, hull, Still::Wall(*label), 0.0));
+        }
+        let walls = if near.is_empty() { Still::Walls } else { Still::WallsBut(near) };
+        each(pair(&cx.vehicle, hull, walls, layout.needs.walk_around));
     }
+}
+
+/// Walls the vehicle is driven up to in the place it stands in for a setup; in its first place for every setup done
+/// there.
+fn near_walls(cx: &Cx, setup: Option<usize>) -> Vec<u32> {
+    let setups = &cx.layout.setups;
+    let here = |s: &usize| match setup {
+        Some(one) => *s == one,
+        None => setups[*s].moved.is_none() && !cx.is_idle(*s),
+    };
+    let mut near: Vec<u32> =
+        (0..setups.len()).filter(here).flat_map(|s| driven_up_to(cx.layout, s)).collect();
+    near.sort_unstable();
+    near.dedup();
+    near
 }
 
 #[cfg(test)]
@@ -221,5 +242,67 @@ mod tests {
         let found = corner.job(&accepted(r#""vehicle", "wall 3""#)).check();
         found.says("accepted wall", RULE, &["vehicle", "wall 3"], Accepted, -100.0);
         found.says("then the next", RULE, &["vehicle", "wall 2"], Fail, -50.0);
+    }
+
+    /// A sheet that hangs on the wall 1000 ahead of the front axle: the nose is 200 from the wall.
+    const ON_WALL: &str = r#"name: "Drive up", marks: [("W", Along(line: Centre, from: "FA", by: 1000))],
+        stations: [(name: "sheet", target: "board", at: "W", looks: Backward, height: Floor(300), fixed_to: Wall, tolerance: (along: 500))]"#;
+
+    #[test]
+    fn driven_up_to_a_wall() {
+        let up = |x: f64, y: f64| Bench::new().setup(ON_WALL).pose(x, y, 0.0);
+        let found = up(5000.0, 19000.0).check();
+        found.says("200 before it", RULE, &["vehicle", "wall 2"], Pass, 200.0);
+        found.says("the others", RULE, &["vehicle", "wall 1"], Pass, 3500.0);
+        assert_eq!(found.of(RULE).len(), 2);
+        up(5000.0, 19200.0).check().says("touching it", RULE, &["vehicle", "wall 2"], Tight, 0.0);
+        up(5000.0, 19201.0).check().says("through it", RULE, &["vehicle", "wall 2"], Fail, -1.0);
+        // beside the vehicle people walk as always
+        let beside = up(1499.0, 19000.0).check();
+        beside.says("another wall", RULE, &["vehicle", "wall 3"], Fail, -1.0);
+        beside.says("and this one", RULE, &["vehicle", "wall 2"], Pass, 200.0);
+        let mirrors = "mirrors: (width: 2200, behind_front_axle: -600, depth: 200, z: (900, 1100))";
+        let ahead = up(5000.0, 19250.0).vehicle(mirrors).check();
+        // the mirrors' front is 700 ahead of the axle: 50 from the wall, 100 asked
+        ahead.says(
+            "mirrors keep their clearance",
+            super::RuleId::MirrorClear,
+            &["mirrors", "wall 2"],
+            Fail,
+            -50.0,
+        );
+    }
+
+    #[test]
+    fn driven_up_to_a_wall_for_one_setup() {
+        let later = ON_WALL
+            .replace("Drive up", "Far off")
+            .replace("1000", "4000")
+            .replace("Wall", "Earlier(\"Drive up\")");
+        // 1000 ahead of the axle hangs the sheet; 4000 ahead of it the vehicle stands 3000 farther back
+        let found = Bench::new().setup(ON_WALL).setup(&later).pose(5000.0, 19000.0, 0.0).check();
+        let walls = found.about(RULE, &["vehicle", "wall 2"]);
+        let have: Vec<_> = walls.iter().map(|f| (f.setup, f.need, f.have.map(f64::round))).collect();
+        assert_eq!(have, [(None, Some(0.0), Some(200.0)), (Some(1), Some(0.0), Some(3200.0))]);
+        // first far off, then near: only the second stand is driven up
+        let far = ON_WALL.replace("1000", "4000");
+        let near = ON_WALL.replace("Drive up", "Near").replace("Wall", "Earlier(\"Drive up\")");
+        let found = Bench::new().setup(&far).setup(&near).pose(5000.0, 16000.0, 0.0).check();
+        let walls = found.about(RULE, &["vehicle", "wall 2"]);
+        let have: Vec<_> = walls.iter().map(|f| (f.setup, f.margin.map(f64::round))).collect();
+        assert_eq!(have, [(None, Some(3200.0)), (Some(1), Some(200.0))]);
+        assert!(found.of(RULE).iter().all(|f| f.outcome == Pass));
+    }
+
+    #[test]
+    fn a_way_not_taken_drives_up_to_nothing() {
+        let ways = r#"ways: {"by wall": ["Drive up"], "by board": ["Board ahead"]}"#;
+        let board = crate::checks::rules::workbench::BOARD
+            .replace("by: 3000", "by: -6000")
+            .replace("Backward", "Forward");
+        let bench = Bench::new().setup(ON_WALL).setup(&board).procedure(ways).pose(5000.0, 19000.0, 0.0);
+        let way = |way: &str| bench.clone().way(way).check();
+        way("by wall").says("driven up", RULE, &["vehicle", "wall 2"], Pass, 200.0);
+        way("by board").says("not driven up", RULE, &["vehicle", "wall 2"], Fail, -400.0);
     }
 }

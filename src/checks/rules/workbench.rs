@@ -29,6 +29,7 @@ pub struct Bench {
     targets: String,
     procedure: String,
     setups: Vec<String>,
+    way: String,
     job: String,
     pose: (f64, f64, f64),
 }
@@ -50,6 +51,7 @@ impl Bench {
             targets: r#""board": (kind: Board, face: (width: 600, height: 800, thickness: 40))"#.into(),
             procedure: String::new(),
             setups: Vec::new(),
+            way: String::new(),
             job: String::new(),
             pose: (5000.0, 10000.0, 0.0),
         }
@@ -106,6 +108,12 @@ impl Bench {
         self.setup(&format!(r#"name: "S", zones: [(name: "field", {fields})]"#))
     }
 
+    /// The way the job names for its procedure.
+    pub fn way(mut self, name: &str) -> Bench {
+        self.way = format!("way: {name:?}");
+        self
+    }
+
     /// More fields of the job.
     pub fn job(mut self, fields: &str) -> Bench {
         if !fields.is_empty() {
@@ -145,9 +153,9 @@ impl Bench {
         let procedure = format!(r#"(name: "P", setups: [{}], {})"#, self.setups.join(", "), self.procedure);
         let (x, y, heading) = self.pose;
         let job = format!(
-            r#"(name: "Job", bay: "b", vehicle: "v", equipment: "e", procedures: [(file: "p")],
+            r#"(name: "Job", bay: "b", vehicle: "v", equipment: "e", procedures: [(file: "p", {})],
                 pose: At(x: {x:?}, y: {y:?}, heading: {heading:?}), {})"#,
-            self.job
+            self.way, self.job
         );
         Bundle {
             job: read(&job),

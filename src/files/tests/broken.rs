@@ -56,7 +56,7 @@ fn fields_words_and_values_that_cannot_stand() {
         ("ceiling: 0", "2:10: expected a size above zero, found 0"),
         ("ceiling: \"high\"", "2:10: expected a number, found \"high\""),
         ("ceiling: NaN", "2:10: expected a finite number, found NaN"),
-        ("ceiling: 1e9", "2:10: 1e9 is larger than 10 000 000, the largest figure a file may hold"),
+        ("ceiling: 1e9", "2:10: 1e9 is larger than 1 000 000 (1 km), the largest figure a file may hold"),
         ("ceiling: 4200 mm", "2:15: expected a comma or the closing `)`, found `mm`"),
         ("surveyed: tape", "2:11: expected a text in quotes, found `tape`"),
         (
@@ -168,4 +168,17 @@ fn nesting_without_end_is_refused_not_followed() {
     assert!(found.iter().any(|f| f.text == "brackets are nested too deeply here"), "{found:#?}");
     let long = format!("({}", "wheelbase: [".repeat(20000));
     assert!(read_text::<Vehicle>(&long, Path::new("v.ron")).is_err());
+}
+
+#[test]
+fn an_outline_with_too_many_corners_is_refused_at_once() {
+    let ring = |n: usize| -> String {
+        let at = |i: usize| (i as f64 / n as f64 * std::f64::consts::TAU).sin_cos();
+        (0..n).map(|i| format!("({}, {}), ", 9000.0 * at(i).1, 9000.0 * at(i).0)).collect()
+    };
+    let text = |n: usize| bay(&format!("fixtures: [(name: \"f\", shape: Outline([{}]))]", ring(n)));
+    assert_eq!(faults(&text(2000)), [""; 0]);
+    assert_eq!(faults(&text(2001)), ["2:38: this outline has 2001 corners; at most 2000 can be used"]);
+    let floor = format!("(name: \"B\", floor: [{}])", ring(10_000));
+    assert_eq!(faults(&floor), ["1:20: this outline has 10000 corners; at most 2000 can be used"]);
 }

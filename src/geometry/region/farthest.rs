@@ -1,5 +1,6 @@
 //! The part of a shape farthest outside a region.
 
+use super::near::Near;
 use super::search::Search;
 use super::{Region, RegionGap, outside_all};
 use crate::geometry::shape::polygon_about;
@@ -15,24 +16,25 @@ impl Region {
     pub(super) fn farthest(&self, s: &Shape, skip: Skip) -> Option<RegionGap> {
         let skipped = |label| skip.is_some_and(|skip| skip(label));
         let (skipped, counted) = self.edges.iter().partition(|e| skipped(e.label));
-        let search = Search::new(counted, skipped);
+        let near = Near::new(counted, skipped);
         if self.pieces.len() == 1 && skip.is_none() {
-            self.beyond_convex(s, search)
+            self.beyond_convex(s, &near)
         } else {
-            self.beyond_any(s, search)
+            self.beyond_any(s, &near)
         }
     }
 
     /// From one convex cell the distance is convex: only corners can be farthest, and a circle reaches its radius
     /// beyond its centre.
-    fn beyond_convex(&self, s: &Shape, mut search: Search) -> Option<RegionGap> {
-        let corners = s.pieces().iter().flatten();
+    fn beyond_convex(&self, s: &Shape, near: &Near) -> Option<RegionGap> {
         if s.radius() == 0.0 {
-            corners.filter(|p| !self.contains(**p)).for_each(|p| search.offer(*p));
+            let corners: Vec<P2> = s.pieces().iter().flatten().copied().collect();
+            let mut search = Search::new(near, &corners);
+            corners.iter().filter(|p| !self.contains(**p)).for_each(|p| search.offer(*p));
             return search.best();
         }
         let centre = s.pieces()[0][0];
-        let (mm, e, foot) = search.nearest(centre)?;
+        let (mm, e, foot) = near.nearest(centre)?;
         let sign = if self.contains(centre) { -1.0 } else { 1.0 };
         let away = ((centre - foot) * sign)
             .try_normalize(NOISE_MM)
@@ -45,19 +47,21 @@ impl Region {
         })
     }
 
-    fn beyond_any(&self, s: &Shape, mut search: Search) -> Option<RegionGap> {
+    fn beyond_any(&self, s: &Shape, near: &Near) -> Option<RegionGap> {
         let about: Vec<Vec<P2>>;
         let pieces = if s.radius() > 0.0 {
-            let centre = s.pieces()[0][0];
-            search.round_off(centre, s.radius());
-            about = vec![polygon_about(centre, V2::x(), s.radius(), CIRCLE_CORNERS)];
+            about = vec![polygon_about(s.pieces()[0][0], V2::x(), s.radius(), CIRCLE_CORNERS)];
             &about
         } else {
             s.pieces()
         };
+        let corners: Vec<P2> = pieces.iter().flatten().copied().collect();
+        let mut search = Search::new(near, &corners);
+        if s.radius() > 0.0 {
+            search.round_off(s.pieces()[0][0], s.radius());
+        }
         // Of parts equally far the shape's own corners come first.
-        let corners = pieces.iter().flatten();
-        corners.filter(|p| !self.contains(**p)).for_each(|p| search.offer(*p));
+        corners.iter().filter(|p| !self.contains(**p)).for_each(|p| search.offer(*p));
         let parts = pieces.iter().flat_map(|p| outside_all(p.clone(), &self.pieces)).collect();
         search.run(parts);
         search.best()

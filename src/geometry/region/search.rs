@@ -6,10 +6,12 @@
 
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
+use std::rc::Rc;
 
+use super::near::Near;
 use super::{Edge, RegionGap, point_edge};
 use crate::geometry::clip::cut;
-use crate::geometry::{Gap, NOISE_MM, P2, V2};
+use crate::geometry::{Bounds, NOISE_MM, P2, V2};
 
 /// How much farther a part may be than the answer, mm.
 const CLOSE_MM: f64 = 0.003;
@@ -20,25 +22,25 @@ const MANY_CORNERS: usize = 8;
 /// Parts looked at before the answer so far must do.
 const ENOUGH: usize = 50_000;
 
-/// The farthest point so far. `counted` and `skipped` are the region's edges; a point as near to a skipped edge as
-/// to any other does not count.
+/// The farthest point so far.
 pub(super) struct Search {
-    counted: Vec<Edge>,
-    skipped: Vec<Edge>,
+    near: Rc<Near>,
     /// The circle that holds the points that count, where the shape is one.
     circle: Option<(P2, f64)>,
     best: Option<RegionGap>,
 }
 
-/// A convex part with a bound on how far outside its points are.
+/// A convex part with a bound on how far outside its points are, and the edges they can be nearest to.
 struct Part {
     bound: f64,
     corners: Vec<P2>,
+    near: Rc<Near>,
 }
 
 impl Search {
-    pub(super) fn new(counted: Vec<Edge>, skipped: Vec<Edge>) -> Search {
-        Search { counted, skipped, circle: None, best: None }
+    /// A search among the points of the hull of `all`.
+    pub(super) fn new(near: &Near, all: &[P2]) -> Search {
+        Search { near: Rc::new(near.to(all)), circle: None, best: None }
     }
 
     /// Takes no points beyond this circle, and rounds the parts off along it.
@@ -53,10 +55,15 @@ impl Search {
 
     /// Takes a point outside the region when it counts and is farther than the best.
     pub(super) fn offer(&mut self, p: P2) {
+        let near = self.near.clone();
+        self.offer_among(&near, p);
+    }
+
+    fn offer_among(&mut self, near: &Near, p: P2) {
         if self.beyond_circle(p).is_some() {
             return;
         }
-        let Some((mm, e, foot)) = self.nearest(p) else {
+        let Some((mm, e, foot)) = near.nearest(p) else {
             return;
         };
         if mm > self.reached() + NOISE_MM {
@@ -64,33 +71,20 @@ impl Search {
         }
     }
 
-    /// The nearest edge, the one with the lowest label of equals, and its nearest point; none when the point does
-    /// not count.
-    pub(super) fn nearest(&self, p: P2) -> Option<(f64, Edge, P2)> {
-        let mut best: Option<(f64, Edge, P2)> = None;
-        for e in &self.counted {
-            let g = point_edge(p, e);
-            let nearer = best.is_none_or(|(mm, b, _)| {
-                g.mm < mm - NOISE_MM || (g.mm <= mm + NOISE_MM && e.label < b.label)
-            });
-            if nearer {
-                best = Some((g.mm, *e, g.b));
-            }
-        }
-        let gaps = self.skipped.iter().map(|e| point_edge(p, e));
-        let skipped: Option<Gap> = gaps.min_by(|g, h| g.mm.total_cmp(&h.mm));
-        // At a corner of both the nearest point is the same.
-        let counts = |foot: P2, mm: f64| skipped.is_none_or(|s| mm < s.mm && (foot - s.b).norm() > NOISE_MM);
-        best.filter(|b| counts(b.2, b.0))
-    }
-
     /// Searches convex parts that lie outside the region.
     pub(super) fn run(&mut self, parts: Vec<Vec<P2>>) {
         let parts = self.cut_at_corners(parts);
-        parts.iter().flatten().for_each(|p| self.offer(*p));
+        let mut nears = Vec::with_capacity(parts.len());
+        near_each(&self.near, &parts, &mut (0..parts.len()).collect::<Vec<_>>(), &mut nears);
+        nears.sort_unstable_by_key(|(i, _)| *i);
+        let parts: Vec<(Rc<Near>, Vec<P2>)> =
+            nears.into_iter().zip(parts).map(|((_, near), corners)| (near, corners)).collect();
+        for (near, corners) in &parts {
+            corners.iter().for_each(|p| self.offer_among(near, *p));
+        }
         let mut open = BinaryHeap::new();
-        for corners in parts {
-            self.push(&mut open, corners);
+        for (near, corners) in parts {
+            self.push(&mut open, corners, near);
         }
         for _ in 0..ENOUGH {
             let Some(part) = open.pop() else { return };
@@ -101,24 +95,25 @@ impl Search {
             let beyond = part.corners.iter().find_map(|p| self.beyond_circle(*p));
             if let Some((at, out)) = beyond.filter(|_| few) {
                 if let (Some(rounded), _) = cut(&part.corners, at, out) {
-                    rounded.iter().for_each(|p| self.offer(*p));
-                    self.push(&mut open, rounded);
+                    rounded.iter().for_each(|p| self.offer_among(&part.near, *p));
+                    self.push(&mut open, rounded, part.near);
                 }
                 continue;
             }
-            for half in self.split(part.corners) {
-                self.push(&mut open, half);
+            for half in self.split(part.corners, &part.near) {
+                let near = Rc::new(part.near.to(&half));
+                self.push(&mut open, half, near);
             }
         }
     }
 
-    fn push(&mut self, open: &mut BinaryHeap<Part>, corners: Vec<P2>) {
+    fn push(&mut self, open: &mut BinaryHeap<Part>, corners: Vec<P2>, near: Rc<Near>) {
         if let [a, b, c] = corners[..] {
-            self.offer_ridges([a, b, c]);
+            self.offer_ridges([a, b, c], &near);
         }
-        let bound = self.bound(&corners);
+        let bound = near.bound(&corners);
         if bound > self.reached() + CLOSE_MM {
-            open.push(Part { bound, corners });
+            open.push(Part { bound, corners, near });
         }
     }
 
@@ -135,7 +130,7 @@ impl Search {
     }
 
     /// The part cut from corner to corner, a triangle across its longest side.
-    fn split(&mut self, corners: Vec<P2>) -> [Vec<P2>; 2] {
+    fn split(&mut self, corners: Vec<P2>, near: &Near) -> [Vec<P2>; 2] {
         let n = corners.len();
         if n > 3 {
             let far = corners[n / 2..].iter().chain(&corners[..1]).copied().collect();
@@ -145,16 +140,16 @@ impl Search {
         let i = (0..3).max_by(|i, j| side(*i).total_cmp(&side(*j))).unwrap_or(0);
         let (a, b, c) = (corners[i], corners[(i + 1) % 3], corners[(i + 2) % 3]);
         let middle = nalgebra::center(&a, &b);
-        self.offer(middle);
+        self.offer_among(near, middle);
         [vec![a, middle, c], vec![middle, b, c]]
     }
 
     /// The parts cut square to the edges at the ends of skipped ones. What counts ends there, and the distances on
     /// both sides differ so little that splitting alone would not find the line.
     fn cut_at_corners(&self, mut parts: Vec<Vec<P2>>) -> Vec<Vec<P2>> {
-        for corner in self.skipped.iter().flat_map(|e| [e.a, e.b]) {
+        for corner in self.near.skipped().iter().flat_map(|e| [e.a, e.b]) {
             let meets = |e: &&Edge| (e.a - corner).norm().min((e.b - corner).norm()) <= NOISE_MM;
-            let meeting = self.skipped.iter().chain(&self.counted).filter(meets);
+            let meeting = self.near.edges().filter(meets);
             for along in meeting.filter_map(|e| (e.b - e.a).try_normalize(0.0)) {
                 let halves = parts.iter().map(|p| cut(p, corner, along));
                 parts = halves.flat_map(|(behind, beyond)| behind.into_iter().chain(beyond)).collect();
@@ -163,87 +158,39 @@ impl Search {
         parts
     }
 
-    /// No point of the part that counts is farther from the region than this.
-    fn bound(&self, corners: &[P2]) -> f64 {
-        if self.skipped.iter().any(|e| self.always_nearer(corners, e)) {
-            return 0.0;
-        }
-        let bound = self.edges().map(|e| most(corners, e)).fold(f64::INFINITY, f64::min);
-        let [a, b, c] = *corners else { return bound };
-        let t = [a, b, c];
-        let near = t.map(|p| self.any_nearest(p));
-        let far = near.map(|e| e.map_or([bound; 3], |e| t.map(|p| point_edge(p, &e).mm)));
-        let pairs = [(0, 1), (0, 2), (1, 2)];
-        pairs.map(|(i, j)| mean_bound(far[i], far[j])).into_iter().fold(bound, f64::min)
-    }
-
     /// Offers the points of the triangle's sides that are about as near to one edge as to another: there the
     /// distance to the region is greatest, where not at a corner.
-    fn offer_ridges(&mut self, t: [P2; 3]) {
+    fn offer_ridges(&mut self, t: [P2; 3], near: &Near) {
+        let nearest = t.map(|p| near.any_nearest(p));
         for i in 0..3 {
             let (p, q) = (t[i], t[(i + 1) % 3]);
-            let (Some(d), Some(e)) = (self.any_nearest(p), self.any_nearest(q)) else {
+            let (Some(d), Some(e)) = (nearest[i], nearest[(i + 1) % 3]) else {
                 return;
             };
             let lead = |v: P2| point_edge(v, &e).mm - point_edge(v, &d).mm;
             let (at_p, at_q) = (lead(p), lead(q));
             if at_p > 0.0 && at_q < 0.0 {
-                self.offer(p + (q - p) * (at_p / (at_p - at_q)));
+                self.offer_among(near, p + (q - p) * (at_p / (at_p - at_q)));
             }
         }
-    }
-
-    /// Is the skipped edge as near to every point of the part as any edge that counts?
-    fn always_nearer(&self, corners: &[P2], skipped: &Edge) -> bool {
-        let most = most(corners, skipped);
-        let sum = corners.iter().fold(V2::zeros(), |sum, p| sum + p.coords);
-        let centre = P2::from(sum / corners.len() as f64);
-        let reach = corners.iter().map(|p| (p - centre).norm()).fold(0.0, f64::max);
-        self.counted.iter().all(|e| {
-            if point_edge(centre, e).mm - reach > most {
-                return true;
-            }
-            // Where the nearest point is throughout an end that lies on the skipped edge too.
-            let ends = [e.a, e.b].into_iter().filter(|v| point_edge(*v, skipped).mm <= NOISE_MM);
-            let nearest_is = |v: P2, p: &P2| (point_edge(*p, e).b - v).norm() <= NOISE_MM;
-            ends.into_iter().any(|v| corners.iter().all(|p| nearest_is(v, p)))
-        })
-    }
-
-    fn edges(&self) -> impl Iterator<Item = &Edge> {
-        self.counted.iter().chain(&self.skipped)
-    }
-
-    fn any_nearest(&self, p: P2) -> Option<Edge> {
-        let far = |e: &Edge| point_edge(p, e).mm;
-        let mut best: Option<(f64, &Edge)> = None;
-        for e in self.edges() {
-            let mm = far(e);
-            if best.is_none_or(|b| mm < b.0) {
-                best = Some((mm, e));
-            }
-        }
-        best.map(|b| *b.1)
     }
 }
 
-/// The greatest distance of a corner from the edge.
-fn most(corners: &[P2], e: &Edge) -> f64 {
-    corners.iter().map(|p| point_edge(*p, e).mm).fold(0.0, f64::max)
-}
-
-/// The least, over all weighted means of two distances given at three corners, of the greatest at a corner.
-fn mean_bound(d: [f64; 3], e: [f64; 3]) -> f64 {
-    let at = |w: f64| (0..3).map(|k| d[k] * w + e[k] * (1.0 - w)).fold(0.0, f64::max);
-    let mut best = at(0.0).min(at(1.0));
-    for (k, l) in [(0, 1), (0, 2), (1, 2)] {
-        let (rise, start) = ((d[k] - e[k]) - (d[l] - e[l]), e[l] - e[k]);
-        let w = start / rise;
-        if (0.0..=1.0).contains(&w) {
-            best = best.min(at(w));
-        }
+/// For each of some parts the edges that can be nearest to it. The parts are halved again and again by where they lie,
+/// so that not every edge is held against every part.
+fn near_each(near: &Near, parts: &[Vec<P2>], which: &mut [usize], out: &mut Vec<(usize, Rc<Near>)>) {
+    let corners: Vec<P2> = which.iter().flat_map(|i| &parts[*i]).copied().collect();
+    let near = near.to(&corners);
+    if let [one] = *which {
+        out.push((one, Rc::new(near)));
+    } else if !which.is_empty() {
+        let axis = Bounds::of(&corners).size().imax();
+        let place = |i: &usize| parts[*i].first().map_or(0.0, |p| p[axis]);
+        which.sort_unstable_by(|i, j| place(i).total_cmp(&place(j)));
+        let (low, high) = which.split_at_mut(which.len() / 2);
+        near_each(&near, parts, low, out);
+        near_each(&near, parts, high, out);
     }
-    best
 }
 
 impl Ord for Part {

@@ -1,11 +1,17 @@
 //! Cases of region.
 
+use std::cell::Cell;
 use std::f64::consts::TAU;
 
 use proptest::prelude::*;
 
 use super::*;
-use crate::geometry::{Bounds, rotate};
+use crate::geometry::{Bounds, rotate, segment_gap};
+
+thread_local! {
+    /// How often the distance of a point to an edge was taken.
+    pub(super) static LOOKS: Cell<u64> = const { Cell::new(0) };
+}
 
 fn polygon(points: &[(f64, f64)]) -> Polygon {
     Polygon::new(points.iter().map(|p| P2::new(p.0, p.1)).collect()).unwrap()
@@ -273,5 +279,30 @@ proptest! {
         if grid > 0.0 {
             prop_assert!(g.mm <= -grid + 0.01 && -g.mm <= grid + 2.0 * cell, "{g:?}, grid {grid}");
         }
+    }
+}
+
+#[test]
+fn twice_the_corners_take_no_more_than_twice_the_looks() {
+    // walls of teeth, and of niches, all round a hall: a box that stands out of it, and a round thing
+    let looks = |n: usize, deep: f64, along: usize| {
+        let at = |i: usize| {
+            let (sin, cos) = (i as f64 / n as f64 * TAU).sin_cos();
+            let r = if (i / along) % 2 == 0 { 9000.0 } else { 9000.0 - deep };
+            (r * cos, r * sin)
+        };
+        let hall = walled(&(0..n).map(at).collect::<Vec<_>>());
+        let box_out = Shape::rect(P2::new(8000.0, 2000.0), V2::new(3000.0, 3000.0), 0.3).unwrap();
+        let round_out = Shape::round(P2::new(8500.0, 2000.0), 700.0).unwrap();
+        LOOKS.with(|n| n.set(0));
+        for shape in [&box_out, &round_out] {
+            assert!(hall.signed(shape, &|_| false).unwrap().mm < -50.0);
+            assert!(hall.signed(shape, &|label| label < 5).unwrap().mm < -50.0);
+        }
+        LOOKS.with(Cell::get)
+    };
+    for (deep, along) in [(200.0, 1), (400.0, 2)] {
+        let (few, many) = (looks(1000, deep, along), looks(2000, deep, along));
+        assert!(many as f64 <= 2.5 * few as f64, "deep {deep}: {few} looks at 1000, {many} at 2000");
     }
 }

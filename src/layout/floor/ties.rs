@@ -20,7 +20,7 @@ pub(super) fn settle(spots: &[P3], mut triangles: Vec<[usize; 3]>) -> Vec<[usize
     while let Some((a, b)) = open.pop() {
         let (Some(&left), Some(&right)) = (owner.get(&(a, b)), owner.get(&(b, a))) else { continue };
         let (c, d) = (apex(triangles[left], a, b), apex(triangles[right], a, b));
-        if a.min(b) < c.min(d) || !on_one_circle(spots, [a, d, b, c]) {
+        if a.min(b) < c.min(d) || !on_one_circle(spots, [a, d, b, c], NOISE_MM) {
             continue;
         }
         // a-d-b-c runs anticlockwise: the diagonal a-b becomes d-c
@@ -48,12 +48,12 @@ fn sides(t: [usize; 3]) -> impl Iterator<Item = (usize, usize)> {
 }
 
 /// The corner that is neither `a` nor `b`.
-fn apex(t: [usize; 3], a: usize, b: usize) -> usize {
+pub(super) fn apex(t: [usize; 3], a: usize, b: usize) -> usize {
     t.into_iter().find(|i| *i != a && *i != b).unwrap_or(a)
 }
 
-/// Four spots, anticlockwise, on one circle within noise, with a corner at each.
-fn on_one_circle(spots: &[P3], ring: [usize; 4]) -> bool {
+/// Four spots, anticlockwise, on one circle within so many mm, with a corner at each.
+pub(super) fn on_one_circle(spots: &[P3], ring: [usize; 4], within: f64) -> bool {
     let p = ring.map(|i| spots[i].xy());
     let turns = |i: usize| {
         let (a, b, c) = (p[i], p[(i + 1) % 4], p[(i + 2) % 4]);
@@ -62,7 +62,7 @@ fn on_one_circle(spots: &[P3], ring: [usize; 4]) -> bool {
     let Some((centre, radius)) = circle(p[0], p[1], p[2]).filter(|_| (0..4).all(turns)) else {
         return false;
     };
-    ((p[3] - centre).norm() - radius).abs() <= NOISE_MM
+    ((p[3] - centre).norm() - radius).abs() <= within
 }
 
 fn circle(a: P2, b: P2, c: P2) -> Option<(P2, f64)> {

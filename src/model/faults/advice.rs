@@ -3,23 +3,26 @@
 mod further;
 mod lines;
 
+use std::collections::BTreeSet;
+
 use crate::geometry::P2;
-use crate::model::bay::{Bay, SpotHeight};
+use crate::model::bay::{Bay, SpotHeight, Surface};
 use crate::model::figure::Value;
 use crate::model::further::Derived;
 use crate::model::job::{FileOf, Job};
 use crate::model::language::Construction;
 use crate::model::procedure::{MarkDef, Procedure, SYSTEMS};
 use crate::model::spot::Name;
-use crate::model::uses::Use;
+use crate::model::uses::{Use, every_use};
 use crate::model::vehicle::Vehicle;
 use crate::model::words;
 
 use super::bundle::Parts;
-use super::procedure::{every_figure, every_use};
+use super::procedure::every_figure;
 use super::{Defect, Defects, POINTS, SENSORS, plain};
 
-/// Fixtures that say they hang and stand at once, or have no thickness, or bear a name that findings use themselves.
+/// Fixtures without heights, that say they hang and stand at once, or have no thickness, or bear a name that findings
+/// use themselves; a bay without a ceiling.
 pub fn bay(bay: &Bay) -> Vec<Defect> {
     let mut out = Defects::default();
     for f in &bay.fixtures {
@@ -29,6 +32,13 @@ pub fn bay(bay: &Bay) -> Vec<Defect> {
                 let text =
                     format!("{name:?} hangs overhead but has no `z`, so it stands on the floor without end");
                 out.at(name.spot, text, Some("give its lower and upper edge".into()));
+            }
+            None => {
+                let text = format!("{name:?} has no `z`, so it stands on the floor without end");
+                let flush = f.surface.contains(&Surface::Drain);
+                let hint =
+                    if flush { "what lies flush has z: (0, 0)" } else { "give its lower and upper edge" };
+                out.at(name.spot, text, Some(hint.into()));
             }
             Some((lo, hi)) if f.overhead && lo <= 0.0 => {
                 let text = format!("{name:?} hangs overhead but reaches down to {}", plain(lo));
@@ -44,6 +54,10 @@ pub fn bay(bay: &Bay) -> Vec<Defect> {
             let text = format!("a fixture called {name:?} cannot be told from the {name} in a finding");
             out.at(name.spot, text, None);
         }
+    }
+    if bay.ceiling.is_none() {
+        let text = "the bay gives no `ceiling`, so what is left above the vehicle stays unknown";
+        out.at(bay.name.spot, text, None);
     }
     let off = |s: &&SpotHeight| !bay.has_floor_at(P2::new(s.0, s.1));
     let mut off = bay.heights.iter().filter(off);
@@ -195,7 +209,7 @@ fn steps(p: &Procedure, out: &mut Defects) {
 }
 
 fn unused_values(p: &Procedure, out: &mut Defects) {
-    let mut used: Vec<&str> = Vec::new();
+    let mut used: BTreeSet<&str> = BTreeSet::new();
     every_figure(p, &mut |figure| used.extend(figure.names()));
     for (_, Derived::Mean(readings)) in p.derived.iter() {
         used.extend(readings.iter().map(Name::as_str));
@@ -207,11 +221,11 @@ fn unused_values(p: &Procedure, out: &mut Defects) {
             used.extend(figure.names());
         }
     }
-    for (name, _) in p.values.iter().filter(|(n, _)| !used.contains(&n.as_str())) {
+    for (name, _) in p.values.iter().filter(|(n, _)| !used.contains(n.as_str())) {
         out.at(name.spot, format!("nothing uses the value {name:?}"), None);
     }
     for (name, ask) in p.measured.iter() {
-        if ask.between.is_none() && ask.is.is_none() && !used.contains(&name.as_str()) {
+        if ask.between.is_none() && ask.is.is_none() && !used.contains(name.as_str()) {
             let text = format!("nothing uses the measured figure {name:?}, and it has no band to be in");
             out.at(name.spot, text, None);
         }
@@ -219,14 +233,14 @@ fn unused_values(p: &Procedure, out: &mut Defects) {
 }
 
 fn unused_marks(p: &Procedure, out: &mut Defects) {
-    let mut used: Vec<&str> = Vec::new();
+    let mut used: BTreeSet<&str> = BTreeSet::new();
     every_use(p, &mut |u| {
         if let Use::Mark(name) = u {
-            used.push(name.as_str());
+            used.insert(name.as_str());
         }
     });
     let marks = p.marks.iter().chain(p.setups.iter().flat_map(|s| s.marks.iter()));
-    for MarkDef(name, _) in marks.filter(|m| !used.contains(&m.0.as_str())) {
+    for MarkDef(name, _) in marks.filter(|m| !used.contains(m.0.as_str())) {
         out.at(name.spot, format!("nothing uses the mark {name:?}"), None);
     }
 }

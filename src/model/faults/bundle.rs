@@ -12,7 +12,7 @@ use crate::model::spot::Name;
 use crate::model::vehicle::Vehicle;
 use crate::model::words;
 
-use super::{Defect, Defects, fixed, further, plain};
+use super::{Defect, Defects, fixed, further, plain, sights};
 use choices::{choices, figures, measured};
 use items::accepted;
 pub use items::items;
@@ -49,6 +49,9 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
         let (Some(procedure), Some(bay)) = (procedure, parts.bay) else { continue };
         let mut out = Defects::default();
         fixed::in_bay(procedure, bay, &mut out);
+        if let Some(vehicle) = parts.vehicle {
+            sights::in_job(procedure, vehicle, bay, &mut out);
+        }
         all.extend(out.0.into_iter().map(|d| (FileOf::Procedure(i), d)));
     }
     all

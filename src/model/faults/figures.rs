@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::model::figure::{Figure, Value};
+use crate::model::figure::{Figure, Term, Value};
+use crate::model::num;
 use crate::model::procedure::Procedure;
 use crate::model::spot::{Name, Table};
 
@@ -14,9 +15,17 @@ pub(super) fn known(p: &Procedure) -> Vec<&str> {
     given.chain(p.derived.names()).collect()
 }
 
-/// Names a figure uses that nothing has.
+/// Names a figure uses that nothing has, and numbers in quotes that no file may hold.
 pub(super) fn figure(figure: &Figure, known: &[&str], out: &mut Defects) {
-    for name in figure.names().filter(|n| !known.contains(n)) {
+    for (_, term) in &figure.terms {
+        if let Term::Either(written, v) = term
+            && !known.contains(&&**written)
+            && let Some(why) = num::wrong(*v, written)
+        {
+            out.at(figure.spot, why, None);
+        }
+    }
+    for name in figure.unknown(known) {
         let name = Name { text: name.into(), spot: figure.spot };
         out.unknown(&name, "value or measured figure", known.iter().copied());
         let run_together = name.as_str().contains(['-', '+']);

@@ -1,5 +1,7 @@
 //! Marks: which are known where, and what refers to one that is not.
 
+use std::collections::BTreeSet;
+
 use crate::model::language::{Construction, LineRef};
 use crate::model::procedure::MarkDef;
 use crate::model::spot::Name;
@@ -11,6 +13,8 @@ use super::{BUILT_IN_MARKS, Defects};
 #[derive(Clone, Default)]
 pub(super) struct Scope<'a> {
     made: Vec<&'a str>,
+    /// The same, to look names up in.
+    names: BTreeSet<&'a str>,
     /// Marks made further down.
     later: Vec<&'a str>,
 }
@@ -22,7 +26,7 @@ impl<'a> Scope<'a> {
         for MarkDef(name, how) in marks {
             if name.as_str().trim().is_empty() {
                 out.at(name.spot, "a mark needs a name", None);
-            } else if self.made.contains(&name.as_str()) {
+            } else if self.names.contains(name.as_str()) {
                 let text = format!("the mark {name:?} is made twice");
                 out.at(name.spot, text, Some("give each mark its own name".into()));
             }
@@ -31,6 +35,7 @@ impl<'a> Scope<'a> {
             }
             construction(name, how, out);
             self.made.push(name.as_str());
+            self.names.insert(name.as_str());
         }
         self.later.clear();
     }
@@ -51,7 +56,7 @@ impl<'a> Scope<'a> {
 
     /// Whether a mark of this name has been made or is built in.
     pub fn has(&self, name: &str) -> bool {
-        self.made.contains(&name) || BUILT_IN_MARKS.contains(&name)
+        self.names.contains(name) || BUILT_IN_MARKS.contains(&name)
     }
 
     fn known(&self, mark: &Name, out: &mut Defects) {
@@ -77,7 +82,7 @@ fn construction(name: &Name, how: &Construction, out: &mut Defects) {
                 out.at(b.0.spot, text, Some("two tapes need two different marks".into()));
             }
             for (_, length) in [a, b] {
-                if length.plain().is_some_and(|l| l <= 0.0) {
+                if out.plain(length).is_some_and(|l| l <= 0.0) {
                     out.at(length.spot, "a tape needs a length above zero", None);
                 }
             }

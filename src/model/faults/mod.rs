@@ -14,12 +14,14 @@ mod job;
 mod marks;
 mod parts;
 mod procedure;
+mod sights;
 mod vehicle;
 
 pub mod advice;
 
 use std::collections::BTreeSet;
 
+use super::figure::Figure;
 use super::spot::{Name, Spot};
 use super::words;
 
@@ -99,24 +101,40 @@ pub const POINTS: &[&str] = &[
 /// Marks every setup knows.
 pub const BUILT_IN_MARKS: &[&str] = &["nose", "tail", "front axle", "rear axle", "N", "T", "FA", "RA"];
 
-/// Defects while they are gathered.
+/// Defects while they are gathered, and the names of values that could be taken for numbers.
 #[derive(Default)]
-struct Defects(Vec<Defect>);
+struct Defects(Vec<Defect>, Vec<String>);
+
+/// Most defects that are gathered of one file; whoever mends them looks again.
+const MOST: usize = 100;
 
 impl Defects {
+    fn is_full(&self) -> bool {
+        self.0.len() >= MOST
+    }
+
     /// About the thing at the spot.
     fn at(&mut self, spot: Spot, text: impl Into<String>, hint: Option<String>) {
-        self.0.push(Defect { spot, field: None, text: text.into(), hint });
+        if !self.is_full() {
+            self.0.push(Defect { spot, field: None, text: text.into(), hint });
+        }
     }
 
     /// About a field in the bracket the spot stands in.
     fn field(&mut self, spot: Spot, field: impl Into<String>, text: impl Into<String>) {
-        self.0.push(Defect { spot, field: Some(field.into()), text: text.into(), hint: None });
+        if !self.is_full() {
+            self.0.push(Defect { spot, field: Some(field.into()), text: text.into(), hint: None });
+        }
+    }
+
+    /// The number of a figure that rests on no value.
+    fn plain(&self, figure: &Figure) -> Option<f64> {
+        figure.plain_among(|name| self.1.iter().any(|n| n == name))
     }
 
     /// A name that nothing has, with the nearest or all of the known ones.
     fn unknown<'a>(&mut self, name: &Name, what: &str, known: impl IntoIterator<Item = &'a str>) {
-        if !name.as_str().is_empty() {
+        if !name.as_str().is_empty() && !self.is_full() {
             let hint = words::suggest(name.as_str(), what, known);
             self.at(name.spot, format!("there is no {what} {name:?}"), hint);
         }
@@ -124,7 +142,7 @@ impl Defects {
 
     /// About a name that nothing has, in words of one's own.
     fn named<'a>(&mut self, name: &Name, text: String, what: &str, known: impl Iterator<Item = &'a str>) {
-        if !name.as_str().is_empty() {
+        if !name.as_str().is_empty() && !self.is_full() {
             let hint = words::suggest(name.as_str(), what, known);
             self.at(name.spot, text, hint.or(Some(format!("it has no {what} at all"))));
         }

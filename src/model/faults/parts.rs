@@ -35,7 +35,7 @@ pub(super) fn station(s: &Station, out: &mut Defects) {
 
 pub(super) fn zone(z: &Zone, out: &mut Defects) {
     if let Some((lo, hi)) = &z.z
-        && above(lo, hi, |lo, hi| lo > hi)
+        && above(lo, hi, out, |lo, hi| lo > hi)
     {
         out.at(lo.spot, format!("the zone {:?} ends below where it starts", z.name), None);
     }
@@ -59,7 +59,7 @@ pub(super) fn zone(z: &Zone, out: &mut Defects) {
         ZoneShape::Fan { line: l, angles, reach, .. } => {
             line(l, out);
             rising(&angles.0, &angles.1, "`angles`", out);
-            if above(&angles.0, &angles.1, |a, b| b - a > 360.0) {
+            if above(&angles.0, &angles.1, out, |a, b| b - a > 360.0) {
                 out.at(angles.0.spot, "a fan opens at most 360 degrees", None);
             }
             positive(reach, "`reach`", out);
@@ -123,24 +123,24 @@ fn repeated(names: &[Name], what: &str, out: &mut Defects) {
 }
 
 pub(super) fn positive(figure: &Figure, what: &str, out: &mut Defects) {
-    if let Some(v) = figure.plain().filter(|v| *v <= 0.0) {
+    if let Some(v) = out.plain(figure).filter(|v| *v <= 0.0) {
         out.at(figure.spot, format!("{what} must be above zero, found {}", super::plain(v)), None);
     }
 }
 
 fn not_negative(figure: &Figure, what: &str, out: &mut Defects) {
-    if let Some(v) = figure.plain().filter(|v| *v < 0.0) {
+    if let Some(v) = out.plain(figure).filter(|v| *v < 0.0) {
         out.at(figure.spot, format!("{what} cannot be below zero, found {}", super::plain(v)), None);
     }
 }
 
 pub(super) fn rising(from: &Figure, to: &Figure, what: &str, out: &mut Defects) {
-    if above(from, to, |a, b| a >= b) {
+    if above(from, to, out, |a, b| a >= b) {
         out.at(from.spot, format!("the first figure of {what} must be below the second"), None);
     }
 }
 
 /// Whether the rule is broken by two plain figures; what rests on names is known only in a job.
-fn above(a: &Figure, b: &Figure, broken: impl Fn(f64, f64) -> bool) -> bool {
-    matches!((a.plain(), b.plain()), (Some(a), Some(b)) if broken(a, b))
+fn above(a: &Figure, b: &Figure, out: &Defects, broken: impl Fn(f64, f64) -> bool) -> bool {
+    matches!((out.plain(a), out.plain(b)), (Some(a), Some(b)) if broken(a, b))
 }

@@ -3,17 +3,18 @@
 use crate::model::figure::Figure;
 use crate::model::language::Reach;
 use crate::model::procedure::{Procedure, Setup};
-use crate::model::uses::{Use, Uses};
+use crate::model::uses::{Use, Uses, every_use};
 use crate::model::words;
 
 use super::marks::{Scope, line};
 use super::parts::{ask, positive, rising, station, zone};
-use super::{Defect, Defects, figures, further};
+use super::{Defect, Defects, figures, further, sights};
 
 /// Names given twice or not there, marks used before they are made, values in a circle, parts that contradict each
 /// other or have no extent. `whole`: nothing of the file was left out, so a name not found is truly not there.
 pub fn procedure(p: &Procedure, whole: bool) -> Vec<Defect> {
-    let mut out = Defects::default();
+    let values = figures::known(p).into_iter().filter(|n| n.parse::<f64>().is_ok());
+    let mut out = Defects(Vec::new(), values.map(String::from).collect());
     if p.setups.is_empty() && whole {
         out.field(p.name.spot, "setups", "a procedure needs at least one setup");
     }
@@ -44,14 +45,6 @@ pub(super) fn every_figure<'a>(p: &'a Procedure, see: &mut dyn FnMut(&'a Figure)
             see(figure);
         }
     });
-}
-
-/// Shows everything the procedure's parts refer to.
-pub(super) fn every_use<'a>(p: &'a Procedure, see: &mut dyn FnMut(Use<'a>)) {
-    let marks = p.marks.iter().chain(p.setups.iter().flat_map(|s| s.marks.iter()));
-    marks.for_each(|m| m.1.uses(see));
-    p.zones.iter().for_each(|z| z.uses(see));
-    p.setups.iter().for_each(|s| s.uses(see));
 }
 
 fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, out: &mut Defects) {
@@ -92,6 +85,7 @@ fn setup<'a>(p: &'a Procedure, s: &'a Setup, mut marks: Scope<'a>, whole: bool, 
             _ => {}
         });
         marks.check(s, out);
+        sights::in_setup(p, s, &marks, out);
         further::setup(p, s, &marks, out);
     }
 }

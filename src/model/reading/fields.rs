@@ -56,6 +56,9 @@ impl<'t> Reader<'t> {
         let mut given = Given { id, called, names, entries, slots: [0; MOST_FIELDS], next: 0 };
         let mut likely = 0;
         for (i, entry) in entries.iter().enumerate() {
+            if self.is_enough() {
+                return None;
+            }
             let key = tree.key(entry);
             let slot = match names.get(likely) {
                 Some(name) if *name == key => Some(likely),

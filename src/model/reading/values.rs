@@ -1,8 +1,29 @@
 //! How the plain kinds of values stand in a file: texts, names, words of yes and no, lists, tables, pairs.
 
+use std::collections::BTreeSet;
+
 use super::{FromFile, Reader};
 use crate::model::spot::{List, Name, Spot, Table};
 use crate::syntax::{Id, Kind, shown, unquote};
+use crate::units::is_unprintable;
+
+/// A sentence in quotes where a name could stand: it may run over several lines.
+pub fn sentence(r: &mut Reader, id: Id) -> Option<Name> {
+    let text = r.text(id, "a text in quotes")?;
+    Some(Name { text: text.into(), spot: r.spot(id) })
+}
+
+/// What a character that no name may hold is called.
+fn unprintable(c: char) -> String {
+    let what = match c {
+        '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}' => "a line break",
+        '\t' => "a tab",
+        c if c.is_control() => "a control character",
+        '\u{200b}' | '\u{2060}' | '\u{feff}' => "a character that cannot be seen",
+        _ => "a mark that turns the direction of text",
+    };
+    format!("{what}, {}: a name is one line of plain text", c.escape_default())
+}
 
 impl<T: FromFile> FromFile for Option<T> {
     fn read(r: &mut Reader, id: Id) -> Option<Self> {
@@ -54,17 +75,26 @@ impl<T: FromFile> FromFile for Table<T> {
             return None;
         }
         let mut table = Table(Vec::with_capacity(tree.entries(id).len()));
+        let mut seen = BTreeSet::new();
         for entry in tree.entries(id) {
+            if r.is_enough() {
+                break;
+            }
             let (at, key) = (tree.entry_range(entry).start, tree.key(entry));
             let name = match key.starts_with(['"', 'r']).then(|| unquote(key)) {
-                Some(Ok(text)) if key.contains('"') => Name { text: text.into(), spot: Spot(at) },
+                Some(Ok(text)) if key.contains('"') => {
+                    if let Some(bad) = text.chars().find(|c| is_unprintable(*c)) {
+                        r.note(at, format!("the name {} holds {}", shown(key), unprintable(bad)), None);
+                    }
+                    Name { text: text.into(), spot: Spot(at) }
+                }
                 _ => {
                     r.note(at, format!("expected a name in quotes, found {}", shown(key)), None);
                     r.whole = false;
                     continue;
                 }
             };
-            if table.get(name.as_str()).is_some() {
+            if !seen.insert(name.text.clone()) {
                 r.note(at, format!("{name:?} is given twice in this table"), None);
             } else if let Some(value) = T::read(r, entry.value) {
                 table.0.push((name, value));
@@ -96,6 +126,10 @@ impl FromFile for Name {
             return None;
         }
         let text = r.text(id, "a name in quotes")?;
+        if let Some(bad) = text.chars().find(|c| is_unprintable(*c)) {
+            let name = shown(r.tree.source(id));
+            r.refuse(id, format!("the name {name} holds {}", unprintable(bad)), None);
+        }
         Some(Name { text: text.into(), spot: r.spot(id) })
     }
     fn stand_in() -> Self {

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::page::setup_name;
 use super::words;
-use crate::checks::Finding;
+use crate::checks::{Finding, Verdict};
 use crate::layout::Layout;
 use crate::report::json::{point, tidy, to_text};
 use crate::report::words::title;
@@ -16,14 +16,19 @@ use crate::units::norm_deg;
 
 /// The keys of the contract, and more beside them.
 pub fn json(found: &Siting) -> String {
+    let judgement = found.judgement.as_ref();
     let out = Out {
         schema: 1,
         headline: words::headline(found, Show::Mm),
+        verdict: judgement.map_or(Verdict::DoesNotFit, |j| j.verdict).word(),
+        conditions: judgement.map_or(&[][..], |j| &j.conditions),
+        missing: judgement.into_iter().flat_map(|j| &j.missing).map(|m| m.to_string()).collect(),
         best: found.best.as_ref().map(|b| {
             let there = found.layout.at(b.place.stance);
             BestOut {
                 place: at(&b.place),
                 heading_deg: tidy(norm_deg(b.place.stance.heading)),
+                proposed: at(&b.proposed),
                 turn_left_deg: tidy(b.swing.left),
                 turn_right_deg: tidy(b.swing.right),
                 also: b.also.iter().map(|f| also(f, &there)).collect(),
@@ -113,6 +118,10 @@ fn also(f: &Finding, there: &Layout) -> AlsoOut {
 struct Out<'a> {
     schema: u32,
     headline: String,
+    /// Of the check at the best place.
+    verdict: &'static str,
+    conditions: &'a [String],
+    missing: Vec<String>,
     best: Option<BestOut>,
     headings: Vec<HeadingOut>,
     shortfall: Option<ShortOut<'a>>,
@@ -136,6 +145,8 @@ struct BestOut {
     #[serde(flatten)]
     place: At,
     heading_deg: f64,
+    /// In whole figures, at the same heading.
+    proposed: At,
     turn_left_deg: f64,
     turn_right_deg: f64,
     also: Vec<AlsoOut>,

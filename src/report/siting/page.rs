@@ -3,9 +3,11 @@
 use std::fmt::Write;
 
 use super::words;
+use crate::model::called;
 use crate::report::words::{capital, title};
 use crate::report::{CAUTIONS, Show};
 use crate::siting::{Siting, Stand};
+use crate::units::printable;
 
 /// The sentence first, then what binds, what would open the bay, the places to stand, heading by heading.
 pub fn page(found: &Siting, show: Show) -> String {
@@ -21,10 +23,22 @@ fn write_page(out: &mut String, found: &Siting, show: Show) -> std::fmt::Result 
     for (name, mm) in &found.chosen {
         writeln!(out, "Chosen for most slack: {name} = {mm}")?;
     }
-    if let Some(best) = &found.best {
+    if let (Some(best), Some(judgement)) = (&found.best, &found.judgement) {
+        if best.proposed != best.place {
+            writeln!(out, "In whole figures: {}", words::proposed(best, show))?;
+        }
         writeln!(out, "Heading may be off by {}", words::swing(&best.swing))?;
         if let Some(floor) = &best.floor {
             writeln!(out, "{}", words::floor(floor, true, show))?;
+        }
+        let missing: Vec<String> = judgement.missing.iter().map(|m| called(m).to_owned()).collect();
+        for (heading, lines) in [("CONDITIONS", &judgement.conditions), ("MISSING", &missing)] {
+            if !lines.is_empty() {
+                writeln!(out, "\n{heading}")?;
+            }
+            for line in lines {
+                writeln!(out, "  - {}", capital(line))?;
+            }
         }
         if !best.also.is_empty() {
             let there = found.layout.at(best.place.stance);
@@ -51,7 +65,7 @@ fn write_page(out: &mut String, found: &Siting, show: Show) -> std::fmt::Result 
             writeln!(
                 out,
                 "  Tried alone without success: {}",
-                not.iter().map(|t| t.words.as_str()).collect::<Vec<_>>().join("; ")
+                not.iter().map(|t| printable(&t.words)).collect::<Vec<_>>().join("; ")
             )?;
         }
     }
@@ -85,7 +99,7 @@ fn write_stand(out: &mut String, found: &Siting, i: usize, stand: &Stand, show: 
         "  {}. {}, slack {}",
         i + 1,
         capital(&words::place(&stand.place.stance, show)),
-        show.one(stand.place.slack_down())
+        show.down(stand.place.slack_down())
     )?;
     writeln!(out, "     {}", setups.join(", "))?;
     if !stand.again.is_empty() {

@@ -1,10 +1,11 @@
 //! What siting found, in sentences.
 
-use crate::checks::Outcome;
+use crate::checks::{Outcome, Verdict};
 use crate::layout::Stance;
 use crate::report::Show;
-use crate::siting::{HeadingFound, Shortfall, Siting, Swing, Tried};
-use crate::units::{format_spare, norm_deg};
+use crate::report::words::headline as said;
+use crate::siting::{Best, HeadingFound, Shortfall, Siting, Swing, Tried};
+use crate::units::{Round, format_fixed, format_spare, norm_deg};
 
 /// Where the vehicle stands, or by how much nothing fits: one sentence.
 pub fn headline(found: &Siting, show: Show) -> String {
@@ -12,7 +13,7 @@ pub fn headline(found: &Siting, show: Show) -> String {
     if let Some(best) = &found.best {
         let (place, swing) = (best.place, best.swing);
         let slack = if place.slack >= 1.0 {
-            format!("slack {} in any direction", show.one(place.slack_down()))
+            format!("slack {} in any direction", show.down(place.slack_down()))
         } else {
             "no slack: it touches".into()
         };
@@ -22,15 +23,21 @@ pub fn headline(found: &Siting, show: Show) -> String {
             0 => String::new(),
             n => format!("; {} to see to there", count(n, "more thing", "more things")),
         };
-        // what the search does not look at may still fail where it found room
-        let (fits, but) = match fails {
-            0 => ("Fits", String::new()),
-            n => ("There is room", format!(", but {} there", count(n, "thing fails", "things fail"))),
+        // what the search does not look at may still fail, or not be known, where it found room
+        let verdict = found.judgement.as_ref().map(|j| (j.verdict, j));
+        let (fits, but) = match verdict {
+            Some((Verdict::FitsIf, j)) => (format!("{}:", said(j, show)), String::new()),
+            Some((Verdict::NotKnown, j)) => (format!("{}; there is room", said(j, show)), String::new()),
+            Some((Verdict::DoesNotFit, _)) => (
+                "There is room".into(),
+                format!(", but {} there", count(fails, "thing fails", "things fail")),
+            ),
+            _ => ("Fits".into(), String::new()),
         };
         return format!(
-            "{fits} with {}, {slack}, heading may be off by {:.1} degrees{but}{and}",
+            "{fits} with {}, {slack}, heading may be off by {} degrees{but}{and}",
             self::place(&place.stance, show),
-            ((swing.left.min(swing.right)) * 10.0).floor() / 10.0
+            format_fixed(swing.left.min(swing.right), 1, Round::Down)
         );
     }
     if found.poses.len() > 1 && found.unserved.is_empty() {
@@ -50,9 +57,9 @@ pub fn floor((stance, margin): &(Stance, f64), within: bool, show: Show) -> Stri
     let spare = format_spare(*margin, show == Show::FeetInches);
     let among = if within { "Of these places" } else { "As far as the floor goes" };
     if *margin < 0.0 {
-        return format!("{among} none is level enough: the best is {spare} short");
+        return format!("{among} none is level enough: the best is {spare} past its limit");
     }
-    format!("{among} the floor is best with {}: {spare} to spare", self::place(stance, show))
+    format!("{among} the floor is best with {}: within its limit by {spare}", self::place(stance, show))
 }
 
 /// "300 mm short along", "100 mm short across (to the right)", or that growing helps neither way.
@@ -84,6 +91,12 @@ pub fn place(stance: &Stance, show: Show) -> String {
     )
 }
 
+/// The best place in whole figures, with the slack it has.
+pub fn proposed(best: &Best, show: Show) -> String {
+    let slack = show.down(best.proposed.slack_down());
+    format!("{}, slack {slack}", place(&best.proposed.stance, show))
+}
+
 /// "nose in", "backed in", or the heading in degrees.
 pub fn turn(heading: f64) -> String {
     match norm_deg(heading) {
@@ -100,7 +113,7 @@ pub fn change(tried: &Tried, show: Show) -> String {
             "{}: fits, {}, slack {}",
             tried.words,
             turn(place.stance.heading),
-            show.one(place.slack_down())
+            show.down(place.slack_down())
         ),
         None => format!("{}: does not help by itself", tried.words),
     }
@@ -116,7 +129,7 @@ pub fn heading(found: &HeadingFound, show: Show) -> String {
                 "{turn}: room to stand of {area:.3} m², best {} / {}, slack {}",
                 show.one(best.stance.x),
                 show.one(best.stance.y),
-                show.one(best.slack_down())
+                show.down(best.slack_down())
             )
         }
         (None, Some((miss, binding))) => {
@@ -133,7 +146,8 @@ pub fn heading(found: &HeadingFound, show: Show) -> String {
 
 /// How far the heading may be off each way.
 pub fn swing(swing: &Swing) -> String {
-    format!("{:.2} degrees to the left, {:.2} to the right", swing.left, swing.right)
+    let down = |deg| format_fixed(deg, 2, Round::Down);
+    format!("{} degrees to the left, {} to the right", down(swing.left), down(swing.right))
 }
 
 pub fn count(n: usize, one: &str, many: &str) -> String {

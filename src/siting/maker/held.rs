@@ -7,12 +7,15 @@ use crate::checks::RuleId;
 use crate::checks::pairs::Cx;
 use crate::checks::rules::LiftPair;
 use crate::geometry::{P2, V2};
-use crate::siting::fixed::{Fixing, Limit, between};
+use crate::layout::Station;
+use crate::layout::fixed::hung_by;
+use crate::siting::fixed::{Fixing, Limit};
 use crate::siting::space::Hold;
-use crate::siting::still::{Item, REACH};
+use crate::siting::still::{Item, Piece, REACH};
 
 impl Maker<'_> {
-    /// The lift the vehicle is put on: each tyre inside the runways, both axles' middles in a strip along the lift.
+    /// The lift the vehicle is put on: each tyre inside the runways or each post between the axles,
+    /// both axles' middles in a strip along the lift.
     pub(super) fn lift(&mut self, cx: &Cx, pair: &LiftPair) {
         let stills = self.stills;
         let name = &pair.lift.name.text;
@@ -41,10 +44,44 @@ impl Maker<'_> {
         if let (Some((line, allowed)), Some(piece)) = (pair.strip(), stills.lift()) {
             let allowed = self.relaxed.most(RuleId::OnLift, pair.setup, [&cx.vehicle, name], allowed);
             let id = self.push(hold(&cx.vehicle, 0.0));
-            for limit in pair.axles.iter().flat_map(|a| between(line.left(), -line.offset(*a), allowed)) {
-                self.beyond(&limit, id, piece);
+            for side in [line.left(), -line.left()] {
+                let off = half_plane(line.at + side * allowed, side);
+                for axle in pair.axles {
+                    self.keep_off(&[axle], 0.0, piece, &Piece::new(Item::Lift, off.clone(), 0.0), 0.0, id);
+                }
             }
         }
+        for (post, piece) in pair.posts().into_iter().zip(stills.posts()) {
+            let need = self.relaxed.need(RuleId::OnLift, pair.setup, [&cx.vehicle, &post.name], 0.0);
+            let id = self.push(Hold {
+                still: post.name,
+                item: stills.pieces[piece].item,
+                ..hold(&cx.vehicle, need)
+            });
+            let (middle, [front, rear], ahead) = (vec![post.at], pair.axles, pair.ahead());
+            let middle = Piece::new(Item::Lift, middle, 0.0);
+            for (axle, out) in [(front, ahead), (rear, -ahead)] {
+                // never nearer to an axle than half a tyre
+                let past = half_plane(axle - out * pair.radius, out);
+                self.keep_off(&past, 0.0, piece, &middle, need, id);
+            }
+        }
+    }
+
+    /// The walls the vehicle is driven up to in the place it stands in for a setup, or in its first place.
+    pub(super) fn driven_up_to(&self, setup: Option<usize>) -> Vec<u32> {
+        let setups = &self.layout.setups;
+        let here = |s: &usize| match setup {
+            Some(one) => *s == one,
+            None => setups[*s].moved.is_none() && !self.idle.contains(s),
+        };
+        let hangs = |(at, decides): (usize, &Station)| {
+            let of_it = |f: &&Fixing| f.setup == at && f.moving == decides.name;
+            self.fixings.iter().find(of_it).and_then(|f| f.label)
+        };
+        let stations =
+            (0..setups.len()).filter(here).flat_map(|s| setups[s].stations.iter().map(move |d| (s, d)));
+        stations.filter_map(|(s, station)| hangs(hung_by(self.layout, s, station))).collect()
     }
 
     /// A place the bay decides: half planes, and stretches of wall that are not bare.
@@ -74,9 +111,14 @@ impl Maker<'_> {
 
     /// The origins beyond a limit.
     fn beyond(&mut self, Limit { out, limit }: &Limit, hold: u32, piece: usize) {
-        let (base, side, far) = (P2::from(out * *limit), V2::new(-out.y, out.x) * REACH, out * REACH);
-        let ring = [base - side, base - side + far, base + side + far, base + side];
+        let ring = half_plane(P2::from(out * *limit), *out);
         let obstacle = self.space.sides.obstacle(&ring, 0.0, hold, piece as u32);
         self.space.obstacles.push(obstacle);
     }
+}
+
+/// Everything beyond the line through `base` that `out` stands square on, as far as anything reaches.
+fn half_plane(base: P2, out: V2) -> Vec<P2> {
+    let (side, far) = (V2::new(-out.y, out.x) * REACH, out * REACH);
+    vec![base - side, base - side + far, base + side + far, base + side]
 }

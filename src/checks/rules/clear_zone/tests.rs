@@ -1,7 +1,7 @@
 //! The table of cases of the rule.
 
 use super::RuleId::ClearZone as RULE;
-use crate::checks::Outcome::{Fail, Movable, NotApplicable, Pass, Tight, Unknown};
+use crate::checks::Outcome::{Accepted, Fail, Movable, NotApplicable, Pass, Tight, Unknown};
 use crate::checks::Verdict;
 use crate::checks::rules::workbench::{BOARD, Bench, Found};
 
@@ -161,6 +161,49 @@ fn a_side_the_zone_does_not_face() {
 }
 
 #[test]
+fn a_side_counts_by_its_own_stretch() {
+    // a nib 2000 deep stands out of the west wall, y 8000 to 9000. The vehicle looks west from (6000, 5000): the zone is x
+    // 200 to 5200, from y 3500 to 6500, or to 8600.
+    let floor =
+        "[(0, 0), (10000, 0), (10000, 20000), (0, 20000), (0, 9000), (2000, 9000), (2000, 8000), (0, 8000)]";
+    let zone = |left: f64, side: u32| {
+        let zone = format!(
+            r#"shape: Strip(line: Centre, from: "nose", along: (0, 5000), left: (-{left:?}, 1500)), free_of: [Metal]"#
+        );
+        let walls = format!("walls: [(side: {side}, surface: [Metal])]");
+        Bench::new().floor(floor).bay(&walls).pose(6000.0, 5000.0, 90.0).zone(&zone).check()
+    };
+    // the nib's far side looks away: its line is passed by 5500, itself it is 9000 - 6500 off
+    zone(1500.0, 4).says("behind its line, not before it", RULE, &["field", "wall 4"], Pass, 2500.0);
+    zone(1500.0, 6).says("the near side", RULE, &["field", "wall 6"], Pass, 1500.0);
+    zone(3600.0, 6).says("through the near side", RULE, &["field", "wall 6"], Fail, -600.0);
+    // of the zone x 200 to 2000 lies squarely behind the nib's end
+    zone(3600.0, 5).says("through its end", RULE, &["field", "wall 5"], Fail, -1800.0);
+    zone(3600.0, 4).says("not through the far side", RULE, &["field", "wall 4"], Pass, 400.0);
+}
+
+#[test]
+fn a_wall_is_told_once() {
+    let walls = r#"walls: [(side: 2, name: "north wall", surface: [Metal]), (side: 1, surface: [Metal])]"#;
+    let both = |y: f64| strip("free_of: [Metal, Anything]").bay(walls).pose(5000.0, y, 0.0).check();
+    let far = both(14201.0);
+    far.says("named as the nearest wall", RULE, &["field", "north wall"], Fail, -1.0);
+    far.says("another side by its surface", RULE, &["field", "wall 1"], Pass, 3500.0);
+    assert_eq!(far.of(RULE).len(), 2, "{:#?}", far.of(RULE));
+    // nearest now: the west wall, which has no surface, so both others are told
+    let near = both(8000.0);
+    near.says("nearest", RULE, &["field", "wall 1"], Pass, 3500.0);
+    near.says("another side", RULE, &["field", "north wall"], Pass, 6200.0);
+    assert_eq!(near.of(RULE).len(), 2);
+    // a shut door that shares its side's surface is that side
+    let rear = r#"shape: Strip(line: Centre, from: "tail", along: (-3000, 0), left: (-1500, 1500)), z: (0, 3000), free_of: [Metal, Anything]"#;
+    let door = r#"walls: [(side: 0, surface: [Metal])], doorways: [(name: "door", side: 0, from: 3000, width: 4000, height: 3000)]"#;
+    let found = Bench::new().zone(rear).bay(door).pose(5000.0, 6100.0, 0.0).check();
+    found.says("the door", RULE, &["field", "door"], Fail, -100.0);
+    assert_eq!(found.of(RULE).len(), 1, "{:#?}", found.of(RULE));
+}
+
+#[test]
 fn doors_by_their_surface() {
     let door = |own: &str| {
         format!(
@@ -296,6 +339,90 @@ fn walls_round_a_face() {
     let light = around("Light").bay("walls: [(side: 3, surface: [Light])]").check();
     light.says("by surface", RULE, &["field", "wall 3"], Pass, 3700.0);
     assert_eq!(light.of(RULE).len(), 1);
+}
+
+/// A board behind the vehicle that looks at it: face x 4700 to 5300, its front 6000 behind the front axle.
+fn around_behind(free_of: &str) -> Bench {
+    let behind = BOARD.replace("by: 3000", "by: -6000").replace("Backward", "Forward");
+    Bench::new().setup(&format!(
+        r#"{behind}, zones: [(name: "field", shape: Around(station: "board", beside: 1000, above: 500, below: 200,
+            behind: 300, ahead: 400), free_of: [{free_of}])]"#
+    ))
+}
+
+#[test]
+fn a_shut_door_round_a_face() {
+    // front at y 300, back at 260, the box's at -40: wall and door are 40 inside its depth. The whole side reaches 5000
+    // either way: 5000 + 300 beside, 1000 asked. Without the door in it the wall leaves 2000 - 300 either side: 700 to spare.
+    let door = |own: &str| {
+        format!(
+            r#"walls: [(side: 0, surface: [Light])], doorways: [(name: "door", side: 0, from: 3000, width: 4000, height: 3000, {own})]"#
+        )
+    };
+    let shared = around_behind("Light").bay(&door("")).pose(5000.0, 6300.0, 0.0).check();
+    shared.says("shares its side's surface", RULE, &["field", "wall 0"], Fail, -6300.0);
+    assert_eq!(shared.of(RULE).len(), 1);
+    let wood = around_behind("Light").bay(&door("surface: []")).pose(5000.0, 6300.0, 0.0).check();
+    wood.says("a door of wood", RULE, &["field", "wall 0"], Pass, 700.0);
+    // its own light: 2000 + 300 beside, 1000 asked
+    let own = around_behind("Light").bay(&door("surface: [Light]")).pose(5000.0, 6300.0, 0.0).check();
+    own.says("a surface of its own", RULE, &["field", "door"], Fail, -3300.0);
+    own.says("a surface of its own", RULE, &["field", "wall 0"], Pass, 700.0);
+    let open = around_behind("Light").bay(&door("")).pose(5000.0, 6300.0, 0.0).job(r#"doors_open: ["door"]"#);
+    open.check().says("open", RULE, &["field", "wall 0"], Pass, 700.0);
+}
+
+#[test]
+fn the_shift_that_cures_a_wall_behind_a_face() {
+    let found = around_behind("Anything").pose(5000.0, 6300.0, 0.0).check();
+    let wall = found.one("behind", RULE, &["field", "wall 0"]);
+    assert_eq!(wall.margin, Some(-6300.0));
+    // the box's back is 40 past the wall; along the wall it would take 6300
+    let by = wall.escape.unwrap_or_else(|| panic!("{wall:?}"));
+    assert!(by.x.abs() < 1e-9 && (by.y - 40.0).abs() < 1e-9, "{by}");
+    let moved = around_behind("Anything").pose(5000.0, 6340.0, 0.0).check();
+    moved.says("moved as told", RULE, &["field", "wall 1"], Pass, 3700.0);
+    // a pillar of 400 beside the face: 100 to the right is less than 540 or more along the axis
+    let pillar =
+        around_behind("Anything").fixture("post", "Box(at: (3600, 4000), size: (400, 400))", "").check();
+    let post = pillar.one("beside", RULE, &POST);
+    assert_eq!(post.margin, Some(-100.0));
+    let by = post.escape.unwrap_or_else(|| panic!("{post:?}"));
+    assert!((by.x - 100.0).abs() < 1e-9 && by.y.abs() < 1e-9, "{by}");
+}
+
+#[test]
+fn an_accepted_wall_round_a_face_leaves_the_next() {
+    // the face ends 900 before the east wall, 1000 asked; the north wall is 1 inside the depth, and 1200 + 300 + 1000
+    // along it would clear it
+    let accepted = r#"accepted: [(rule: "clear-zone", items: ["field", "wall 2"], reason: "known")]"#;
+    let found = around("Anything").pose(8800.0, 16661.0, 0.0).check();
+    found.says("the nearest alone", RULE, &["field", "wall 2"], Fail, -2500.0);
+    found.silent("the nearest alone", RULE, &["field", "wall 1"]);
+    let found = around("Anything").pose(8800.0, 16661.0, 0.0).job(accepted).check();
+    found.says("accepted", RULE, &["field", "wall 2"], Accepted, -2500.0);
+    found.says("then the next", RULE, &["field", "wall 1"], Fail, -100.0);
+}
+
+#[test]
+fn a_round_thing_round_a_face_is_round() {
+    // its middle is 100 behind the box's back: inside the depth it reaches sqrt(200² - 100²) = 173.205 to the left
+    let reach = 30_000f64.sqrt();
+    for (case, off, outcome) in
+        [("clear by 1 mm", 1.0, Tight), ("equal", 0.0, Tight), ("short by 1 mm", -1.0, Fail)]
+    {
+        let shape = format!("Round(at: ({:?}, 13440), diameter: 400)", 6300.0 + reach + off);
+        let found = around("Light").fixture("post", &shape, "z: (500, 900), surface: [Light]").check();
+        found.says(case, RULE, &POST, outcome, off);
+    }
+    let behind = around("Light")
+        .fixture("post", "Round(at: (5000, 13540), diameter: 400)", "surface: [Light]")
+        .check();
+    behind.silent("touching the box's back", RULE, &POST);
+    let beside = around("Light")
+        .fixture("post", "Round(at: (6499, 13000), diameter: 400)", "surface: [Light]")
+        .check();
+    beside.says("wholly beside it", RULE, &POST, Fail, -1.0);
 }
 
 #[test]

@@ -156,3 +156,59 @@ fn what_is_missing() {
     assert_eq!(none.judgement.verdict, Verdict::NotKnown);
     Bench::new().setup(BOARD).check().idle("no sights", RULE);
 }
+
+#[test]
+fn what_stands_between_the_lines_is_seen() {
+    let pair = |name: &'static str| ["camera", "board", name];
+    // at y 11000 the face is seen through x 4850..5150, z 500..900: the middle line is at x 5000, the lines to the left
+    // and right corners at its edges
+    let round = |x: f64, y: f64| format!("Round(at: ({x:?}, {y:?}), diameter: 20)");
+    for (case, shape, z, outcome) in [
+        ("a handle half a metre before the lens", round(5018.0, 9500.0), "z: (0, 1400)", Fail),
+        ("a rod beside the middle line", round(5070.0, 11000.0), "z: (0, 2000)", Fail),
+        (
+            "a rod across",
+            "Box(at: (5000, 11000), size: (2000, 10))".into(),
+            "z: (790, 800), overhead: true",
+            Fail,
+        ),
+        // the pyramid's side stands 3 in 40 off the line: 14.96 from the rod's middle
+        ("a rod just outside", round(5165.0, 11000.0), "z: (0, 2000)", Tight),
+    ] {
+        let found = looking().fixture("rod", &shape, z).check();
+        let f = found.one(case, RULE, &pair("rod"));
+        assert_eq!(f.outcome, outcome, "{case}: {f:?}");
+        assert_eq!(f.have.is_none(), outcome == Fail, "{case}");
+    }
+    let beside = looking().fixture("rod", &round(5165.0, 11000.0), "z: (0, 2000)").check();
+    let have = beside.one("beside", RULE, &pair("rod")).have.unwrap();
+    assert!((have - (15.0 * 4000.0 / 4000f64.hypot(300.0) - 10.0)).abs() < 1e-6, "{have}");
+    // looked at from the board, the sensor at the other end: the same
+    let from_board = Bench::new()
+        .vehicle(r#"sensors: {"camera": (kind: Camera, at: (-1000, 0, 700))}"#)
+        .setup(&format!(r#"{BOARD}, sights: [(from: "board", to: "camera")]"#))
+        .fixture("rod", &round(5070.0, 11000.0), "z: (0, 2000)")
+        .check();
+    assert_eq!(from_board.one("turned about", RULE, &["board", "camera", "rod"]).outcome, Fail);
+}
+
+#[test]
+fn a_mat_is_looked_at_on_its_upper_side_and_a_pipe_on_its_front() {
+    let with = |target: &str, face: &str| {
+        Bench::new()
+            .targets(&format!(r#""piece": (kind: {target}, face: {face})"#))
+            .vehicle(r#"sensors: {"camera": (kind: Camera, at: (800, 0, 700))}"#)
+            .setup(r#"name: "S", marks: [("X", Along(line: Centre, from: "FA", by: 3000))], stations: [(name: "piece", target: "piece", at: "X", looks: Backward, height: Floor(0))], sights: [(from: "camera", to: "piece")]"#)
+    };
+    // the mat lies at y 12500..13500: a bar behind its far edge
+    let mat = with("Mat", "(width: 800, height: 1000)");
+    let bar = |y: f64| format!("Box(at: (5000, {y:?}), size: (3000, 100))");
+    let found = mat.fixture("bar", &bar(13_570.0), "z: (0, 300)").check();
+    let f = found.one("behind the mat", RULE, &["camera", "piece", "bar"]);
+    assert!((f.have.unwrap() - 20.0).abs() < 1e-6, "{f:?}");
+    // the pipe's front is 150 nearer than its axis at y 13000: a bar over it, its near side 30 behind that plane
+    let pipe = with("Pipe", "(width: 300, height: 900)");
+    let found = pipe.fixture("bar", &bar(12_930.0), "z: (800, 850), overhead: true").check();
+    let f = found.one("behind the pipe's front", RULE, &["camera", "piece", "bar"]);
+    assert!((f.have.unwrap() - 30.0).abs() < 1e-6, "{f:?}");
+}

@@ -1,0 +1,75 @@
+//! Text from files as it may be shown: no character of it can move a cursor, start a line or turn what stands beside it.
+
+use std::borrow::Cow;
+use std::fmt::Write;
+
+/// Control characters, line breaks, and the marks that change the direction of a text or cannot be seen at all.
+pub fn is_unprintable(c: char) -> bool {
+    c.is_control()
+        || matches!(
+            c,
+            '\u{2028}' | '\u{2029}'                    // line and paragraph breaks
+            | '\u{61c}' | '\u{200e}' | '\u{200f}'      // direction marks
+            | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' // embeddings, overrides, isolates and their ends
+            | '\u{200b}' | '\u{2060}' | '\u{feff}' // without width
+        )
+}
+
+/// The text on one line, with what cannot be shown as it would be spelt in a file: `\n`, `\u{1b}`.
+pub fn printable(text: &str) -> Cow<'_, str> {
+    escaped(text, |c| c.escape_default().to_string())
+}
+
+/// The same for a text of several lines, which stay.
+pub fn printable_lines(text: &str) -> Cow<'_, str> {
+    escaped(text, |c| if c == '\n' { c.to_string() } else { c.escape_default().to_string() })
+}
+
+/// The same for JSON, whose own escapes read back as the character.
+pub fn printable_json(json: &str) -> Cow<'_, str> {
+    escaped(json, |c| {
+        if c == '\n' {
+            return c.to_string();
+        }
+        let mut text = String::new();
+        for unit in c.encode_utf16(&mut [0; 2]) {
+            let _ = write!(text, "\\u{unit:04x}");
+        }
+        text
+    })
+}
+
+fn escaped(text: &str, spelt: impl Fn(char) -> String) -> Cow<'_, str> {
+    if !text.contains(is_unprintable) {
+        return Cow::Borrowed(text);
+    }
+    let each = text.chars().map(|c| if is_unprintable(c) { spelt(c) } else { c.to_string() });
+    Cow::Owned(each.collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_could_forge_a_line_or_turn_a_text_is_spelt_out() {
+        for (text, line, lines, json) in [
+            ("Bühne 2 \"a\"", "Bühne 2 \"a\"", "Bühne 2 \"a\"", "Bühne 2 \"a\""),
+            ("a\nFITS", "a\\nFITS", "a\nFITS", "a\nFITS"),
+            ("\u{1b}[2J", "\\u{1b}[2J", "\\u{1b}[2J", "\\u001b[2J"),
+            (
+                "\r\t\u{7f}\u{9b}",
+                "\\r\\t\\u{7f}\\u{9b}",
+                "\\r\\t\\u{7f}\\u{9b}",
+                "\\u000d\\u0009\\u007f\\u009b",
+            ),
+            ("a\u{202e}b\u{2069}", "a\\u{202e}b\\u{2069}", "a\\u{202e}b\\u{2069}", "a\\u202eb\\u2069"),
+            ("\u{2028}\u{feff}", "\\u{2028}\\u{feff}", "\\u{2028}\\u{feff}", "\\u2028\\ufeff"),
+        ] {
+            assert_eq!(
+                (&*printable(text), &*printable_lines(text), &*printable_json(text)),
+                (line, lines, json)
+            );
+        }
+    }
+}
