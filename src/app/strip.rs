@@ -87,7 +87,7 @@ fn elsewhere(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) -> bool {
     let best =
         cx.found.and_then(|f| f.best.as_ref()).filter(|_| cx.seen.judgement.verdict == Verdict::DoesNotFit);
     let Some(best) = best else { return false };
-    if best.also.iter().any(|f| f.outcome == Outcome::Fail) {
+    if best.also.iter().any(|f| matches!(f.outcome, Outcome::Fail | Outcome::Unknown)) {
         return false;
     }
     let (to, now) = (best.place.stance, cx.layout().stance);

@@ -2,6 +2,7 @@
 
 use super::figures::Show;
 use super::titles::the;
+use crate::checks::rules::TURNED;
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::geometry::NOISE_MM;
 
@@ -29,7 +30,17 @@ pub(super) fn sight_line(finding: &Finding, show: Show) -> String {
 
 pub(super) fn in_view(finding: &Finding) -> String {
     let (sensor, seen) = (item(finding, 0), item(finding, 1));
+    let front = finding.note.as_deref() == Some(TURNED);
     match finding.margin {
+        Some(left) if front && left < 0.0 => {
+            format!("{seen} shows its back to {}, by {:.2}°", the(&sensor), -left)
+        }
+        Some(_) if front && finding.outcome == Outcome::Fail => {
+            format!("{seen} stands edge-on to {}", the(&sensor))
+        }
+        Some(left) if front => {
+            format!("{seen} shows its front to {}, {left:.2}° from edge-on", the(&sensor))
+        }
         Some(left) if left < 0.0 => {
             format!("{seen} reaches {:.2}° out of the view of {}", -left, the(&sensor))
         }

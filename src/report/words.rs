@@ -70,6 +70,15 @@ pub fn figures(finding: &Finding, show: Show) -> Option<String> {
 /// The one move that helps this finding; other rules may then bind.
 pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
     match finding.outcome {
+        Outcome::Unknown if finding.rule == RuleId::Readiness => Some(match finding.procedure {
+            None => "Choose a procedure for this vehicle".into(),
+            Some(_) => {
+                "Choose another variant, way or procedure, or look up the sensors it depends on".into()
+            }
+        }),
+        Outcome::Unknown if finding.rule == RuleId::Equipment => {
+            Some("Say in the equipment file how many are `owned`".into())
+        }
         Outcome::Unknown if !finding.missing.is_empty() => {
             Some(format!("Find out: {}", finding.missing.join(", ")))
         }
@@ -83,6 +92,9 @@ pub fn help(finding: &Finding, layout: &Layout, show: Show) -> Option<String> {
             })
         }
         Outcome::Fail if finding.rule == RuleId::FixedPlace => Some(drive(finding, layout, show)),
+        Outcome::Fail if below_floor(finding) => {
+            Some("Look up the height of this target again, and which edge of its face it is of".into())
+        }
         Outcome::Fail if is_halo(finding, layout) => Some(halo_help(finding, layout)),
         Outcome::Fail if moves_help(finding.rule) => {
             let shift = shift(finding)?;
@@ -110,15 +122,25 @@ pub fn headline(judgement: &Judgement, show: Show) -> String {
             Some(margin) if margin < 0.0 => format!("Does not fit: {} short", show.up(-margin)),
             _ => "Does not fit".into(),
         },
-        Verdict::NotKnown => {
-            let n = judgement.missing.len();
-            match n {
-                0 => "Not known".into(),
-                1 => "Not known: 1 figure is missing".into(),
-                _ => format!("Not known: {n} figures are missing"),
-            }
-        }
+        Verdict::NotKnown => match missing_words(judgement) {
+            Some(words) => format!("Not known: {words} missing"),
+            None => "Not known".into(),
+        },
     }
+}
+
+/// "a procedure is", "2 figures are", "a procedure and 1 figure are"; nothing where no name is missing.
+fn missing_words(judgement: &Judgement) -> Option<String> {
+    let things: Vec<&str> = judgement.nothing_placed().flat_map(|f| &f.missing).map(|name| &**name).collect();
+    let figures = judgement.missing.iter().filter(|m| !things.contains(&&***m)).count();
+    let mut words: Vec<String> = things.iter().map(|t| t.to_string()).collect();
+    match figures {
+        0 => {}
+        1 => words.push("1 figure".into()),
+        n => words.push(format!("{n} figures")),
+    }
+    let one = things.len() + figures == 1;
+    (!words.is_empty()).then(|| format!("{} {}", words.join(" and "), if one { "is" } else { "are" }))
 }
 
 /// The drive or turn that brings a target, or a mark, where the bay wants it.
@@ -208,6 +230,11 @@ fn moves_help(rule: RuleId) -> bool {
             | RuleId::ClearZone
             | RuleId::KeepClear
     )
+}
+
+/// Whether a target reaches below the floor: no drive helps that.
+fn below_floor(finding: &Finding) -> bool {
+    finding.rule == RuleId::TargetClear && finding.witness.is_none()
 }
 
 /// What helps against something too near a face: it is put out of sight rather than driven away from.

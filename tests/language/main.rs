@@ -22,6 +22,7 @@ mod bench;
 mod earlier;
 mod fixed;
 mod lengths;
+mod nothing;
 mod pieces;
 mod readings;
 mod refused;

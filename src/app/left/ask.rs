@@ -7,12 +7,14 @@ use crate::app::command::Command;
 use crate::app::cx::Cx;
 use crate::app::figure;
 use crate::app::look;
+use crate::checks::{Outcome, RuleId};
 use crate::edit::{Edit, Step};
 use crate::layout::values::Values;
 use crate::model::figure::Value;
 use crate::model::job::Found;
 use crate::model::language::{MeasuredAsk, Unit};
 use crate::model::{Name, Procedure};
+use crate::report::words;
 
 /// A figure a person can give.
 #[derive(Clone)]
@@ -206,6 +208,15 @@ fn elsewhere(cx: Cx, name: &str) -> String {
                 .into()
         }
         "floor survey" => "Floor survey: a tyre or a target stands off the surveyed floor.".into(),
-        name => format!("{name}: the files of the job do not give it."),
+        "owned" => {
+            let findings = cx.seen.judgement.findings.iter();
+            let lacks = findings.filter(|f| f.rule == RuleId::Equipment && f.outcome == Outcome::Unknown);
+            let names: Vec<&str> = lacks.flat_map(|f| &f.items).map(|i| &**i).collect();
+            format!("How many the shop owns of {}: the equipment file does not say.", names.join(", "))
+        }
+        name => match cx.seen.judgement.nothing_placed().find(|f| f.missing.iter().any(|m| **m == *name)) {
+            Some(f) => words::title(f, cx.layout(), cx.show()) + ".",
+            None => format!("{name}: the files of the job do not give it."),
+        },
     }
 }

@@ -14,6 +14,7 @@ mod job;
 mod marks;
 mod parts;
 mod procedure;
+mod upright;
 mod vehicle;
 
 pub mod advice;

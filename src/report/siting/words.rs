@@ -1,6 +1,6 @@
 //! What siting found, in sentences.
 
-use crate::checks::Outcome;
+use crate::checks::{Finding, Outcome};
 use crate::layout::Stance;
 use crate::report::Show;
 use crate::siting::{HeadingFound, Shortfall, Siting, Swing, Tried};
@@ -17,14 +17,16 @@ pub fn headline(found: &Siting, show: Show) -> String {
             "no slack: it touches".into()
         };
         let fails = best.also.iter().filter(|f| f.outcome == Outcome::Fail).count();
-        let rest = best.also.len() - fails;
+        let unknown: Vec<_> = best.also.iter().filter(|f| f.outcome == Outcome::Unknown).collect();
+        let rest = best.also.len() - fails - if fails == 0 { unknown.len() } else { 0 };
         let and = match rest {
             0 => String::new(),
             n => format!("; {} to see to there", count(n, "more thing", "more things")),
         };
         // what the search does not look at may still fail where it found room
         let (fits, but) = match fails {
-            0 => ("Fits", String::new()),
+            0 if unknown.is_empty() => ("Fits", String::new()),
+            0 => ("There is room", format!(", but whether it fits is not known{}", missing(&unknown))),
             n => ("There is room", format!(", but {} there", count(n, "thing fails", "things fail"))),
         };
         return format!(
@@ -42,6 +44,18 @@ pub fn headline(found: &Siting, show: Show) -> String {
     match found.shortfall.as_ref().map(|s| shortfall(s, show)) {
         Some(short) => format!("Nothing fits: {short}"),
         None => "Nothing fits: no heading was tried".into(),
+    }
+}
+
+/// ": a procedure is missing"; what findings lack, each name once.
+fn missing(unknown: &[&Finding]) -> String {
+    let mut names: Vec<&str> = unknown.iter().flat_map(|f| &f.missing).map(|name| &**name).collect();
+    names.sort_unstable();
+    names.dedup();
+    match names.as_slice() {
+        [] => String::new(),
+        [one] => format!(": {one} is missing"),
+        many => format!(": {} are missing", many.join(", ")),
     }
 }
 
