@@ -29,6 +29,11 @@ pub enum TargetKind {
 }
 
 impl TargetKind {
+    /// What stands upright and has a front to be looked at. A pipe looks the same from all round.
+    pub fn has_front(self) -> bool {
+        matches!(self, TargetKind::Board | TargetKind::Reflector | TargetKind::Screen)
+    }
+
     /// Mats and lines lie flat on the floor.
     pub fn lies_flat(self) -> bool {
         matches!(self, TargetKind::Mat | TargetKind::Lines)
@@ -49,8 +54,9 @@ pub struct Target {
     /// Depth behind the rearmost part that a person needs.
     #[serde(default, deserialize_with = "num::opt_length")]
     pub room_behind: Option<f64>,
-    #[serde(default = "one")]
-    pub owned: u32,
+    /// How many the shop has; absent: nobody said.
+    #[serde(default)]
+    pub owned: Option<u32>,
     #[serde(default)]
     pub code: Option<String>,
     /// Names used by procedures that it can stand for.
@@ -68,8 +74,4 @@ pub struct Face {
     pub height: f64,
     #[serde(default, deserialize_with = "num::length")]
     pub thickness: f64,
-}
-
-fn one() -> u32 {
-    1
 }

@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use super::equipment::TargetKind;
 use super::figure::Figure;
-use super::language::{Feature, Hand};
+use super::language::Feature;
 use super::num;
 use super::spot::{List, Name, note, part, raw, shown};
 
@@ -47,8 +47,16 @@ pub struct StandOn {
 /// When a setup or station applies.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub enum OnlyIf {
-    /// The sensor sits on this side of the vehicle's centreline.
-    SensorOn(Name, Hand),
+    /// The sensor sits on this side of the vehicle's centreline, or on it.
+    SensorOn(Name, Sits),
+}
+
+/// Where something sits, seen from the vehicle's centreline.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Sits {
+    Left,
+    Middle,
+    Right,
 }
 
 /// A length or angle printed beside a procedure to check the set-out by.
