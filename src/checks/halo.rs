@@ -160,7 +160,14 @@ mod tests {
 
     /// A face 600 wide at the origin that looks along x, with 400 asked on every side.
     fn halo() -> Halo {
-        let size = FaceSize { half_width: 300.0, back: -40.0, front: 0.0, height: 800.0, flat: false };
+        let size = FaceSize {
+            half_width: 300.0,
+            back: -40.0,
+            front: 0.0,
+            height: 800.0,
+            flat: false,
+            has_front: true,
+        };
         let corners = [(-440.0, -700.0), (400.0, -700.0), (400.0, 700.0), (-440.0, 700.0)];
         Halo {
             frame: Frame::new(P2::origin(), 0.0),

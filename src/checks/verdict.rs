@@ -78,10 +78,15 @@ impl Judgement {
             Verdict::DoesNotFit => {
                 binding.filter(|f| f.outcome == Outcome::Fail).or_else(|| first(Outcome::Fail))
             }
-            Verdict::NotKnown => first(Outcome::Unknown),
+            Verdict::NotKnown => self.nothing_placed().next().or_else(|| first(Outcome::Unknown)),
             Verdict::FitsIf => first(Outcome::Movable).or(binding),
             Verdict::Fits => binding,
         }
+    }
+
+    /// What says that nothing of the job, or of one of its procedures, is placed.
+    pub fn nothing_placed(&self) -> impl Iterator<Item = &Finding> {
+        self.findings.iter().filter(|f| f.rule == RuleId::Readiness && f.outcome == Outcome::Unknown)
     }
 }
 

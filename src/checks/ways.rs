@@ -62,16 +62,18 @@ fn against(cx: &Cx, way: &Way, findings: &[Finding]) -> Option<Against> {
         .filter(|f| f.outcome == Outcome::Fail && !cx.is_accepted(f.rule, &f.items))
         .min_by(|a, b| a.margin.unwrap_or(0.0).total_cmp(&b.margin.unwrap_or(0.0)));
     let lacking = equipment::lacking(cx, &way.setups);
-    if let Some(f) = worst.or(lacking.first()) {
+    if let Some(f) = worst.or(lacking.iter().find(|f| f.outcome == Outcome::Fail)) {
         return Some(Against { fails: true, why: failure(layout, f) });
     }
-    let unknown = of_way().find(|f| f.outcome == Outcome::Unknown).map(|f| {
+    let unknown = of_way().chain(&lacking).find(|f| f.outcome == Outcome::Unknown).map(|f| {
         let lacks: Vec<Arc<str>> = if f.missing.is_empty() { f.items.clone() } else { f.missing.clone() };
         format!("{} is not known: {}", f.rule.word(), called_all(&lacks))
     });
+    let nothing = (way.missing.0.is_empty() && way.setups.iter().all(|s| layout.setups[*s].places_nothing()))
+        .then(|| "nothing is set up in it".to_owned());
     let undecided = (!way.missing.0.is_empty())
         .then(|| format!("whether it applies is not known: {}", called_all(&way.missing.0)));
-    unknown.or(undecided).map(|why| Against { fails: false, why })
+    unknown.or(undecided).or(nothing).map(|why| Against { fails: false, why })
 }
 
 fn failure(layout: &Layout, f: &Finding) -> String {

@@ -10,8 +10,7 @@ use crate::model::{Bay, Bundle, Equipment, Fault, FileOf, Job, Procedure, Vehicl
 
 use super::fault::{FileFault, at_most};
 use super::kind::{FileKind, Kind};
-use super::read::Read;
-use super::repair::MOST;
+use super::read::{MOST, Read};
 use super::save::to_text;
 use super::source::Source;
 

@@ -3,9 +3,10 @@
 use super::mirror;
 use super::solid::{Known, Missing, both};
 use super::values::Values;
+use crate::geometry::NOISE_MM;
 use crate::model::faults::BUILT_IN_MARKS;
-use crate::model::further::OnlyIf;
-use crate::model::language::{Construction, Feature, Hand, HeightRef, Looks, Zone};
+use crate::model::further::{OnlyIf, Sits};
+use crate::model::language::{Construction, Feature, HeightRef, Looks, Zone};
 use crate::model::uses::{Use, Uses};
 use crate::model::{Name, Procedure, Vehicle, procedure};
 
@@ -58,13 +59,14 @@ pub(super) fn applies(
             return Ok(Some(format!("only with {}", names.join(" or "))));
         }
     }
-    let Some(OnlyIf::SensorOn(name, hand)) = only_if else { return Ok(None) };
+    let Some(OnlyIf::SensorOn(name, sits)) = only_if else { return Ok(None) };
     let sensor = vehicle.sensors.get(name.as_str()).ok_or_else(|| Missing::one(name.text.clone()))?;
-    let (there, word) = match hand {
-        Hand::Left => (sensor.at.y > 0.0, "left"),
-        Hand::Right => (sensor.at.y < 0.0, "right"),
+    let (there, place) = match sits {
+        Sits::Left => (sensor.at.y > NOISE_MM, "on the left"),
+        Sits::Middle => (sensor.at.y.abs() <= NOISE_MM, "in the middle"),
+        Sits::Right => (sensor.at.y < -NOISE_MM, "on the right"),
     };
-    Ok((!there).then(|| format!("only where {name} sits on the {word}")))
+    Ok((!there).then(|| format!("only where {name} sits {place}")))
 }
 
 /// The first sensor this procedure rests on that the vehicle is known to lack.

@@ -330,8 +330,7 @@ mod tests {
         name: "Car", length: 4700, width: 1850, height: 1500, wheelbase: 2750, front_overhang: 950,
         track: (front: 1595, rear: 1595), tyre: (width: 225, diameter: 650), ground_clearance: 150,
     )"#;
-    const SET: &str =
-        r#"(name: "Set", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40))})"#;
+    const SET: &str = r#"(name: "Set", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40), owned: 1)})"#;
     const PROCEDURE: &str = r#"(
         name: "P",
         setups: [(

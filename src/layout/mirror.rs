@@ -9,7 +9,7 @@
 //! one here even where it stands in the procedure's own list.
 
 use crate::model::figure::Term;
-use crate::model::further::{CheckLength, FaceLine, FixedTo, Mirrored, OnlyIf, Pair};
+use crate::model::further::{CheckLength, FaceLine, FixedTo, Mirrored, OnlyIf, Pair, Sits};
 use crate::model::language::{
     Construction, Corner, Feature, Hand, HeightRef, LineRef, Looks, Over, Side, Sight, StringLine, Zone,
     ZoneShape,
@@ -224,8 +224,13 @@ impl Exchange<'_> {
     }
 
     fn only_if(&self, only: &OnlyIf) -> OnlyIf {
-        let OnlyIf::SensorOn(sensor, hand) = only;
-        OnlyIf::SensorOn(self.thing(sensor), other(*hand))
+        let OnlyIf::SensorOn(sensor, sits) = only;
+        let sits = match sits {
+            Sits::Left => Sits::Right,
+            Sits::Middle => Sits::Middle,
+            Sits::Right => Sits::Left,
+        };
+        OnlyIf::SensorOn(self.thing(sensor), sits)
     }
 
     fn station(&self, s: &Station) -> Station {

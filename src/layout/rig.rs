@@ -179,7 +179,7 @@ impl Build<'_> {
         match earlier::moved(&self.rig.setups, &setup) {
             Ok(None) => {}
             Ok(Some(moved)) => {
-                setup = setup.place(&moved.frame, 0.0);
+                setup = setup.moved_by(&moved.frame);
                 setup.moved = Some(Moved { body: body.place(&moved.frame, 0.0), ..moved });
             }
             Err(fault) => self.refuse(FileOf::Procedure(p), fault),

@@ -99,7 +99,7 @@ pub struct Stand {
     pub size: FaceSize,
     /// The places it is moved through; one where it stands still.
     pub path: Vec<Frame>,
-    /// Its heights begin at minus infinity until it is set down in the bay.
+    /// Until it is set down in the bay its heights begin at minus infinity and end at its own height above the floor.
     pub foot: Option<Solid>,
     /// The working depth behind it, at every place; empty where none is asked.
     pub room: Vec<Solid>,
@@ -118,6 +118,8 @@ pub struct FaceSize {
     pub height: f64,
     /// It lies on the floor and is looked at from above.
     pub flat: bool,
+    /// It stands upright and is looked at from the front alone.
+    pub has_front: bool,
 }
 
 /// A volume to be kept free of something.
@@ -126,6 +128,7 @@ pub struct Zone {
     pub name: Arc<str>,
     pub free_of: Vec<FreeOf>,
     pub seen: bool,
+    /// Counted from the bay's floor, on a lift too.
     pub tolerate_below: Known<Option<f64>>,
     pub place: Known<Area>,
 }
@@ -182,22 +185,59 @@ impl Area {
     }
 }
 
+/// Where something is brought to: the axes outside `frame`; set down in the bay, its tyre plane this high above the
+/// floor, or still in a vehicle's axes.
+#[derive(Clone, Copy)]
+struct To<'a> {
+    frame: &'a Frame,
+    down: Option<f64>,
+}
+
+impl To<'_> {
+    fn raise(&self) -> f64 {
+        self.down.unwrap_or(0.0)
+    }
+}
+
 impl Setup {
-    /// The same setup in the axes outside `frame`, raised.
+    /// Whether nothing stands in it that could be held against a bay: no target, zone, sight, string or level, no mark
+    /// on a painted line, nor anything named as missing. Marks alone are points; so are chalk lines between them.
+    pub fn places_nothing(&self) -> bool {
+        let def = &*self.def;
+        self.stations.is_empty()
+            && self.zones.is_empty()
+            && self.strings.is_empty()
+            && def.sights.is_empty()
+            && def.level.is_none()
+            && def.stand_on.is_none()
+            && def.missing.is_empty()
+    }
+
+    /// The same setup set down in the bay, the tyre plane raised above its floor.
     pub fn place(&self, frame: &Frame, raise: f64) -> Setup {
+        self.brought(To { frame, down: Some(raise) })
+    }
+
+    /// The same setup in the axes outside `frame`, still a vehicle's: of a vehicle that is driven on.
+    pub fn moved_by(&self, frame: &Frame) -> Setup {
+        self.brought(To { frame, down: None })
+    }
+
+    fn brought(&self, to: To) -> Setup {
+        let To { frame, .. } = to;
         Setup {
             procedure: self.procedure,
             name: self.name.clone(),
             def: self.def.clone(),
             marks: self.marks.iter().map(|m| m.place(frame)).collect(),
             given: self.given.iter().map(|m| m.place(frame)).collect(),
-            stations: self.stations.iter().map(|s| s.place(frame, raise)).collect(),
-            zones: self.zones.iter().map(|z| z.place(frame, raise)).collect(),
+            stations: self.stations.iter().map(|s| s.brought(to)).collect(),
+            zones: self.zones.iter().map(|z| z.place(frame, to.raise())).collect(),
             strings: self.strings.iter().map(|s| s.place(frame)).collect(),
             moved: self.moved.as_ref().map(|m| Moved {
                 after: m.after.clone(),
                 frame: frame.compose(&m.frame),
-                body: m.body.place(frame, raise),
+                body: m.body.place(frame, to.raise()),
             }),
         }
     }
@@ -214,35 +254,37 @@ impl Mark {
 }
 
 impl Station {
-    fn place(&self, frame: &Frame, raise: f64) -> Station {
+    fn brought(&self, to: To) -> Station {
         Station {
             name: self.name.clone(),
             target: self.target.clone(),
             piece: self.piece.clone(),
             mark: self.mark.clone(),
             def: self.def.clone(),
-            place: self.place.clone().map(|s| s.place(frame, raise)),
+            place: self.place.as_ref().map_err(Clone::clone).map(|s| s.brought(to)),
         }
     }
 }
 
 impl Stand {
-    fn place(&self, frame: &Frame, raise: f64) -> Stand {
-        // a foot reaches down to the bay's floor, however high the vehicle is raised
-        let lift = |s: &Solid| {
-            let lo = if s.z.lo == f64::NEG_INFINITY { 0.0 } else { s.z.lo + raise };
-            Solid { shape: s.shape.place(frame), z: Band::new(lo, s.z.hi + raise) }
+    fn brought(&self, to: To) -> Stand {
+        let (frame, raise) = (to.frame, to.raise());
+        let lower = self.lower + raise;
+        // a foot stands on the bay's floor and reaches up to the face, however high the vehicle is raised
+        let set = |s: &Solid| match (s.z.lo == f64::NEG_INFINITY, to.down) {
+            (true, Some(_)) => Solid { shape: s.shape.place(frame), z: Band::new(0.0, s.z.hi.max(lower)) },
+            _ => s.place(frame, raise),
         };
         Stand {
             mark: frame.to_world(self.mark),
             frame: frame.compose(&self.frame),
-            lower: self.lower + raise,
+            lower,
             size: self.size,
             path: self.path.iter().map(|f| frame.compose(f)).collect(),
             face: self.face.place(frame, raise),
-            foot: self.foot.as_ref().map(lift),
+            foot: self.foot.as_ref().map(set),
             room: self.room.iter().map(|r| r.place(frame, 0.0)).collect(),
-            parts: self.parts.iter().map(lift).collect(),
+            parts: self.parts.iter().map(set).collect(),
             footprint: self.footprint.place(frame),
         }
     }
@@ -271,7 +313,7 @@ impl Zone {
             name: self.name.clone(),
             free_of: self.free_of.clone(),
             seen: self.seen,
-            tolerate_below: self.tolerate_below.clone().map(|t| t.map(|t| t + raise)),
+            tolerate_below: self.tolerate_below.clone(),
             place,
         }
     }

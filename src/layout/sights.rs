@@ -74,12 +74,15 @@ impl Layout {
             Some(Looks::AtSensor(name)) => Some(name.as_str()),
             _ => None,
         };
-        let system = self.bundle.procedures[setup.procedure].system.as_ref();
-        let usual = system.and_then(|s| usual_sensor(s.0.as_str()));
-        let name = [by_sight, by_look, usual]
-            .into_iter()
-            .flatten()
-            .find(|n| self.bundle.vehicle.sensors.get(n).is_some())?;
+        let named = [by_sight, by_look].into_iter().flatten();
+        let named = named.filter_map(|name| Some((name.into(), self.eye(setup, name)?))).next();
+        named.or_else(|| self.own_sensor(setup))
+    }
+
+    /// The sensor the procedure of a setup is about, by its system, where the vehicle file has it.
+    pub fn own_sensor(&self, setup: &Setup) -> Option<(Arc<str>, Eye)> {
+        let system = self.bundle.procedures[setup.procedure].system.as_ref()?;
+        let name = usual_sensor(system.0.as_str())?;
         Some((name.into(), self.eye(setup, name)?))
     }
 

@@ -19,6 +19,13 @@ impl Band {
         Band { lo, hi }
     }
 
+    /// The band of something that stands, hangs or lies in the bay. Above the floor what has no thickness is taken as
+    /// 1 mm thick: it is in the way like any other.
+    pub fn of_thing(lo: f64, hi: f64) -> Band {
+        let thin = hi - lo <= NOISE_MM && lo > 0.0;
+        Band::new(lo, if thin { lo + 1.0 } else { hi })
+    }
+
     /// Bands that only touch do not overlap.
     pub fn overlaps(&self, other: &Band) -> bool {
         self.lo.max(other.lo) + NOISE_MM < self.hi.min(other.hi)

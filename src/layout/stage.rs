@@ -73,6 +73,8 @@ pub struct Thing {
     pub overhead: bool,
     /// No `z` was given.
     pub endless: bool,
+    /// Its top as the bay's file gives it: what a zone may let stay is told by it.
+    pub top: f64,
     pub clear_by: Option<Arc<str>>,
 }
 
@@ -112,7 +114,7 @@ impl Stage {
         let mut things = Vec::new();
         let mut cleared = Vec::new();
         for (i, f) in bay.fixtures.iter().enumerate() {
-            let z = f.z.map_or(Band::new(0.0, f64::INFINITY), |(lo, hi)| Band::new(lo, hi));
+            let z = f.z.map_or(Band::new(0.0, f64::INFINITY), |(lo, hi)| Band::of_thing(lo, hi));
             let thing = Thing {
                 name: f.name.text.clone(),
                 solid: Solid::new(f.shape.0.clone(), z),
@@ -121,6 +123,7 @@ impl Stage {
                 movable: f.movable,
                 overhead: f.overhead,
                 endless: f.z.is_none(),
+                top: f.z.map_or(f64::INFINITY, |(_, hi)| hi),
                 clear_by: f.clear_by.as_deref().map(Arc::from),
             };
             if job.cleared.contains(&f.name) {
@@ -142,6 +145,7 @@ impl Stage {
                     movable: false,
                     overhead: false,
                     endless: lift.post_height.is_none(),
+                    top: lift.post_height.unwrap_or(f64::INFINITY),
                     clear_by: None,
                 });
             }
@@ -153,7 +157,11 @@ impl Stage {
             .iter()
             .map(|k| Kept {
                 name: k.name.text.clone(),
-                solid: Solid::new(k.shape.0.clone(), k.z.map_or(Band::ALL, |(lo, hi)| Band::new(lo, hi))),
+                // an area painted on the floor is in the way of what stands there
+                solid: Solid::new(
+                    k.shape.0.clone(),
+                    k.z.map_or(Band::ALL, |(lo, hi)| Band::new(lo, hi.max(lo + 1.0))),
+                ),
                 any_height: k.z.is_none(),
                 because: k.because.as_deref().map(Arc::from),
             })

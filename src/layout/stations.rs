@@ -166,7 +166,14 @@ pub fn face_size(target: &Target) -> FaceSize {
             (-face.thickness.max(THINNEST), 0.0, face.height)
         }
     };
-    FaceSize { back, front, half_width: face.width / 2.0, height, flat: target.kind.lies_flat() }
+    FaceSize {
+        back,
+        front,
+        half_width: face.width / 2.0,
+        height,
+        flat: target.kind.lies_flat(),
+        has_front: target.kind.has_front(),
+    }
 }
 
 /// Height of the face's lower edge above the tyre plane.
@@ -196,7 +203,7 @@ fn solids(target: &Target, size: FaceSize, lower: f64) -> Result<Parts, OutlineF
     };
     let face = Solid::new(shape, Band::new(lower, lower + size.height.max(THINNEST)));
     let foot = target.stand.as_ref().map(|s| {
-        let top = target.stand_height.unwrap_or(lower).max(lower).max(1.0);
+        let top = target.stand_height.unwrap_or(1.0).max(1.0);
         Solid::new(s.0.clone(), Band::new(f64::NEG_INFINITY, top))
     });
     let mut rear = size.back;

@@ -30,6 +30,11 @@ choice! {
 }
 
 impl TargetKind {
+    /// What stands upright and has a front to be looked at. A pipe looks the same from all round.
+    pub fn has_front(self) -> bool {
+        matches!(self, TargetKind::Board | TargetKind::Reflector | TargetKind::Screen)
+    }
+
     /// Mats and lines lie flat on the floor.
     pub fn lies_flat(self) -> bool {
         matches!(self, TargetKind::Mat | TargetKind::Lines)
@@ -47,7 +52,8 @@ record! {
         pub stand_height: Option<f64> [opt num::size],
         /// Depth behind the rearmost part that a person needs.
         pub room_behind: Option<f64> [opt num::length],
-        pub owned: u32 [or 1],
+        /// How many the shop has; absent: nobody said.
+        pub owned: Option<u32>,
         pub code: Option<String>,
         /// Names used by procedures that it can stand for.
         pub serves: List<Name> [default],

@@ -2,7 +2,7 @@
 
 use super::equipment::TargetKind;
 use super::figure::Figure;
-use super::language::{Feature, Hand};
+use super::language::Feature;
 use super::num;
 use super::reading::{FromFile, Reader};
 use super::record::{choice, record, values};
@@ -53,8 +53,18 @@ choice! {
     /// When a setup or station applies.
     #[derive(Clone, Debug, PartialEq)]
     pub enum OnlyIf {
-        /// The sensor sits on this side of the vehicle's centreline.
-        SensorOn(Name, Hand),
+        /// The sensor sits on this side of the vehicle's centreline, or on it.
+        SensorOn(Name, Sits),
+    }
+}
+
+choice! {
+    /// Where something sits, seen from the vehicle's centreline.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Sits {
+        Left,
+        Middle,
+        Right,
     }
 }
 

@@ -5,7 +5,7 @@ use super::siting::place;
 use super::titles::{halo_remedy, is_halo};
 use super::words::{capital, sentence, way};
 use crate::advice::{Advice, Own, Standing, Tried};
-use crate::checks::{Finding, Judgement, Outcome, Verdict};
+use crate::checks::{Finding, Judgement, Outcome, RuleId, Verdict};
 use crate::edit::Edit;
 use crate::geometry::V2;
 use crate::layout::{Layout, Stance};
@@ -52,8 +52,21 @@ pub fn of(
 /// What to do about a finding for which no move of the job was tried, or none cures it.
 pub fn remedy(finding: &Finding, layout: &Layout) -> Option<String> {
     match finding.outcome {
+        Outcome::Unknown if finding.rule == RuleId::Readiness => Some(match finding.procedure {
+            None => "Choose a procedure for this vehicle".into(),
+            Some(_) => {
+                "Choose another variant, way or procedure, or look up the sensors it depends on".into()
+            }
+        }),
+        Outcome::Unknown if finding.rule == RuleId::Equipment => {
+            Some("Say in the equipment file how many are `owned`".into())
+        }
         Outcome::Unknown if !finding.missing.is_empty() => {
             Some(format!("Find out: {}", called_all(&finding.missing)))
+        }
+        // below the floor: no drive helps that
+        Outcome::Fail if finding.rule == RuleId::TargetClear && finding.witness.is_none() => {
+            Some("Look up the height of this target again, and which edge of its face it is of".into())
         }
         Outcome::Fail if is_halo(finding, layout) => {
             let name = finding.items.get(1).map_or("it", |n| n);

@@ -2,7 +2,7 @@
 
 use super::figures::{Figures, Show};
 use super::titles::the;
-use crate::checks::rules::BETWEEN_AXLES;
+use crate::checks::rules::{BETWEEN_AXLES, TURNED};
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::geometry::NOISE_MM;
 
@@ -34,7 +34,17 @@ pub(super) fn sight_line(finding: &Finding, show: Show) -> String {
 pub(super) fn in_view(finding: &Finding, show: Show) -> String {
     let (sensor, seen) = (item(finding, 0), item(finding, 1));
     let figures = Figures::of(finding, show);
+    let front = finding.note.as_deref() == Some(TURNED);
     match finding.margin {
+        Some(left) if front && left < 0.0 => {
+            format!("{seen} shows its back to {}, by {}", the(&sensor), figures.short())
+        }
+        Some(_) if front && finding.outcome == Outcome::Fail => {
+            format!("{seen} stands edge-on to {}", the(&sensor))
+        }
+        Some(_) if front => {
+            format!("{seen} shows its front to {}, {} from edge-on", the(&sensor), figures.left())
+        }
         Some(left) if left < 0.0 => {
             format!("{seen} reaches {} out of the view of {}", figures.short(), the(&sensor))
         }

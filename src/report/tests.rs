@@ -135,7 +135,8 @@ fn title_card_label_page_and_json_show_one_number() {
     let mut seen = 0;
     each(|layout, judgement| {
         let page = text::check(layout, judgement, &Advice::default(), Show::Mm);
-        let json: serde_json::Value = serde_json::from_str(&json::check(layout, judgement, &Advice::default(), None, true)).unwrap();
+        let json: serde_json::Value =
+            serde_json::from_str(&json::check(layout, judgement, &Advice::default(), None, true)).unwrap();
         for (i, f) in judgement.findings.iter().enumerate() {
             let title = words::title(f, layout, Show::Mm);
             let line = words::figures(f, Show::Mm);

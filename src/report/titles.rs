@@ -17,6 +17,9 @@ pub(super) fn pair_name(finding: &Finding) -> String {
 
 pub(super) fn unknown(finding: &Finding, _layout: &Layout) -> String {
     let what = pair_name(finding);
+    if finding.rule == RuleId::Equipment {
+        return format!("how many of {what} the shop owns is not known");
+    }
     match (&finding.note, finding.missing.as_slice()) {
         (Some(note), []) => format!("{what}: {note}"),
         (_, []) => format!("{what} is not known"),

@@ -62,15 +62,25 @@ pub fn headline(judgement: &Judgement, show: Show) -> String {
             format!("Fits if {n} {}", if n == 1 { "condition is met" } else { "conditions are met" })
         }
         Verdict::DoesNotFit => does_not_fit(judgement, show),
-        Verdict::NotKnown => {
-            let n = judgement.missing.len();
-            match n {
-                0 => "Not known".into(),
-                1 => "Not known: 1 figure is missing".into(),
-                _ => format!("Not known: {n} figures are missing"),
-            }
-        }
+        Verdict::NotKnown => match missing_words(judgement) {
+            Some(words) => format!("Not known: {words} missing"),
+            None => "Not known".into(),
+        },
     }
+}
+
+/// "a procedure is", "2 figures are", "a procedure and 1 figure are"; nothing where no name is missing.
+fn missing_words(judgement: &Judgement) -> Option<String> {
+    let things: Vec<&str> = judgement.nothing_placed().flat_map(|f| &f.missing).map(|name| &**name).collect();
+    let figures = judgement.missing.iter().filter(|m| !things.contains(&&***m)).count();
+    let mut words: Vec<String> = things.iter().map(|t| t.to_string()).collect();
+    match figures {
+        0 => {}
+        1 => words.push("1 figure".into()),
+        n => words.push(format!("{n} figures")),
+    }
+    let one = things.len() + figures == 1;
+    (!words.is_empty()).then(|| format!("{} {}", words.join(" and "), if one { "is" } else { "are" }))
 }
 
 /// By how much there is no room. Lengths of the procedure that disagree are no lack of room, and told by themselves.

@@ -191,7 +191,7 @@ mod tests {
             sensors: {"camera": (kind: Camera, at: (-1000, 0, 700), view: (across: 52, up: 40))})"#;
         let bay = r#"(name: "Bay", floor: [(0, 0), (10000, 0), (10000, 20000), (0, 20000)], ceiling: 4000,
             fixtures: [(name: "post", shape: Box(at: (5500, 15000), size: (200, 200)), z: (0, 3000))])"#;
-        let equipment = r#"(name: "Set", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40))})"#;
+        let equipment = r#"(name: "Set", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40), owned: 1)})"#;
         let procedure = r#"(name: "P", setups: [(name: "S", marks: [("X", Along(line: Centre, from: "FA", by: 3000))],
             stations: [(name: "board", target: "board", at: "X", looks: Backward, height: Floor(300))],
             sights: [(from: "camera", to: "board"), (from: "board", to: "nose")])])"#;

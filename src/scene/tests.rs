@@ -41,8 +41,8 @@ const EQUIPMENT: &str = r#"(
     name: "Two targets",
     targets: {
         "board": (kind: Board, face: (width: 700, height: 800, thickness: 40),
-                  stand: Box(at: (-150, 0), size: (500, 600)), stand_height: 300, room_behind: 500),
-        "mat": (kind: Mat, face: (width: 700, height: 2000)),
+                  stand: Box(at: (-150, 0), size: (500, 600)), stand_height: 300, room_behind: 500, owned: 1),
+        "mat": (kind: Mat, face: (width: 700, height: 2000), owned: 1),
     },
 )"#;
 

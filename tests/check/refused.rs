@@ -35,7 +35,7 @@ const FILES: [(&str, &str); 5] = [
         "equipment.ron",
         r#"(
     name: "Set",
-    targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40))},
+    targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40), owned: 1)},
 )"#,
     ),
     (

@@ -20,8 +20,8 @@ const CAR: &str = r#"(
 
 const SET: &str = r#"
     "board": (kind: Board, face: (width: 600, height: 800, thickness: 40), owned: 3),
-    "wall field": (kind: Screen, face: (width: 3660, height: 1830, thickness: 1)),
-    "pipe": (kind: Pipe, face: (width: 90, height: 1000)),
+    "wall field": (kind: Screen, face: (width: 3660, height: 1830, thickness: 1), owned: 1),
+    "pipe": (kind: Pipe, face: (width: 90, height: 1000), owned: 2),
 "#;
 
 /// A job to be changed bit by bit.
@@ -30,6 +30,8 @@ pub struct Bench {
     pub car: String,
     pub targets: String,
     pub procedure: String,
+    /// The job names no procedure.
+    pub no_procedure: bool,
     /// Fields beside `file` of the procedure in the job.
     pub chosen: String,
     pub pose: (f64, f64, f64),
@@ -44,6 +46,7 @@ impl Bench {
             car: CAR.into(),
             targets: SET.into(),
             procedure: procedure.into(),
+            no_procedure: false,
             chosen: String::new(),
             pose: (5000.0, 5000.0, 0.0),
             job: String::new(),
@@ -94,10 +97,13 @@ impl Bench {
     fn written(&self) -> tempfile::TempDir {
         let folder = tempfile::tempdir().expect("a folder");
         let (x, y, heading) = self.pose;
+        let comma = if self.chosen.is_empty() { "" } else { ", " };
+        let procedures = match self.no_procedure {
+            true => String::new(),
+            false => format!("(file: \"p.ron\"{comma}{})", self.chosen),
+        };
         let job = format!(
-            "(name: \"Job\", bay: \"bay.ron\", vehicle: \"car.ron\", equipment: \"set.ron\", procedures: [(file: \"p.ron\"{}{})], pose: At(x: {x:?}, y: {y:?}, heading: {heading:?}), {})",
-            if self.chosen.is_empty() { "" } else { ", " },
-            self.chosen,
+            "(name: \"Job\", bay: \"bay.ron\", vehicle: \"car.ron\", equipment: \"set.ron\", procedures: [{procedures}], pose: At(x: {x:?}, y: {y:?}, heading: {heading:?}), {})",
             self.job
         );
         let set = format!("(name: \"Set\", targets: {{{}}})", self.targets);

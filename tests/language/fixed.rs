@@ -17,7 +17,7 @@ const WALL_3_M: &str = r#"
         marks: [("LL", Under(Sensor("left headlamp"))), ("LR", Under(Sensor("right headlamp"))), ("M", Midway("LL", "LR")), ("V", Along(line: Centre, from: "M", by: "distance"))],
         stations: [(name: "paper", target: "paper", at: "V", faces: Centre, height: Floor(0), fixed_to: Wall, tolerance: (along: 20, turn: 1))],
     )]"#;
-const PAPER: &str = r#""paper": (kind: Screen, face: (width: 4000, height: 2000, thickness: 1))"#;
+const PAPER: &str = r#""paper": (kind: Screen, face: (width: 4000, height: 2000, thickness: 1), owned: 1)"#;
 
 /// The front axle stands 5000 into the hall and the lamps 800 before it: the wall belongs at 13 420.
 #[test]

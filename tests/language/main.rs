@@ -24,6 +24,7 @@ mod earlier;
 mod fixed;
 mod lengths;
 mod names;
+mod nothing;
 mod pieces;
 mod readings;
 mod refused;

@@ -114,7 +114,7 @@ fn a_path_sweeps_its_footprint() {
     let path = r#"
         marks: [("A", Place(line: Centre, from: "N", along: 2000, left: 0)), ("B", Place(line: Centre, from: "A", along: 300, left: 100))],
         stations: [(name: "mat", target: "mat", at: "A", path: ["A", "B"], looks: Forward)]"#;
-    let mat = r#""mat": (kind: Mat, face: (width: 200, height: 400, thickness: 2))"#;
+    let mat = r#""mat": (kind: Mat, face: (width: 200, height: 400, thickness: 2), owned: 9)"#;
     let answer = Bench::setup(path).targets(mat).check();
     let ring: Vec<(f64, f64)> = answer.station("S", "mat")["footprint_mm"]
         .as_array()

@@ -14,8 +14,7 @@ fn refused(bench: Bench, file: &str, at: &str, says: &str) {
     assert_eq!(ran.err, format!("baywright: {file}:{line}:{column}: {says}\n"));
 }
 
-const ONE: &str =
-    r#"marks: [("E", Under(Nose))], stations: [(name: "b", target: "board", at: "E", height: Floor(0))]"#;
+const ONE: &str = r#"marks: [("E", Under(Nose))], stations: [(name: "b", target: "board", at: "E", looks: Backward, height: Floor(0))]"#;
 
 #[test]
 fn the_other_side() {
@@ -61,6 +60,38 @@ fn targets_that_stay_in_a_circle() {
     // the setup is there, the station is not
     let other = format!("setups: [(name: \"A\", marks: [(\"E\", Under(Nose))]), {}]", stays("B", "A"));
     refused(Bench::new(&other), "p.ron", r#""A")"#, r#"setup "A" has no station "b" that could stay"#);
+}
+
+/// An upright target shows one face; its kind is told by the equipment, or by what the procedure needs.
+#[test]
+fn where_a_target_looks() {
+    let says = "the station \"b\" does not say where its target looks; an upright target shows one face: give `looks`, such as Backward, or `faces`";
+    let station = |rest: &str| {
+        format!(r#"marks: [("E", Under(Nose))], stations: [(name: "b", at: "E", height: Floor(0), {rest})]"#)
+    };
+    for target in ["board", "wall field"] {
+        refused(Bench::setup(&station(&format!("target: {target:?}"))), "p.ron", "\"b\"", says);
+    }
+    let serves = r#""easel": (kind: Reflector, face: (width: 9, height: 9), owned: 1, serves: ["stand"])"#;
+    refused(Bench::setup(&station(r#"target: "stand""#)).targets(serves), "p.ron", "\"b\"", says);
+    // the procedure alone tells it too, to `validate` as well
+    let needs =
+        r#"target: "stand")], needs: {"stand": (kind: Screen)}, lines: [(line: Centre, from: "E", reach: 1"#;
+    refused(Bench::setup(&station(needs)), "p.ron", "\"b\"", says);
+    let ran = Bench::setup(&station(needs)).run(&["validate", "p.ron"]);
+    assert!(ran.exit == 2 && format!("{}{}", ran.out, ran.err).contains(says), "{}{}", ran.out, ran.err);
+    for said in [
+        r#"target: "board", looks: Forward"#,
+        r#"target: "board", faces: Centre"#,
+        r#"target: "board", fixed_to: Wall"#,
+        r#"target: "pipe""#,
+        r#"target: "chart", stands_by: Back"#,
+    ] {
+        let ran = Bench::setup(&station(said))
+            .targets(r#""chart": (kind: Mat, face: (width: 9, height: 9), owned: 1)"#)
+            .run(&["check", "job.ron"]);
+        assert_ne!(ran.exit, 2, "{said}: {}", ran.err);
+    }
 }
 
 #[test]
@@ -168,7 +199,7 @@ fn what_the_bay_has_not() {
 fn variants_that_disagree() {
     let two = |b: &str| {
         format!(
-            "values: {{\"far\": 1}}, variants: {{\"a\": {{\"far\": 2}}, \"b\": {{\"far\": {b}}}}}, setups: [(name: \"S\")]"
+            "values: {{\"far\": 1}}, variants: {{\"a\": {{\"far\": 2}}, \"b\": {{\"far\": {b}}}}}, setups: [(name: \"S\", {ONE})]"
         )
     };
     refused(

@@ -24,7 +24,7 @@ fn warns(procedure: &str, says: &[&str]) {
     assert_eq!(told, says, "{procedure}");
 }
 
-const END: &str = r#"stations: [(name: "b", target: "board", at: "P", height: Floor(0))]"#;
+const END: &str = r#"stations: [(name: "b", target: "board", at: "P", looks: Backward, height: Floor(0))]"#;
 
 fn marks(marks: &str) -> String {
     format!("setups: [(name: \"S\", marks: [{marks}], {END})]")
@@ -167,7 +167,7 @@ fn a_job_and_its_files() {
         ]
     );
     // a target that serves for one asked for is no gap
-    let serves = r#""easel": (kind: Board, face: (width: 1, height: 1), serves: ["stand"])"#;
+    let serves = r#""easel": (kind: Board, face: (width: 1, height: 1), owned: 1, serves: ["stand"])"#;
     let asked = marks(r#"("P", Under(Nose))"#).replace("target: \"board\"", "target: \"stand\"");
     assert_eq!(doubts(Bench::new(&asked).targets(serves), "job.ron"), Vec::<String>::new());
     assert_eq!(doubts(Bench::new(&asked), "job.ron").len(), 1);

@@ -20,8 +20,10 @@ fn taken(length: f64) -> (usize, bool) {
         (asked == 1).then(|| OtherBay { path: "other.ron".into(), bay: other.clone() })
     });
     let found = find_among(&hall(length).bundle(), &Ask::usual(), &mut bays, &Progress::new()).unwrap();
-    let spoken_of =
-        found.changes.iter().any(|t| matches!(&t.change, Change::UseBay(path, _) if path == "other.ron") && t.place.is_some());
+    let spoken_of = found
+        .changes
+        .iter()
+        .any(|t| matches!(&t.change, Change::UseBay(path, _) if path == "other.ron") && t.place.is_some());
     (asked, spoken_of)
 }
 

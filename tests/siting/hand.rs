@@ -62,6 +62,42 @@ fn one_post_takes_its_grown_outline() {
 }
 
 #[test]
+fn what_hangs_down_to_the_car_or_has_no_thickness_is_in_the_way_like_a_post() {
+    // the car is 200 to 1500 high
+    let area = |more: &str| {
+        let thing =
+            format!("fixtures: [(name: \"it\", shape: Round(at: (5000, 9000), diameter: 200), {more})]");
+        at(&Parts::alone(&rect(9000.0, 14000.0, &thing), 600.0), 0.0).headings[0].allowed.area
+    };
+    let (post, free) = (area("z: (0, 3000)"), 6000.0 * 8800.0);
+    assert!(post < free - 7200000.0, "{post}");
+    for more in ["z: (1400, 3000), overhead: true", "z: (700, 700)", "z: (1499.5, 1499.5), overhead: true"] {
+        assert!(near(area(more), post, 1.0), "{more}: {} against {post}", area(more));
+    }
+    // above the roof nothing is in its way; what is flush with the floor is driven over
+    for more in ["z: (1500, 3000), overhead: true", "z: (1500, 1500)", "z: (0, 0)"] {
+        assert!(near(area(more), free, 1.0), "{more}: {}", area(more));
+    }
+}
+
+#[test]
+fn a_target_below_the_floor_is_told_at_the_best_place() {
+    let mut parts = Parts::alone(&rect(6000.0, 12000.0, "ceiling: 4000"), 600.0);
+    parts.equipment =
+        r#"(name: "Shop", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40), owned: 1)})"#
+            .into();
+    parts.procedures = vec![
+        r#"(name: "P", values: {"h": -20}, setups: [(name: "S", marks: [("X", Along(line: Centre, from: "nose", by: 2000))],
+            stations: [(name: "b", target: "board", at: "X", looks: Backward, height: Floor("h"))])])"#
+            .into(),
+    ];
+    let best = site(&parts).best.unwrap();
+    let below: Vec<_> = best.also.iter().filter(|f| f.items.iter().any(|i| &**i == "floor")).collect();
+    assert_eq!(below.len(), 1, "{:#?}", best.also);
+    assert_eq!((&*below[0].items[0], below[0].margin), ("b", Some(-20.0)));
+}
+
+#[test]
 fn two_posts_leave_a_gate() {
     // posts of a lift 3600 apart (2100 to 5700): the car with 600 each side needs 3000, 300 each way are left beside
     // them; the room before and behind is larger, so without them the place is elsewhere

@@ -38,7 +38,7 @@ const LONG_BAY: &str =
 const CAR: &str = r#"(name: "Test car", length: 4500, width: 1800, height: 1500, wheelbase: 2600, front_overhang: 900,
     track: (front: 1500, rear: 1500), tyre: (width: 200, diameter: 620), ground_clearance: 150)"#;
 const SHOP: &str = r#"(name: "Test shop", targets: {"plate": (kind: Board,
-    face: (width: 600, height: 800, thickness: 40), stand: Box(at: (-150, 0), size: (600, 700)))})"#;
+    face: (width: 600, height: 800, thickness: 40), stand: Box(at: (-150, 0), size: (600, 700)), owned: 1)})"#;
 const AHEAD: &str = r#"(name: "Plate ahead", values: {"distance": 2000},
     measured: {"lamp height": (ask: "lamp centre above the floor", between: (500, 900))},
     setups: [(name: "Ahead", vehicle_state: ["nobody inside"],
@@ -490,12 +490,32 @@ fn procedures_are_removed_and_added() {
     let shop = Shop::new();
     let mut harness = shop.open();
     press(&mut harness, "remove Plate ahead");
-    assert_eq!(harness.state().judgement().verdict, Verdict::Fits);
+    // nothing placed is not a fit
+    assert_eq!(harness.state().judgement().verdict, Verdict::NotKnown);
+    harness.get_by_label("Not known: a procedure is missing");
     assert!(harness.state().document().bundle().procedures.is_empty());
     choose(&mut harness, "add a procedure");
     press(&mut harness, "Plate ahead");
     harness.get_by_label("Not known: 1 figure is missing");
     assert_eq!(harness.state().document().job().procedures[0].file.as_str(), "ahead.ron");
+}
+
+#[test]
+fn a_new_job_says_that_a_procedure_is_missing() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    key(&mut harness, Modifiers::COMMAND, Key::N);
+    assert!(harness.state().document().job().procedures.is_empty());
+    harness.get_by_label("Not known: a procedure is missing");
+    // the mark before the words is a question mark, not a tick
+    harness.get_by_label("not-known");
+    assert_eq!(harness.query_all_by_label("fits").count(), 0);
+    harness.get_by_label_contains("No procedure is chosen");
+    // with one it is judged as any other job
+    choose(&mut harness, "add a procedure");
+    press(&mut harness, "Plate ahead");
+    type_into(&mut harness, "lamp height", "700", Key::Enter);
+    harness.get_by_label("Fits: 550 mm to spare");
 }
 
 #[test]

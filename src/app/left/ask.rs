@@ -7,13 +7,14 @@ use crate::app::command::Command;
 use crate::app::cx::Cx;
 use crate::app::figure;
 use crate::app::look;
+use crate::checks::{Outcome, RuleId};
 use crate::edit::{Edit, Step};
 use crate::layout::values::Values;
 use crate::model::figure::Value;
 use crate::model::job::Found;
 use crate::model::language::{MeasuredAsk, Unit};
 use crate::model::{Name, Procedure, called};
-use crate::report::words::capital;
+use crate::report::words::{capital, title};
 
 /// A figure a person can give.
 #[derive(Clone)]
@@ -206,7 +207,19 @@ fn elsewhere(cx: Cx, name: &str) -> String {
             "the vehicle is raised, and of the lift's plane the floor's survey says nothing."
         }
         "floor survey" => "a tyre or a target stands off the surveyed floor.",
-        _ => "the files of the job do not give it.",
+        "owned" => {
+            let findings = cx.seen.judgement.findings.iter();
+            let lacks = findings.filter(|f| f.rule == RuleId::Equipment && f.outcome == Outcome::Unknown);
+            let names: Vec<&str> = lacks.flat_map(|f| &f.items).map(|i| &**i).collect();
+            return format!(
+                "How many the shop owns of {}: the equipment file does not say.",
+                names.join(", ")
+            );
+        }
+        name => match cx.seen.judgement.nothing_placed().find(|f| f.missing.iter().any(|m| **m == *name)) {
+            Some(f) => return title(f, cx.layout(), cx.show()) + ".",
+            None => "the files of the job do not give it.",
+        },
     };
     format!("{}: {why}", capital(called(name)))
 }

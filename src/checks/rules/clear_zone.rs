@@ -115,17 +115,15 @@ fn forbids(zone: &Zone, thing: &Thing) -> bool {
 
 /// Whether the thing is low enough for the zone to let it stay.
 fn tolerates(zone: &Zone, thing: &Thing) -> bool {
-    matches!(zone.tolerate_below, Ok(Some(height)) if thing.solid.z.hi <= height + NOISE_MM)
+    matches!(zone.tolerate_below, Ok(Some(height)) if thing.top <= height + NOISE_MM)
 }
 
-/// Whether the thing stands in the zone's heights; one without thickness is where its top is.
+/// Whether the thing stands in the zone's heights; one without thickness is where its top is, too.
 fn within(zone: &Solid, thing: &Thing) -> bool {
     let z = thing.solid.z;
-    if z.is_flush() {
-        zone.z.lo <= z.hi + NOISE_MM && z.hi <= zone.z.hi + NOISE_MM
-    } else {
-        zone.z.overlaps(&z)
-    }
+    let flat = z.is_flush() || thing.top - z.lo <= NOISE_MM;
+    let holds = |h: f64| zone.z.lo <= h + NOISE_MM && h <= zone.z.hi + NOISE_MM;
+    (flat && holds(thing.top)) || (!z.is_flush() && zone.z.overlaps(&z))
 }
 
 /// Labels of the sides this zone forbids by their surface. A shut door that shares its side's surface belongs to it.

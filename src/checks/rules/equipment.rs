@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
         title: "Targets owned",
         checks: "The shop owns as many of each target as any one setup needs at the same time, and of the kind and size the procedure asks for.",
         matters: "A target that is not there on the day stops the job; one of the wrong size, or home-made, spoils it.",
-        measured: "Pieces owned, by the equipment file, against the most that stand in one setup; a piece that visits its places in turn counts once. Sizes: the piece's face against what is asked.",
+        measured: "Pieces owned, by the equipment file, against the most that stand in one setup; a piece that visits its places in turn counts once. Where the file does not say how many are owned, it is not known. Sizes: the piece's face against what is asked.",
         remedy: "Borrow, hire or buy the target named, or send the job out.",
         source: "`owned`, `face` and `serves` of the equipment file; `needs` and the stations of the procedure.",
     },
@@ -51,8 +51,18 @@ fn counts(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
     }
     for (piece, need) in most {
         let listed = layout.bundle.equipment.targets.get(piece);
-        let have = f64::from(listed.map_or(0, |t| t.owned));
         let need = f64::from(need);
+        let Some(owned) = listed.map_or(Some(0), |t| t.owned) else {
+            out.push(Finding {
+                items: vec![piece.clone()],
+                need: Some(need),
+                unit: Unit::Count,
+                missing: vec!["owned".into()],
+                ..Finding::new(RuleId::Equipment, Outcome::Unknown)
+            });
+            continue;
+        };
+        let have = f64::from(owned);
         out.push(Finding {
             items: vec![piece.clone()],
             have: Some(have),
@@ -79,11 +89,11 @@ fn at_once<'a>(cx: &Cx, setup: &'a Setup) -> BTreeMap<&'a Arc<str>, u32> {
     here.into_iter().map(|(piece, (standing, asked))| (piece, standing.max(asked))).collect()
 }
 
-/// What the shop lacks for these setups alone, in number, kind or size.
+/// What the shop lacks for these setups alone, in number, kind or size; and what nobody said how many it has of.
 pub fn lacking(cx: &Cx, setups: &[usize]) -> Vec<Finding> {
     let mut found = Vec::new();
     judge(cx, setups, &mut found);
-    found.retain(|f| f.outcome == Outcome::Fail);
+    found.retain(|f| matches!(f.outcome, Outcome::Fail | Outcome::Unknown));
     found
 }
 
@@ -122,6 +132,7 @@ mod tests {
     use super::RuleId::Equipment as RULE;
     use super::Unit;
     use crate::checks::Outcome::{Fail, Pass};
+    use crate::checks::Verdict;
     use crate::checks::rules::workbench::{BOARD, Bench};
 
     /// Setups of so many pieces each.
@@ -136,6 +147,15 @@ mod tests {
                 |f: &dyn Fn(&usize) -> String| (0..*count).map(|i| f(&i)).collect::<Vec<_>>().join(", ");
             bench.setup(&format!(r#"name: "S{s}", marks: [{}], stations: [{}]"#, all(&mark), all(&station)))
         })
+    }
+
+    #[test]
+    fn how_many_are_owned_is_not_guessed() {
+        let found = pieces("", &[1]).check();
+        found.lacks("left out", RULE, &["mark"], &["owned"]);
+        assert_eq!(found.judgement.verdict, Verdict::NotKnown);
+        assert_eq!(found.one("needed", RULE, &["mark"]).need, Some(1.0));
+        pieces("owned: 1", &[1]).check().says("said", RULE, &["mark"], Pass, 0.0);
     }
 
     #[test]

@@ -7,16 +7,16 @@ use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::geometry::{NOISE_MM, P2, Shape, V2, gap};
 use crate::layout::strings::StringRun;
-use crate::layout::{Area, Known, Layout, Solid, Stand, both};
+use crate::layout::{Area, Known, Layout, Solid, Stand, Thing, both};
 use crate::model::language::FreeOf;
 
 pub const RULE: Rule = Rule {
     id: RuleId::Headroom,
     page: Page {
         title: "Headroom",
-        checks: "The vehicle and every target keep the shop's headroom to the ceiling and to whatever hangs above them; so does a string that runs over the roof; a zone with a printed top that must be free of anything ends below both.",
+        checks: "The vehicle with its mirrors and every target with its stand keep the shop's headroom to the ceiling and to whatever hangs above them; so does a string that runs over the roof; a zone with a printed top that must be free of anything ends below both.",
         matters: "A van on a raised floor, a board on a tall stand, a radar field 4 m high under a crane beam: none of it shows in plan.",
-        measured: "The vertical gap from the top of the thing to the ceiling or to the underside of what hangs above it in plan. A string over the roof runs level at roof height for its whole reach.",
+        measured: "The vertical gap from the top to the ceiling or to the underside of what hangs above it in plan: each part by itself (body, each mirror, face, stand), and the least counts, so that a shelf over a stand counts though the face beside it is higher. What stands on the floor hangs over nothing. A string over the roof runs level at roof height for its whole reach.",
         remedy: "Stand elsewhere in the bay, lower the lift, raise or clear what hangs there, or use another bay.",
         source: "`headroom` of the bay or the job, 150 mm unless the shop says otherwise; for a zone its printed top and nothing more.",
     },
@@ -37,7 +37,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
     let need = layout.needs.headroom;
     for (procedure, setup, body) in layout.bodies() {
-        let parts = tops(&body.hull);
+        let parts = tops(body.hull.iter().chain(&body.mirrors));
         judge(cx, Tall { procedure, setup, name: &cx.vehicle, parts, need }, out);
     }
     for (s, setup) in layout.setups.iter().enumerate() {
@@ -117,13 +117,12 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
         ),
     });
     for thing in &layout.stage.things {
-        if !thing.overhead && thing.solid.z.lo + NOISE_MM < top {
-            continue;
-        }
         let under = tall
             .parts
             .iter()
-            .filter(|(shape, _)| shape.bounds().distance(&thing.solid.shape.bounds()) <= 0.0)
+            .filter(|(shape, top)| {
+                hangs_over(thing, *top) && shape.bounds().distance(&thing.solid.shape.bounds()) <= 0.0
+            })
             .map(|(shape, top)| (gap(shape, &thing.solid.shape), top))
             .filter(|(g, _)| g.mm < -NOISE_MM)
             .max_by(|a, b| a.1.total_cmp(b.1));
@@ -142,6 +141,11 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
         }
         out.push(fill(finding, thing.name.clone(), g.a));
     }
+}
+
+/// Whether a thing hangs over whatever ends at this height: flagged so, or wholly above it and not standing on the floor.
+fn hangs_over(thing: &Thing, top: f64) -> bool {
+    thing.overhead || (thing.solid.z.lo > NOISE_MM && thing.solid.z.lo + NOISE_MM >= top)
 }
 
 /// A flat target without thickness is no higher than where it lies.
@@ -168,13 +172,13 @@ fn over_roof(run: &StringRun) -> Known<Option<Shape>> {
     Ok(Shape::rect(nalgebra::center(&a, &b), V2::new(length, STRING), turn).ok())
 }
 
-fn tops(solids: &[Solid]) -> Vec<(&Shape, f64)> {
-    solids.iter().map(|s| (&s.shape, s.z.hi)).collect()
+fn tops<'a>(solids: impl IntoIterator<Item = &'a Solid>) -> Vec<(&'a Shape, f64)> {
+    solids.into_iter().map(|s| (&s.shape, s.z.hi)).collect()
 }
 
 #[cfg(test)]
 mod tests {
-    use super::RuleId::Headroom as RULE;
+    use super::RuleId::{self, Headroom as RULE};
     use crate::checks::Outcome::{Fail, Movable, Pass, Tight};
     use crate::checks::Verdict;
     use crate::checks::rules::workbench::{BOARD, Bench};
@@ -252,6 +256,63 @@ mod tests {
         found.says("and the ceiling", RULE, &["board", "ceiling"], Pass, 2750.0);
         let lost = Bench::new().setup(&BOARD.replace(", height: Floor(300)", "")).check();
         lost.silent("a target without a place", RULE, &["board", "ceiling"]);
+    }
+
+    #[test]
+    fn a_shelf_over_a_stand_below_the_top_of_the_face() {
+        // face y 13000 to 13040, z 300 to 1100; stand y 13000 to 13600, top 300: 150 above it are free up to 450
+        let targets = r#""tall": (kind: Board, face: (width: 600, height: 800, thickness: 40), stand: Box(at: (-300, 0), size: (600, 700)))"#;
+        let setup = BOARD.replace(r#"target: "board""#, r#"target: "tall""#);
+        let shelf = |z: &str| {
+            let shape = "Box(at: (5000, 13400), size: (1500, 200))";
+            Bench::new().targets(targets).setup(&setup).fixture("shelf", shape, z).check()
+        };
+        let pair = ["board", "shelf"];
+        shelf("z: (450, 500)").says("exactly equal", RULE, &pair, Tight, 0.0);
+        shelf("z: (449, 500)").says("1 mm too low", RULE, &pair, Fail, -1.0);
+        shelf("z: (300, 500)").says("lying on the stand", RULE, &pair, Fail, -150.0);
+        shelf("z: (299, 500)").silent("reaching into the stand: a matter of its clearance", RULE, &pair);
+    }
+
+    #[test]
+    fn a_shelf_over_a_mirror() {
+        // mirrors x 3900 to 4100 and 5900 to 6100, y 9400 to 9600, tops 1100: below the roof at 1500
+        let mirrors = "mirrors: (width: 2200, behind_front_axle: 500, depth: 200, z: (900, 1100))";
+        let shelf = |x: f64, z: &str| {
+            let shape = format!("Box(at: ({x:?}, 9500), size: (400, 400))");
+            Bench::new().vehicle(mirrors).fixture("shelf", &shape, z).check()
+        };
+        let pair = ["vehicle", "shelf"];
+        shelf(6250.0, "z: (1250, 1300)").says("exactly equal", RULE, &pair, Tight, 0.0);
+        shelf(6250.0, "z: (1101, 1300), overhead: true").says(
+            "1 above the mirror",
+            RULE,
+            &pair,
+            Fail,
+            -149.0,
+        );
+        shelf(6300.0, "z: (1101, 1300)").silent("beside the mirror", RULE, &pair);
+        // over mirror and roof: one item, the least counts
+        shelf(6050.0, "z: (1600, 1700)").says("over both", RULE, &pair, Fail, -50.0);
+        shelf(6050.0, "z: (1600, 1700)").says("ceiling", RULE, &["vehicle", "ceiling"], Pass, 2350.0);
+    }
+
+    #[test]
+    fn what_stands_on_the_floor_hangs_over_no_mat() {
+        // mat without thickness x 4800 to 5200, y 12800 to 13200
+        let over = |z: &str| {
+            Bench::new()
+                .targets(r#""mat": (kind: Mat, face: (width: 400, height: 400))"#)
+                .setup(r#"name: "S", marks: [("X", Along(line: Centre, from: "FA", by: 3000))], stations: [(name: "mat", target: "mat", at: "X")]"#)
+                .fixture("cabinet", "Box(at: (5000, 13100), size: (400, 400))", z)
+                .check()
+        };
+        let pair = ["mat", "cabinet"];
+        over("z: (0, 1900)").silent("a cabinet on the floor", RULE, &pair);
+        over("z: (0, 1900)").says("is in its way", RuleId::TargetClear, &pair, Fail, -400.0);
+        over("z: (0, 0)").silent("a plate in the floor", RULE, &pair);
+        over("z: (100, 1900)").says("a cabinet on legs", RULE, &pair, Fail, -50.0);
+        over("z: (100, 300), overhead: true").says("a hood", RULE, &pair, Fail, -50.0);
     }
 
     #[test]

@@ -1,68 +1,103 @@
 //! What a sensor has to see lies inside its view.
 
+use std::sync::Arc;
+
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
 use crate::geometry::P3;
+use crate::layout::sights::SightLine;
+use crate::layout::{Setup, Stand};
 
 pub const RULE: Rule = Rule {
     id: RuleId::InView,
     page: Page {
         title: "Target in the sensor's view",
-        checks: "The middle and the four corners of each target a sensor looks at lie inside the sensor's view angles; so do the corners of an area it has to see.",
-        matters: "A target at the rim of the picture, or half outside it, is not found, or found by a part of itself.",
-        measured: "Both angles are counted from the sensor's forward axis, turned by `facing` and then tilted by `tilt`: sideways and upright, each half the full view angle less the angle of the point. The least over all points counts, in degrees.",
-        remedy: "Check the sensor's place and angles in the vehicle file, the variant and the procedure's distance; nothing in the bay changes this.",
-        source: "`view` of the vehicle file's sensor; nothing to spare is asked.",
+        checks: "The middle and the four corners of each target a sensor looks at lie inside the sensor's view angles; so do the corners of an area it has to see. An upright target turns its front to the sensor that looks at it: that of its sight, else the one the procedure is about.",
+        matters: "A target at the rim of the picture, or half outside it, is not found, or found by a part of itself. A board that shows its back shows nothing.",
+        measured: "Both angles are counted from the sensor's forward axis, turned by `facing` and then tilted by `tilt`: sideways and upright, each half the full view angle less the angle of the point. The least over all points counts, in degrees. The front: 90 degrees less the angle between the face's normal and the way from its middle to the sensor; told where it is 0 or less, or where no view angles are known.",
+        remedy: "Check the sensor's place and angles in the vehicle file, the variant and the procedure's distance; nothing in the bay changes this. A target that shows its back: look up where it has to look.",
+        source: "`view` of the vehicle file's sensor, `looks` of the procedure; nothing to spare is asked.",
     },
     run,
 };
 
 /// Degrees that differ by no more than this are equal.
 const NOISE_DEG: f64 = 1e-9;
+/// Said of a finding that tells how a target is turned, not where it stands in the view.
+pub const TURNED: &str = "how its front is turned";
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
     for (s, setup) in layout.setups.iter().enumerate() {
+        let base = |sensor: &Arc<str>, seen: &Arc<str>| Finding {
+            procedure: Some(setup.procedure),
+            setup: Some(s),
+            items: vec![sensor.clone(), seen.clone()],
+            unit: Unit::Deg,
+            ..Finding::new(RuleId::InView, Outcome::Unknown)
+        };
+        let mut looked_at: Vec<Arc<str>> = Vec::new();
         for sight in layout.sights(setup) {
-            let base = Finding {
-                procedure: Some(setup.procedure),
-                setup: Some(s),
-                items: vec![sight.from.clone(), sight.to.clone()],
-                unit: Unit::Deg,
-                ..Finding::new(RuleId::InView, Outcome::Unknown)
-            };
-            let rays = match (&sight.rays, sight.eye) {
-                // between two points nobody looks; but a name that is not known may be a sensor's
-                (Ok(_), None) => continue,
-                (Err(missing), None) if !missing.0.contains(&sight.from) => continue,
-                (Err(missing), _) => {
-                    out.push(Finding { missing: missing.0.clone(), ..base });
-                    continue;
-                }
-                (Ok(rays), Some(_)) => rays,
-            };
-            let Some(eye) = sight.eye else { continue };
-            let seen = |p: P3| Some((eye.inside_view(p)?, p));
-            let least = rays.iter().filter_map(|r| seen(r.b)).min_by(|a, b| a.0.total_cmp(&b.0));
-            let Some((left, p)) = least else {
-                out.push(Finding {
-                    outcome: Outcome::NotApplicable,
-                    note: Some("the vehicle file gives no view angles".into()),
-                    ..base
-                });
-                continue;
-            };
-            let left = if left.abs() <= NOISE_DEG { 0.0 } else { left };
-            out.push(Finding {
-                outcome: if left < 0.0 { Outcome::Fail } else { Outcome::Pass },
-                have: Some(left),
-                need: Some(0.0),
-                margin: Some(left),
-                witness: Some((p.xy(), p.xy())),
-                ..base
-            });
+            if sight.eye.is_some() {
+                looked_at.push(sight.to.clone());
+            }
+            out.extend(of_sight(setup, &sight, base(&sight.from, &sight.to)));
         }
+        let Some((sensor, eye)) = layout.own_sensor(setup) else { continue };
+        for station in setup.stations.iter().filter(|s| !looked_at.contains(&s.name)) {
+            if let Ok(stand) = &station.place
+                && let Some(front) = stand.turned_to(eye.at)
+            {
+                out.push(turned(front, stand, base(&sensor, &station.name)));
+            }
+        }
+    }
+}
+
+/// What one sight finds: the front of what it looks at first, then the view. Nothing where nobody looks.
+fn of_sight(setup: &Setup, sight: &SightLine, base: Finding) -> Option<Finding> {
+    let (rays, eye) = match (&sight.rays, sight.eye) {
+        // between two points nobody looks; but a name that is not known may be a sensor's
+        (Ok(_), None) => return None,
+        (Err(missing), None) if !missing.0.contains(&sight.from) => return None,
+        (Err(missing), _) => return Some(Finding { missing: missing.0.clone(), ..base }),
+        (Ok(rays), Some(eye)) => (rays, eye),
+    };
+    let station = setup.stations.iter().find(|s| sight.own.contains(&s.name));
+    let stand = station.and_then(|s| s.place.as_ref().ok());
+    let front = stand.and_then(|stand| Some((stand.turned_to(eye.at)?, stand)));
+    let seen = |p: P3| Some((eye.inside_view(p)?, p));
+    let least = rays.iter().filter_map(|r| seen(r.b)).min_by(|a, b| a.0.total_cmp(&b.0));
+    Some(match (front, least) {
+        (Some((front, stand)), None) => turned(front, stand, base),
+        (Some((front, stand)), _) if front <= NOISE_DEG => turned(front, stand, base),
+        (_, Some((left, p))) => {
+            let left = if left.abs() <= NOISE_DEG { 0.0 } else { left };
+            measured(left, left < 0.0, p, base)
+        }
+        (None, None) => Finding {
+            outcome: Outcome::NotApplicable,
+            note: Some("the vehicle file gives no view angles".into()),
+            ..base
+        },
+    })
+}
+
+/// How far a target's front is turned toward the sensor; edge-on it shows nothing yet.
+fn turned(front: f64, stand: &Stand, base: Finding) -> Finding {
+    let front = if front.abs() <= NOISE_DEG { 0.0 } else { front };
+    Finding { note: Some(TURNED.into()), ..measured(front, front <= 0.0, stand.middle(), base) }
+}
+
+fn measured(left: f64, fails: bool, at: P3, base: Finding) -> Finding {
+    Finding {
+        outcome: if fails { Outcome::Fail } else { Outcome::Pass },
+        have: Some(left),
+        need: Some(0.0),
+        margin: Some(left),
+        witness: Some((at.xy(), at.xy())),
+        ..base
     }
 }
 
@@ -103,10 +138,92 @@ mod tests {
         }
     }
 
+    /// The board 3000 ahead, its middle at 700: seen from (-1000, 0, 700) its front, looking back, is square to the sight.
+    #[test]
+    fn a_board_that_shows_its_back() {
+        let pair = ["windscreen camera", "board"];
+        let looks = |looks: &str, view: &str| {
+            let setup = BOARD.replace("looks: Backward", looks);
+            Bench::new()
+                .vehicle(&format!(
+                    r#"sensors: {{"windscreen camera": (kind: Camera, at: (-1000, 0, 700), {view})}}"#
+                ))
+                .setup(&format!(r#"{setup}, sights: [(from: "windscreen camera", to: "board")]"#))
+                .check()
+        };
+        for (case, turned, front) in [
+            ("its front", "looks: Backward", 90.0),
+            ("a quarter less 1 degree", "looks: Backward, turn: 89", 1.0),
+            ("edge-on", "looks: Right", 0.0),
+            ("1 degree too far", "looks: Backward, turn: -91", -1.0),
+            ("its back", "looks: Forward", -90.0),
+        ] {
+            let found = looks(turned, "");
+            let f = found.one(case, RULE, &pair);
+            assert!((f.have.unwrap() - front).abs() < 1e-6, "{case}: {:?}", f.have);
+            assert_eq!(f.outcome, if front > 1e-6 { Pass } else { Fail }, "{case}");
+            // with view angles the view's figure stands while the front is seen: 45 less 5.711 (400 of 4000 up)
+            let found = looks(turned, "view: (across: 90, up: 90)");
+            let f = found.one(case, RULE, &pair);
+            assert_eq!(f.outcome, if front > 1e-6 { Pass } else { Fail }, "{case} with a view");
+            if front <= 1e-6 {
+                assert!((f.have.unwrap() - front).abs() < 1e-6, "{case}: {:?}", f.have);
+            }
+        }
+        let square = looks("looks: Backward", "view: (across: 90, up: 90)");
+        let left = 45.0 - 0.1f64.atan().to_degrees();
+        assert!((square.one("view", RULE, &pair).have.unwrap() - left).abs() < 1e-6);
+    }
+
+    #[test]
+    fn the_procedures_own_sensor_looks_where_no_sight_says_so() {
+        let bench = |system: &str, sensor: &str, looks: &str| {
+            Bench::new()
+                .vehicle(&format!(
+                    r#"sensors: {{"{sensor}": (kind: Camera, at: (-1000, 0, 700), view: (across: 1, up: 1))}}"#
+                ))
+                .procedure(&format!("system: {system}"))
+                .setup(&BOARD.replace("looks: Backward", looks))
+                .check()
+        };
+        for (system, sensor) in [
+            ("ForwardCamera", "windscreen camera"),
+            ("ForwardRadar", "front radar"),
+            ("ForwardLaser", "windscreen laser"),
+            ("NightVision", "night camera"),
+            ("RearCamera", "rear camera"),
+        ] {
+            let back = bench(system, sensor, "looks: Forward");
+            let f = back.one(system, RULE, &[sensor, "board"]);
+            assert_eq!((f.outcome, f.have), (Fail, Some(-90.0)), "{system}");
+            // only the front is asked, not the view of 1 degree
+            let front = bench(system, sensor, "looks: Backward");
+            let f = front.one(system, RULE, &[sensor, "board"]);
+            assert_eq!((f.outcome, f.have), (Pass, Some(90.0)), "{system}");
+        }
+        bench("ForwardRadar", "windscreen camera", "looks: Forward").idle("not this system's", RULE);
+        bench("SurroundView", "rear camera", "looks: Forward").idle("no one sensor", RULE);
+        // a mat has no front
+        let mat = Bench::new()
+            .vehicle(r#"sensors: {"rear camera": (kind: Camera, at: (-3200, 0, 1000))}"#)
+            .procedure("system: RearCamera")
+            .targets(r#""mat": (kind: Mat, face: (width: 400, height: 400))"#)
+            .setup(r#"name: "S", stations: [(name: "mat", target: "mat", at: "N")]"#);
+        mat.check().idle("a mat", RULE);
+    }
+
     #[test]
     fn what_is_missing() {
         let pair = ["windscreen camera", "board"];
-        assert_eq!(camera("").check().one("no view angles", RULE, &pair).outcome, NotApplicable);
+        // without view angles there is still the front, square to the sight; an area has none
+        let blind = camera("").check();
+        let f = blind.one("no view angles", RULE, &pair);
+        assert_eq!((f.outcome, f.have), (Pass, Some(90.0)));
+        let area = Bench::new()
+            .vehicle(r#"sensors: {"c": (kind: Camera, at: (-1000, 0, 700))}"#)
+            .setup(r#"name: "S", zones: [(name: "z", shape: AroundVehicle(ahead: 1, behind: 1, left: 1, right: 1), seen: true)], sights: [(from: "c", to: "z")]"#)
+            .check();
+        assert_eq!(area.one("no view angles", RULE, &["c", "z"]).outcome, NotApplicable);
         let none = Bench::new()
             .setup(&format!(r#"{BOARD}, sights: [(from: "windscreen camera", to: "board")]"#))
             .check();

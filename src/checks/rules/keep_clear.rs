@@ -95,6 +95,11 @@ mod tests {
         beside(6099.0, "z: (1500, 1981)").check().silent("above the roof", RULE, &PANEL);
         beside(6099.0, "z: (0, 150)").check().silent("below the body", RULE, &PANEL);
         beside(6099.0, "z: (0, 151)").check().says("reaching in by 1 mm", RULE, &PANEL, Fail, -1.0);
+        beside(6099.0, "z: (700, 700)").check().says("without thickness", RULE, &PANEL, Fail, -1.0);
+        // painted on the floor it is the tyres' and the targets' matter; the tyre's outer face is at 5850
+        let painted = kept("Box(at: (6049, 10000), size: (400, 400))", "z: (0, 0)").check();
+        painted.says("painted on the floor", RULE, &["tyres", "panel"], Fail, -1.0);
+        painted.silent("under the body", RULE, &PANEL);
     }
 
     #[test]

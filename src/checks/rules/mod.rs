@@ -13,6 +13,7 @@ mod keep_clear;
 mod level;
 mod measured;
 mod mirror_clear;
+mod nothing_placed;
 mod on_lift;
 mod readiness;
 mod room_behind;
@@ -25,6 +26,7 @@ mod vehicle_clear;
 pub(in crate::checks) mod workbench;
 
 pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
+pub use in_view::TURNED;
 pub use level::{level_map, level_margin};
 pub use on_lift::{BETWEEN_AXLES, LiftPair, lift_pairs};
 

@@ -14,11 +14,11 @@ pub const RULE: Rule = Rule {
     id: RuleId::Readiness,
     page: Page {
         title: "To confirm on the day",
-        checks: "Lists what the maker wants of the vehicle, the light, the floor and the people, and what this plan cannot see.",
+        checks: "Lists what the maker wants of the vehicle, the light, the floor and the people, and what this plan cannot see. Where no procedure is chosen, or nothing of one is set up on this vehicle, it says so.",
         matters: "Tyre pressures, a full boot, a person in the beam: none of it is in a plan, and any of it ends in a wrong 'completed'.",
-        measured: "Nothing is measured. It never changes the verdict and is always printed.",
-        remedy: "Confirm each line at the vehicle, before the first target is set.",
-        source: "The procedure file's own lists and notes.",
+        measured: "Nothing is measured. What is to be confirmed never changes the verdict and is always printed. Only where nothing is placed is the answer not known: nothing placed is not a fit.",
+        remedy: "Confirm each line at the vehicle, before the first target is set. Where nothing is placed, choose a procedure, or look up the variant, the way and the sensors it depends on.",
+        source: "The procedure file's own lists, notes and conditions.",
     },
     run,
 };
@@ -112,6 +112,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
     drives(cx, &mut |s, after, note| confirm(Some(layout.setups[s].procedure), Some(s), after, note.into()));
     super::sunlight::notes(cx, out);
+    super::nothing_placed::unknowns(cx, out);
     for left in &layout.rig.left_out {
         if let Ok(why) = &left.why {
             out.push(Finding {

@@ -4,19 +4,25 @@ use super::fixed_place::{held_by_bay, own_wall};
 use super::{Page, Rule, RuleId};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::{Cx, Pair, Still};
+use crate::geometry::NOISE_MM;
 
 pub const RULE: Rule = Rule {
     id: RuleId::TargetClear,
     page: Page {
         title: "Room round each target",
-        checks: "Every target, face and stand together, keeps the shop's clearance to every wall, fixture and lift post at its height. A target that cannot be placed is reported here, with the figure it lacks.",
+        checks: "Every target, face and stand together, keeps the shop's clearance to every wall, fixture and lift post at its height. No target reaches more than 1 mm below the floor. A target that cannot be placed is reported here, with the figure it lacks.",
         matters: "A board that touches the wall cannot be squared, and a stand that does not fit its place moves every later mark.",
-        measured: "The shortest plan distance between the outline of face and stand and the thing, where their heights overlap; to walls as for the vehicle.",
-        remedy: "Move the vehicle, and the targets with it, away from the thing named; clear the thing; use a target with a smaller stand.",
+        measured: "The shortest plan distance between the outline of face and stand and the thing, where their heights overlap; to walls as for the vehicle. The floor: the height of the target's lowest edge above the plane of the tyre contacts, above the bay's floor when the vehicle is on a lift.",
+        remedy: "Move the vehicle, and the targets with it, away from the thing named; clear the thing; use a target with a smaller stand. A target below the floor has a wrong height: look it up again.",
         source: "`clearance` of the bay or the job, 100 mm unless the shop says otherwise: the shop's own figure.",
     },
     run,
 };
+
+/// What a target that reaches below the floor is held against.
+const FLOOR: &str = "floor";
+/// So far below the floor a target's lowest edge may be, mm.
+const BELOW_FLOOR: f64 = 1.0;
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     pairs(cx, &mut |pair| cx.judge(&pair, out));
@@ -30,8 +36,15 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             ..Finding::new(RuleId::TargetClear, Outcome::Unknown)
         };
         for station in &setup.stations {
-            if let Err(missing) = &station.place {
-                out.push(unknown(vec![station.name.clone()], missing.0.clone()));
+            match &station.place {
+                Err(missing) => out.push(unknown(vec![station.name.clone()], missing.0.clone())),
+                Ok(stand) if stand.lower < -BELOW_FLOOR - NOISE_MM => out.push(Finding {
+                    procedure: Some(setup.procedure),
+                    setup: Some(s),
+                    items: vec![station.name.clone(), FLOOR.into()],
+                    ..cx.measured(RuleId::TargetClear, stand.lower, 0.0)
+                }),
+                Ok(_) => {}
             }
         }
         let def = &*setup.def;
@@ -69,7 +82,7 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
 #[cfg(test)]
 mod tests {
     use super::RuleId::TargetClear as RULE;
-    use crate::checks::Outcome::{Fail, Movable, Pass, Tight};
+    use crate::checks::Outcome::{Accepted, Fail, Movable, Pass, Tight};
     use crate::checks::Verdict;
     use crate::checks::rules::workbench::{BOARD, Bench};
 
@@ -138,6 +151,72 @@ mod tests {
             .fixture("bench", "Box(at: (5649, 13000), size: (400, 400))", "z: (0, 990)");
         // the face is at 1000 to 1800 now; its stand still stands on the floor
         raised.check().says("raised", RULE, &BENCH, Fail, -1.0);
+    }
+
+    #[test]
+    fn on_a_lift_a_stand_is_as_high_above_the_bays_floor_as_it_is() {
+        // stand 700 wide, x 4650 to 5350; its own height counts from the floor it stands on, not from the lift
+        let targets = r#""tall": (kind: Board, face: (width: 600, height: 800, thickness: 40),
+            stand: Box(at: (-150, 0), size: (600, 700)), stand_height: 900, owned: 1)"#;
+        let setup =
+            BOARD.replace(r#"target: "board""#, r#"target: "tall""#).replace("Floor(300)", "Floor(0)");
+        let raised = |z: &str| {
+            Bench::new()
+                .targets(targets)
+                .setup(&setup)
+                .bay(r#"lifts: [(name: "ramp", heights: [0, 700])]"#)
+                .job(r#"support: Lift(name: "ramp", height: 700)"#)
+                .fixture("bench", "Box(at: (5649, 13000), size: (400, 400))", z)
+                .check()
+        };
+        // the face is at 700 to 1500, 149 from the bench; the stand ends at max(900, 700) = 900, 99 from it
+        raised("z: (0, 100)").says("at the foot", RULE, &BENCH, Fail, -1.0);
+        raised("z: (899, 1400)").says("below the stand's top", RULE, &BENCH, Fail, -1.0);
+        raised("z: (900, 1400)").says("above the stand", RULE, &BENCH, Pass, 49.0);
+    }
+
+    #[test]
+    fn a_target_does_not_reach_into_the_floor() {
+        let edge = |height: f64, of: &str| {
+            Bench::new()
+                .procedure(&format!(r#"values: {{"h": {height:?}}}"#))
+                .setup(&BOARD.replace("Floor(300)", &format!(r#"Floor("h"), of: {of}"#)))
+        };
+        let pair = ["board", "floor"];
+        edge(-1.0, "Lower").check().silent("1 mm below: within what a floor is flat to", RULE, &pair);
+        edge(-1.5, "Lower").check().says("more than 1 mm below", RULE, &pair, Fail, -1.5);
+        let found = edge(-250.0, "Lower").check();
+        found.says("far below", RULE, &pair, Fail, -250.0);
+        assert_eq!(found.judgement.verdict, Verdict::DoesNotFit);
+        // the middle of a face of 800 at 399: its lower edge is at -1
+        edge(399.0, "Middle").check().silent("by its middle", RULE, &pair);
+        edge(398.0, "Middle").check().says("by its middle", RULE, &pair, Fail, -2.0);
+        edge(700.0, "Upper").check().says("by its upper edge", RULE, &pair, Fail, -100.0);
+        let raised = |height: f64| {
+            edge(-700.0, "Lower")
+                .bay(r#"lifts: [(name: "ramp", heights: [0, 690, 700])]"#)
+                .job(&format!(r#"support: Lift(name: "ramp", height: {height})"#))
+                .check()
+        };
+        raised(700.0).silent("from a lift it may reach below the wheels", RULE, &pair);
+        raised(690.0).says("but not below the bay's floor", RULE, &pair, Fail, -10.0);
+        let taken = edge(-20.0, "Lower")
+            .job(r#"accepted: [(rule: "target-clear", items: ["board", "floor"], reason: "a pit")]"#);
+        assert_eq!(taken.check().one("accepted", RULE, &pair).outcome, Accepted);
+    }
+
+    #[test]
+    fn what_has_no_thickness_above_the_floor_is_in_the_way() {
+        let at = |z: &str| {
+            Bench::new().setup(BOARD).fixture("bench", "Box(at: (5599, 13000), size: (400, 400))", z).check()
+        };
+        // a table top at 700 is judged as 700 to 701; the face is at 300 to 1100
+        at("z: (700, 700)").says("a table top", RULE, &BENCH, Fail, -1.0);
+        at("z: (299.5, 299.5)").says("reaching in by half a millimetre", RULE, &BENCH, Fail, -1.0);
+        at("z: (299, 299)").silent("just below the face", RULE, &BENCH);
+        at("z: (1100, 1100)").silent("just above it", RULE, &BENCH);
+        at("z: (0, 0)").silent("flush with the floor", RULE, &BENCH);
+        at("z: (700, 700), overhead: true").says("hung from above", RULE, &BENCH, Fail, -1.0);
     }
 
     #[test]

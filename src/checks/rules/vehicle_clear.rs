@@ -111,6 +111,19 @@ mod tests {
     }
 
     #[test]
+    fn a_table_top_inside_the_car() {
+        // 200 over the body, which is 150 to 1500 high; a flag "overhead" does not lift what reaches down to the body
+        let top =
+            |z: &str| Bench::new().fixture("bench", "Box(at: (5900, 9000), size: (400, 400))", z).check();
+        for z in ["z: (700, 700)", "z: (1499.5, 1499.5)", "z: (1400, 3000), overhead: true"] {
+            top(z).says(z, RULE, &BENCH, Fail, -800.0);
+        }
+        for z in ["z: (1500, 1500)", "z: (1500, 3000), overhead: true"] {
+            top(z).silent(z, RULE, &BENCH);
+        }
+    }
+
+    #[test]
     fn what_is_low_is_held_against_the_tyres() {
         // The body starts at z 150; the right tyres' outer faces are at x 5850, nothing to spare is needed.
         for (case, x, z, outcome, margin) in [

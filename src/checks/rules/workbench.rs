@@ -32,7 +32,11 @@ pub struct Bench {
     way: String,
     job: String,
     pose: (f64, f64, f64),
+    without_procedure: bool,
 }
+
+/// A setup that asks for nothing: so that a case without a setup of its own is not a case of nothing placed.
+const IDLE: &str = r#"(name: "Idle", zones: [(name: "nothing asked", shape: AroundVehicle(ahead: 0, behind: 0, left: 0, right: 0))])"#;
 
 /// What the rules found.
 pub struct Found {
@@ -48,13 +52,21 @@ impl Bench {
             bay: String::new(),
             fixtures: String::new(),
             vehicle: String::new(),
-            targets: r#""board": (kind: Board, face: (width: 600, height: 800, thickness: 40))"#.into(),
+            targets: r#""board": (kind: Board, face: (width: 600, height: 800, thickness: 40), owned: 1)"#
+                .into(),
             procedure: String::new(),
             setups: Vec::new(),
             way: String::new(),
             job: String::new(),
             pose: (5000.0, 10000.0, 0.0),
+            without_procedure: false,
         }
+    }
+
+    /// A job that names no procedure.
+    pub fn without_procedure(mut self) -> Bench {
+        self.without_procedure = true;
+        self
     }
 
     pub fn floor(mut self, points: &str) -> Bench {
@@ -138,7 +150,7 @@ impl Bench {
         Found { layout, judgement }
     }
 
-    fn bundle(&self) -> Bundle {
+    pub fn bundle(&self) -> Bundle {
         let ceiling = self.ceiling.map_or(String::new(), |c| format!("ceiling: {c:?}, "));
         let bay = format!(
             r#"(name: "Bay", floor: {}, {ceiling}fixtures: [{}], {})"#,
@@ -150,19 +162,21 @@ impl Bench {
             self.vehicle
         );
         let equipment = format!(r#"(name: "Set", targets: {{{}}})"#, self.targets);
-        let procedure = format!(r#"(name: "P", setups: [{}], {})"#, self.setups.join(", "), self.procedure);
+        let setups = if self.setups.is_empty() { IDLE.to_owned() } else { self.setups.join(", ") };
+        let procedure = format!(r#"(name: "P", setups: [{setups}], {})"#, self.procedure);
         let (x, y, heading) = self.pose;
         let job = format!(
-            r#"(name: "Job", bay: "b", vehicle: "v", equipment: "e", procedures: [(file: "p", {})],
+            r#"(name: "Job", bay: "b", vehicle: "v", equipment: "e", procedures: [{}],
                 pose: At(x: {x:?}, y: {y:?}, heading: {heading:?}), {})"#,
-            self.way, self.job
+            if self.without_procedure { String::new() } else { format!(r#"(file: "p", {})"#, self.way) },
+            self.job
         );
         Bundle {
             job: read(&job),
             bay: read(&bay),
             vehicle: read(&vehicle),
             equipment: read(&equipment),
-            procedures: if self.setups.is_empty() { Vec::new() } else { vec![read(&procedure)] },
+            procedures: if self.without_procedure { Vec::new() } else { vec![read(&procedure)] },
         }
     }
 }

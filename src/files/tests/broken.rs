@@ -178,7 +178,7 @@ fn an_outline_with_too_many_corners_is_refused_at_once() {
     };
     let text = |n: usize| bay(&format!("fixtures: [(name: \"f\", shape: Outline([{}]))]", ring(n)));
     assert_eq!(faults(&text(2000)), [""; 0]);
-    assert_eq!(faults(&text(2001)), ["2:38: this outline has 2001 corners; at most 2000 can be used"]);
+    assert_eq!(faults(&text(2001)), ["2:39: this outline has 2001 corners; at most 2000 can be used"]);
     let floor = format!("(name: \"B\", floor: [{}])", ring(10_000));
     assert_eq!(faults(&floor), ["1:20: this outline has 10000 corners; at most 2000 can be used"]);
 }

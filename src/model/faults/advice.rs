@@ -45,12 +45,15 @@ pub fn bay(bay: &Bay) -> Vec<Defect> {
                 out.field(name.spot, "z", text + if hi <= 0.0 { ", into the floor" } else { "" });
             }
             Some((lo, hi)) if lo == hi && lo > 0.0 => {
-                let text = format!("{name:?} has no thickness: it starts and ends at {}", plain(lo));
+                let text = format!(
+                    "{name:?} has no thickness: it starts and ends at {}, and is judged as 1 mm thick",
+                    plain(lo)
+                );
                 out.field(name.spot, "z", text);
             }
             _ => {}
         }
-        if ["vehicle", "mirrors", "tyres", "ceiling"].contains(&name.as_str()) {
+        if ["vehicle", "mirrors", "tyres", "ceiling", "floor"].contains(&name.as_str()) {
             let text = format!("a fixture called {name:?} cannot be told from the {name} in a finding");
             out.at(name.spot, text, None);
         }

@@ -12,7 +12,7 @@ use crate::model::spot::Name;
 use crate::model::vehicle::Vehicle;
 use crate::model::words;
 
-use super::{Defect, Defects, fixed, further, plain, sights};
+use super::{Defect, Defects, fixed, further, plain, sights, upright};
 use choices::{choices, figures, measured};
 use items::accepted;
 pub use items::items;
@@ -46,11 +46,16 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
     }
     let mut all: Vec<(FileOf, Defect)> = out.0.into_iter().map(|d| (FileOf::Job, d)).collect();
     for (i, procedure) in parts.procedures.iter().enumerate() {
-        let (Some(procedure), Some(bay)) = (procedure, parts.bay) else { continue };
+        let Some(procedure) = procedure else { continue };
         let mut out = Defects::default();
-        fixed::in_bay(procedure, bay, &mut out);
-        if let Some(vehicle) = parts.vehicle {
+        if let Some(bay) = parts.bay {
+            fixed::in_bay(procedure, bay, &mut out);
+        }
+        if let (Some(bay), Some(vehicle)) = (parts.bay, parts.vehicle) {
             sights::in_job(procedure, vehicle, bay, &mut out);
+        }
+        if let Some(equipment) = parts.equipment {
+            upright::by_piece(procedure, equipment, &mut out);
         }
         all.extend(out.0.into_iter().map(|d| (FileOf::Procedure(i), d)));
     }

@@ -15,6 +15,7 @@ mod marks;
 mod parts;
 mod procedure;
 mod sights;
+mod upright;
 mod vehicle;
 
 pub mod advice;

@@ -8,7 +8,7 @@ use crate::model::words;
 
 use super::marks::{Scope, line};
 use super::parts::{ask, positive, rising, station, zone};
-use super::{Defect, Defects, figures, further, sights};
+use super::{Defect, Defects, figures, further, sights, upright};
 
 /// Names given twice or not there, marks used before they are made, values in a circle, parts that contradict each
 /// other or have no extent. `whole`: nothing of the file was left out, so a name not found is truly not there.
@@ -29,6 +29,7 @@ pub fn procedure(p: &Procedure, whole: bool) -> Vec<Defect> {
     for s in &p.setups {
         setup(p, s, known.clone(), whole, &mut out);
     }
+    upright::by_need(p, &mut out);
     if whole {
         shared_zones(p, &known, &mut out);
         let names = figures::known(p);

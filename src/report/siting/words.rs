@@ -18,7 +18,8 @@ pub fn headline(found: &Siting, show: Show) -> String {
             "no slack: it touches".into()
         };
         let fails = best.also.iter().filter(|f| f.outcome == Outcome::Fail).count();
-        let rest = best.also.len() - fails;
+        let unknown: Vec<_> = best.also.iter().filter(|f| f.outcome == Outcome::Unknown).collect();
+        let rest = best.also.len() - fails - if fails == 0 { unknown.len() } else { 0 };
         let and = match rest {
             0 => String::new(),
             n => format!("; {} to see to there", count(n, "more thing", "more things")),

@@ -125,6 +125,29 @@ fn what_is_low_enough_may_stay() {
     }
     plate("tolerate_below: 50", 6000.0, 51.0).says("1 mm higher", RULE, &POST, Fail, -700.0);
     plate("", 6000.0, 50.0).says("nothing tolerated", RULE, &POST, Fail, -700.0);
+    // a plate without thickness is judged as 1 mm thick, but is as high as it is
+    let thin = |h: f64| {
+        let more = format!("surface: [Metal], z: ({h:?}, {h:?})");
+        with_post("free_of: [Metal], tolerate_below: 50", (6000.0, 13000.0), &more)
+    };
+    assert_eq!(thin(50.0).one("thin and low enough", RULE, &POST).outcome, NotApplicable);
+    thin(51.0).says("thin and 1 mm higher", RULE, &POST, Fail, -700.0);
+    let top = |z: &str| with_post("free_of: [Anything]", (6000.0, 13000.0), z);
+    top("z: (700, 700)").says("a table top stands in the way", RULE, &POST, Fail, -700.0);
+    top("z: (0, 0)").silent("a plate in the floor does not", RULE, &POST);
+    // on a lift it is counted from the bay's floor all the same: the zone, without heights, is not raised
+    let raised = |tolerate: f64, high: f64| {
+        Bench::new()
+            .zone(&format!(
+                r#"shape: Strip(line: Centre, from: "nose", along: (0, 5000), across: 3000), free_of: [Metal], tolerate_below: {tolerate:?}"#
+            ))
+            .bay(r#"lifts: [(name: "ramp", heights: [0, 500])]"#)
+            .job(r#"support: Lift(name: "ramp", height: 500)"#)
+            .fixture("post", "Box(at: (6000, 13000), size: (400, 400))", &format!("surface: [Metal], z: (0, {high:?})"))
+            .check()
+    };
+    assert_eq!(raised(200.0, 200.0).one("raised, low", RULE, &POST).outcome, NotApplicable);
+    raised(200.0, 201.0).says("raised, higher than that", RULE, &POST, Fail, -700.0);
     plate("tolerate_below: 50", 6700.0, 50.0).silent("not in the zone at all", RULE, &POST);
 }
 

@@ -28,7 +28,7 @@ pub(super) fn accepted(accepted: &Accepted, known: &[String], out: &mut Defects)
 
 /// Everything a finding can be about, by name; sorted, each once.
 pub fn items(bay: &Bay, vehicle: &Vehicle, equipment: &Equipment, procedures: &[&Procedure]) -> Vec<String> {
-    let mut all: Vec<String> = ["vehicle", "mirrors", "tyres", "ceiling"].map(String::from).to_vec();
+    let mut all: Vec<String> = ["vehicle", "mirrors", "tyres", "ceiling", "floor"].map(String::from).to_vec();
     let mut add = |name: &str| all.push(name.to_owned());
     bay.fixtures.iter().for_each(|f| add(f.name.as_str()));
     bay.keep_clear.iter().for_each(|k| add(k.name.as_str()));
