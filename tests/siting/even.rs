@@ -14,8 +14,7 @@ const AHEAD: &str = r#"(name: "Ahead", setups: [(name: "Ahead",
     marks: [("X", Along(line: Centre, from: "front axle", by: 3000))],
     stations: [(name: "board", target: "board", at: "X", looks: Backward, height: Floor(300))],
     level: (within: 5, over: Stations))])"#;
-const SHOP: &str =
-    r#"(name: "Shop", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40), owned: 2)})"#;
+const SHOP: &str = r#"(name: "Shop", targets: {"board": (kind: Board, face: (width: 600, height: 800, thickness: 40), owned: 2)})"#;
 
 fn look(bay: &str, procedure: &str, region: &[Vec<P2>]) -> Option<Even> {
     let mut parts = Parts::alone(bay, 0.0);
