@@ -200,8 +200,8 @@ impl To<'_> {
 }
 
 impl Setup {
-    /// Whether nothing stands in it that could be held against a bay: no target, zone, sight, string or level, no mark
-    /// on a painted line, nor anything named as missing. Marks alone are points; so are chalk lines between them.
+    /// Whether nothing in it can be judged: no target, zone, sight, string, level or check length, no mark on a painted
+    /// line, nor anything named as missing. Marks alone are points; so are chalk lines between them.
     pub fn places_nothing(&self) -> bool {
         let def = &*self.def;
         self.stations.is_empty()
@@ -209,6 +209,7 @@ impl Setup {
             && self.strings.is_empty()
             && def.sights.is_empty()
             && def.level.is_none()
+            && def.checks.is_empty()
             && def.stand_on.is_none()
             && def.missing.is_empty()
     }

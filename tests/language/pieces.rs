@@ -9,7 +9,7 @@ const SCREEN: &str = r#"
 
 fn screen(width: f64, height: f64, kind: &str, serves: &str) -> String {
     format!(
-        "\"white sheet\": (kind: {kind}, face: (width: {width:?}, height: {height:?}, thickness: 20), serves: [{serves}])"
+        "\"white sheet\": (kind: {kind}, face: (width: {width:?}, height: {height:?}, thickness: 20), owned: 1, serves: [{serves}])"
     )
 }
 

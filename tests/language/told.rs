@@ -71,10 +71,12 @@ fn printed_figures_dates_and_readings() {
     ] {
         answer.tells("readiness", words);
     }
-    let plain = Bench::setup("vehicle_state: []").check();
+    let setup =
+        r#"zones: [(name: "nothing asked", shape: AroundVehicle(ahead: 0, behind: 0, left: 0, right: 0))]"#;
+    let plain = Bench::setup(setup).check();
     assert!(plain.findings("readiness").iter().all(|f| f["items"] == json!([])), "nothing to confirm");
     assert_eq!(plain.0["face_lines"], json!([]));
-    assert!(!Bench::setup("vehicle_state: []").page().contains("TO SET AND TO DRAW"));
+    assert!(!Bench::setup(setup).page().contains("TO SET AND TO DRAW"));
 }
 
 /// A string over the roof, 1500 high, wants the shop's headroom above it for its whole reach.

@@ -22,6 +22,10 @@ pub struct Parts {
 pub const CAR: &str = r#"(name: "Plain", length: 4000, width: 1800, height: 1500, wheelbase: 2500, front_overhang: 800,
     track: (front: 1500, rear: 1500), tyre: (width: 200, diameter: 600), ground_clearance: 200)"#;
 
+/// A procedure that asks for nothing, where a job without one would have its lack told.
+pub const ASKS_NOTHING: &str = r#"(name: "Idle", setups: [(name: "S", zones: [
+    (name: "nothing asked", shape: AroundVehicle(ahead: 0, behind: 0, left: 0, right: 0))])])"#;
+
 impl Parts {
     /// The plain car alone in a bay, keeping `walk` off everything.
     pub fn alone(bay: &str, walk: f64) -> Parts {

@@ -7,7 +7,7 @@ use baywright::geometry::P2;
 use baywright::layout::Stance;
 use baywright::siting::{Ask, Change, Direction, OtherBay, Progress, Site, Siting, Space, curve, find};
 
-use crate::bays::{Dice, Parts};
+use crate::bays::{ASKS_NOTHING, Dice, Parts};
 
 /// Tyres 225 x 680, their middles 780 to either side and 2700 apart; 3600 of the car behind the front axle.
 const CAR: &str = r#"(name: "Lifted", length: 4400, width: 1800, height: 1500, wheelbase: 2700, front_overhang: 800,
@@ -292,7 +292,7 @@ fn heights_count_from_the_raised_plane() {
     };
     let raised = |parts: Parts, height: f64| {
         let job = parts.job.replace("height: 0)", &format!("height: {height})"));
-        at(&Parts { job, ..parts }, 0.0)
+        at(&Parts { job, procedures: vec![ASKS_NOTHING.into()], ..parts }, 0.0)
     };
     assert!(near(slack(&raised(lifted(14_000.0, RUNWAYS, &duct(4500.0)), 0.0)), 187.5, 0.01));
     assert!(raised(lifted(14_000.0, RUNWAYS, &duct(4500.0)), 300.0).best.is_none());

@@ -173,6 +173,22 @@ mod tests {
         raised("z: (0, 100)").says("at the foot", RULE, &BENCH, Fail, -1.0);
         raised("z: (899, 1400)").says("below the stand's top", RULE, &BENCH, Fail, -1.0);
         raised("z: (900, 1400)").says("above the stand", RULE, &BENCH, Pass, 49.0);
+        // the same stand, while the vehicle is driven on by 500 for a second setup
+        let stays = setup
+            .replace("Board ahead", "Driven on")
+            .replace("3000", "2500")
+            .replace("looks:", r#"fixed_to: Earlier("Board ahead"), looks:"#);
+        let found = Bench::new()
+            .targets(targets)
+            .setup(&setup)
+            .setup(&stays)
+            .bay(r#"lifts: [(name: "ramp", heights: [0, 700])]"#)
+            .job(r#"support: Lift(name: "ramp", height: 700)"#)
+            .fixture("bench", "Box(at: (5649, 13000), size: (400, 400))", "z: (0, 100)")
+            .check();
+        let both = found.about(RULE, &BENCH);
+        assert_eq!(both.len(), 2, "one a setup");
+        assert!(both.iter().all(|f| f.margin.is_some_and(|m| (m + 1.0).abs() < 1e-3)), "{both:#?}");
     }
 
     #[test]
