@@ -55,12 +55,13 @@ const LONGER: [(&str, usize, &str); 1] = [(
 )];
 
 /// Everything that may stand at the top of the project.
-const TOP: [&str; 17] = [
+const TOP: [&str; 18] = [
     ".ci",
     ".gitattributes",
     ".github",
     ".gitignore",
     ".cargo",
+    "CHANGELOG.md",
     "Cargo.lock",
     "Cargo.toml",
     "DEVELOPERS.md",
