@@ -10,9 +10,14 @@ use crate::edit::Edit;
 use crate::geometry::V2;
 use crate::layout::{Layout, Stance};
 use crate::model::called_all;
+use crate::units::printable;
 
 /// What helps the job, in one line: the step that was tried, else what the finding that decides asks for.
 pub fn whole(judgement: &Judgement, advice: &Advice, layout: &Layout, show: Show) -> Option<String> {
+    best(judgement, advice, layout, show).map(|words| printable(&words).into_owned())
+}
+
+fn best(judgement: &Judgement, advice: &Advice, layout: &Layout, show: Show) -> Option<String> {
     if let Some(tried) = &advice.whole {
         return Some(offer(tried, layout, show));
     }
@@ -30,6 +35,16 @@ pub const NOTHING: &str =
 
 /// What helps one finding.
 pub fn of(
+    at: usize,
+    judgement: &Judgement,
+    advice: Option<&Advice>,
+    layout: &Layout,
+    show: Show,
+) -> Option<String> {
+    told(at, judgement, advice, layout, show).map(|words| printable(&words).into_owned())
+}
+
+fn told(
     at: usize,
     judgement: &Judgement,
     advice: Option<&Advice>,

@@ -1,6 +1,6 @@
 //! A finding as a person reads it: a title that speaks, the two figures, and the move that helps.
 
-use super::figures::{self, Figures, Show};
+use super::figures::{self, Show};
 use super::floor_words;
 use super::label;
 use super::titles::{
@@ -90,7 +90,7 @@ fn does_not_fit(judgement: &Judgement, show: Show) -> String {
     let off = |f: &Finding| Some((f.have? - f.need?).abs());
     let lengths = fails().filter(is_length).filter_map(|f| Some((f, off(f)?)));
     let lengths = lengths.max_by(|a, b| a.1.total_cmp(&b.1));
-    let lengths = lengths.map(|(f, _)| format!("check lengths disagree: {}", Figures::of(f, show).apart()));
+    let lengths = lengths.map(|(_, mm)| format!("check lengths disagree: {}", show.up(mm)));
     // a lack may be that of a movable thing too: what is least over all that competes
     let lacks = judgement.findings.iter().filter(|f| f.competes() && !is_length(f));
     let lacks = lacks.filter_map(|f| Some((f, f.margin.filter(|m| *m < 0.0)?)));

@@ -14,12 +14,12 @@ mod text;
 mod token;
 mod tree;
 
+use crate::units::printable;
 pub use merge::merge;
 pub use number::number;
 pub use patch::{Patch, apply};
 pub use path::Step;
 pub use text::{quote, unquote};
-use crate::units::printable;
 
 pub use tree::{Entry, Id, Kind, SyntaxFault, Tree};
 

@@ -68,7 +68,7 @@ fn a_choice_against_the_reading() {
 fn units_in_the_sentence() {
     for (unit, reading, word, says) in [
         ("Celsius", 31.5, "°C", "31.5 °C is outside the maker's band by 1.5 °C"),
-        ("Deg", -0.5, "deg", "-0.5 ° is outside the maker's band by 0.5 °"),
+        ("Deg", -0.5, "deg", "-0.50° is outside the maker's band by 0.50°"),
         ("Volt", 30.25, "V", "30.25 V is outside the maker's band by 0.25 V"),
         ("Lux", 40.0, "lx", "by 10 lx"),
         ("Percent", 40.0, "%", "by 10 %"),

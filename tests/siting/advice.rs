@@ -11,7 +11,7 @@ use baywright::report::{Show, advice as words};
 use baywright::siting::{Progress, headings_of, openings};
 use serde_json::Value;
 
-use crate::bays::{Dice, Parts};
+use crate::bays::{ASKS_NOTHING, Dice, Parts};
 use crate::program::answer;
 use crate::rough;
 
@@ -201,7 +201,7 @@ fn the_best_single_change_where_nothing_fits() {
     let bay = r#"(name: "Full", ceiling: 4000, floor: [(0, 0), (6000, 0), (6000, 5400), (0, 5400)],
         fixtures: [(name: "cart", shape: Box(at: (3000, 2700), size: (1000, 1000)), z: (0, 1000), movable: true),
                    (name: "rack", shape: Box(at: (200, 2700), size: (400, 5000)), z: (0, 2000))])"#;
-    let mut parts = Parts::alone(bay, 600.0);
+    let mut parts = Parts { procedures: vec![ASKS_NOTHING.into()], ..Parts::alone(bay, 600.0) };
     parts.job = "pose: At(x: 3000, y: 3000, heading: 0), rules: (walk_around: 600)".into();
     let bundle = parts.bundle();
     let (layout, judgement, advice) = advised(&bundle);
@@ -217,7 +217,7 @@ fn the_best_single_change_where_nothing_fits() {
 #[test]
 fn proposed_places_are_whole_figures() {
     let bay = r#"(name: "Odd", ceiling: 4000, floor: [(0, 0), (6003, 0), (6003, 9001), (0, 9001)])"#;
-    let mut parts = Parts::alone(bay, 600.0);
+    let mut parts = Parts { procedures: vec![ASKS_NOTHING.into()], ..Parts::alone(bay, 600.0) };
     parts.job = "pose: At(x: 1111.3, y: 3333.7, heading: 0), rules: (walk_around: 600)".into();
     let (layout, judgement, advice) = advised(&parts.bundle());
     assert_eq!(judgement.verdict, Verdict::DoesNotFit);

@@ -9,6 +9,7 @@ use super::samples::JOB;
 use crate::model::bay::ShopRules;
 use crate::model::job::{Accepted, Chosen, Found, Reading, Support, Toe};
 use crate::model::{Job, List, Name, Pose, Table};
+use crate::units::is_unprintable;
 
 fn sample() -> Job {
     read_text(JOB, Path::new("job.ron")).expect("a job")
@@ -168,8 +169,10 @@ fn text() -> impl Strategy<Value = String> {
     prop_oneof!["[a-z ]{1,12}", "\\PC{1,12}", Just("a \"b\" \\ c\n\td\u{85}".to_owned())]
 }
 
+/// A name is one line of plain text.
 fn name() -> impl Strategy<Value = Name> {
-    text().prop_map(Name::from)
+    let plain = |text: &String| !text.chars().any(is_unprintable);
+    text().prop_map(|text| text.replace(is_unprintable, " ")).prop_filter("plain", plain).prop_map(Name::from)
 }
 
 fn table<T: Clone + std::fmt::Debug>(value: impl Strategy<Value = T>) -> impl Strategy<Value = Table<T>> {

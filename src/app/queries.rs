@@ -1,0 +1,43 @@
+//! The searches that run beside the window, asked and collected once a frame.
+
+use super::Window;
+use crate::report::words::capital;
+
+impl Window {
+    /// The searches that run beside the window: started, stopped, collected.
+    pub(super) fn beside_the_window(&mut self, ctx: &egui::Context) {
+        let mut new = self.search.update(&self.document, ctx);
+        if self.beside.update(ctx) {
+            new = true;
+            let left_out = self.beside.listing().note.as_deref().map(capital);
+            self.note = self.note.take().or(left_out);
+        }
+        let place = self.settled().map(|(place, _)| place);
+        new |= self.way.update(&self.document, place, self.drag.is_some(), ctx);
+        let held = self.drag.is_some() || self.way.is_busy() || !self.seen.is_of(&self.document, place);
+        new |= self.advising.update(&self.seen, self.search.found(&self.document), held, ctx);
+        let heading = self.seen.layout.stance.heading;
+        let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
+        let waiting = self.search.progress().is_some() || self.drag.is_some();
+        new |= self.ground.update(&self.document, &found.rings, waiting, ctx);
+        new |= self.seen.set_found(found, self.ground.found());
+        if new {
+            ctx.request_repaint();
+        }
+        if self.search.progress().is_some() {
+            ctx.request_repaint_after(std::time::Duration::from_millis(200));
+        }
+    }
+}
+
+/// What the plan shows of an answer: the region at the heading the vehicle has, and the best place of all.
+fn place_of(found: &crate::siting::Siting, heading: f64) -> crate::scene::place::Found {
+    let of_heading = found
+        .headings
+        .iter()
+        .find(|h| ((h.heading - heading + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-6);
+    crate::scene::place::Found {
+        rings: of_heading.map(|h| h.allowed.rings.clone()).unwrap_or_default(),
+        best: found.best.as_ref().map(|b| (b.place.stance, b.place.slack)),
+    }
+}
