@@ -15,7 +15,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The rooms with their floor. A room uses only rooms on lower floors, and those beside it that [`BESIDE`] allows.
-const ROOMS: [(&str, u8); 16] = [
+const ROOMS: [(&str, u8); 17] = [
     ("units", 0),
     ("syntax", 1),
     ("geometry", 1),
