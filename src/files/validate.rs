@@ -87,6 +87,8 @@ fn unknown_kind(source: &Source) -> FileFault {
 
 fn together(faults: Vec<FileFault>, mut doubts: Vec<FileFault>) -> Vec<Notice> {
     at_most(&mut doubts, MOST, false);
+    // where the errors alone are more than is told, doubts help nobody
+    let doubts = if faults.len() > MOST { Vec::new() } else { doubts };
     let mut all = notices(faults, Severity::Error);
     for doubt in notices(doubts, Severity::Warning) {
         if !all.contains(&doubt) {

@@ -131,7 +131,6 @@ fn sweep(folder: &Path, mine: &NamedTempFile) {
 mod tests {
     use super::*;
     use std::os::unix::fs::{MetadataExt, PermissionsExt};
-    use std::time::SystemTime;
 
     #[test]
     fn a_file_stays_what_it_was_but_for_its_content() {
@@ -172,7 +171,8 @@ mod tests {
         for name in [".baywright-old.tmp", ".baywright-new.tmp", ".other-old.tmp"] {
             let file = File::create(at(name)).expect("made");
             if name.contains("old") {
-                file.set_modified(SystemTime::now() - Duration::from_secs(3600)).expect("set");
+                let made = file.metadata().and_then(|m| m.modified()).expect("a time");
+                file.set_modified(made - Duration::from_secs(3600)).expect("set");
             }
         }
         write_whole(&at("a.ron"), b"new").expect("written");

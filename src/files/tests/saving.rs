@@ -170,20 +170,23 @@ fn text() -> impl Strategy<Value = String> {
 }
 
 /// A name is one line of plain text.
+fn plain() -> impl Strategy<Value = String> {
+    text().prop_map(|text| text.replace(is_unprintable, " "))
+}
+
 fn name() -> impl Strategy<Value = Name> {
-    let plain = |text: &String| !text.chars().any(is_unprintable);
-    text().prop_map(|text| text.replace(is_unprintable, " ")).prop_filter("plain", plain).prop_map(Name::from)
+    plain().prop_map(Name::from)
 }
 
 fn table<T: Clone + std::fmt::Debug>(value: impl Strategy<Value = T>) -> impl Strategy<Value = Table<T>> {
-    proptest::collection::btree_map(text(), value, 0..4)
+    proptest::collection::btree_map(plain(), value, 0..4)
         .prop_map(|map| Table(map.into_iter().map(|(n, v)| (n.into(), v)).collect()))
 }
 
 prop_compose! {
     fn a_job()(
         names in (name(), name(), name(), name()),
-        procedures in proptest::collection::btree_map(text(), (proptest::option::of(name()), proptest::collection::vec(name(), 0..3), proptest::option::of(name())), 0..4),
+        procedures in proptest::collection::btree_map(plain(), (proptest::option::of(name()), proptest::collection::vec(name(), 0..3), proptest::option::of(name())), 0..4),
         market in proptest::option::of(name()),
         pose in proptest::option::of((number(), number(), number())),
         support in proptest::option::of((name(), 0.0..1e6)),
