@@ -17,6 +17,7 @@ mod even;
 mod hand;
 mod lift;
 mod near;
+mod notched;
 mod posts;
 #[allow(dead_code, reason = "shared with the tests of the command line")]
 #[path = "../common/program.rs"]

@@ -24,6 +24,9 @@ impl<'a> Scope<'a> {
     pub fn make(&mut self, marks: &'a [MarkDef], whole: bool, out: &mut Defects) {
         self.later = marks.iter().map(|m| m.0.as_str()).collect();
         for MarkDef(name, how) in marks {
+            if out.is_full() {
+                break; // nobody is told more
+            }
             if name.as_str().trim().is_empty() {
                 out.at(name.spot, "a mark needs a name", None);
             } else if self.names.contains(name.as_str()) {

@@ -110,6 +110,7 @@ struct Defects(Vec<Defect>, Vec<String>);
 const MOST: usize = 100;
 
 impl Defects {
+    /// Whether as much was found as anybody is told.
     fn is_full(&self) -> bool {
         self.0.len() >= MOST
     }
