@@ -25,13 +25,16 @@ const TITLE: f32 = 24.0;
 /// Height of the line that says what the curve holds.
 const HOLDS: f32 = 16.0;
 
+/// A curve under way, with the job made ready for it.
+type Working = Worker<(Arc<Site>, Curve)>;
+
 /// Works the curves out beside the window; the latest wish wins.
 #[derive(Default)]
 pub struct Margins {
     /// The job made ready for searching, of this revision.
     site: Option<(u64, Arc<Site>)>,
     wanted: Option<Wish>,
-    running: Option<(Wish, Worker<(Arc<Site>, Curve)>)>,
+    running: Option<(Wish, Working)>,
     have: Option<(Wish, Curve)>,
 }
 

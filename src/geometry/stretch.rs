@@ -33,7 +33,7 @@ pub fn stretch_gap(s: &Shape, a: P2, b: P2, inward: V2) -> Gap {
 /// Does the stretch pass through the inside of the shape, whose nearest piece has the gap `mm` to it? Pieces that meet
 /// along the stretch each only touch it, and together have it inside.
 pub(super) fn passes_through(s: &Shape, a: P2, b: P2, mm: f64) -> bool {
-    if mm < -NOISE_MM || mm > NOISE_MM || s.pieces().len() == 1 {
+    if mm.abs() > NOISE_MM || s.pieces().len() == 1 {
         return mm < -NOISE_MM;
     }
     const HALF_MM: f64 = 50.0 * NOISE_MM;

@@ -34,9 +34,10 @@ fn round_bends() {
         assert!(off.abs() < 1e-3, "{key}: {way:#}");
     }
     for pair in legs.windows(2) {
-        for i in 0..3 {
-            let off =
-                pair[0]["to"][i].as_f64().expect("a figure") - pair[1]["from"][i].as_f64().expect("a figure");
+        let (to, from) =
+            (pair[0]["to"].as_array().expect("a pose"), pair[1]["from"].as_array().expect("a pose"));
+        for (a, b) in to.iter().zip(from) {
+            let off = a.as_f64().expect("a figure") - b.as_f64().expect("a figure");
             assert!(((off + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-3, "{way:#}");
         }
     }

@@ -288,7 +288,7 @@ fn twice_the_corners_take_no_more_than_twice_the_looks() {
     let looks = |n: usize, deep: f64, along: usize| {
         let at = |i: usize| {
             let (sin, cos) = (i as f64 / n as f64 * TAU).sin_cos();
-            let r = if (i / along) % 2 == 0 { 9000.0 } else { 9000.0 - deep };
+            let r = if (i / along).is_multiple_of(2) { 9000.0 } else { 9000.0 - deep };
             (r * cos, r * sin)
         };
         let hall = walled(&(0..n).map(at).collect::<Vec<_>>());
