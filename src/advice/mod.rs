@@ -1,7 +1,7 @@
 //! Advice that was tried before it is given. Every move is made on the job, the whole job is judged there by every rule
 //! (with the way in, where the job asks for it), and only what comes out better is offered, with what it gives.
 //!
-//! What counts as better is said once, in [`standing`]. Window and command line both ask [`advise`].
+//! What counts as better is said once, in `standing.rs`. Window and command line both ask [`advise`].
 
 mod cards;
 mod round;
