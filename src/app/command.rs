@@ -81,6 +81,8 @@ pub enum Settle {
     LoseThen,
     Recover(usize),
     ForgetLost,
+    /// A file that others have changed.
+    Between(super::disk::Theirs, super::disk::Between),
     Survey(Done),
 }
 
@@ -113,6 +115,7 @@ pub enum Act {
     Open,
     Save,
     SaveAs,
+    ReadAnew,
     Quit,
     Undo,
     Redo,
@@ -146,7 +149,16 @@ pub enum Act {
 pub const MENUS: &[(&str, &[Option<Act>])] = &[
     (
         "Job",
-        &[Some(Act::New), Some(Act::Open), None, Some(Act::Save), Some(Act::SaveAs), None, Some(Act::Quit)],
+        &[
+            Some(Act::New),
+            Some(Act::Open),
+            None,
+            Some(Act::Save),
+            Some(Act::SaveAs),
+            Some(Act::ReadAnew),
+            None,
+            Some(Act::Quit),
+        ],
     ),
     (
         "Edit",
@@ -204,6 +216,7 @@ impl Act {
             Act::Open => "Open…",
             Act::Save => "Save",
             Act::SaveAs => "Save as…",
+            Act::ReadAnew => "Read the files anew",
             Act::Quit => "Close the window",
             Act::Undo => "Undo",
             Act::Redo => "Redo",
@@ -241,6 +254,7 @@ impl Act {
             Act::Open => (CTRL, Key::O),
             Act::Save => (CTRL, Key::S),
             Act::SaveAs => (CTRL_SHIFT, Key::S),
+            Act::ReadAnew => (PLAIN, Key::F5),
             Act::Quit => (CTRL, Key::Q),
             Act::Undo => (CTRL, Key::Z),
             Act::Redo => (CTRL_SHIFT, Key::Z),
@@ -274,7 +288,7 @@ impl Act {
 
     /// Whether its key is also a letter a person could be typing.
     pub fn types_a_letter(self) -> bool {
-        self.key().is_some_and(|k| !k.modifiers.command && k.logical_key != Key::F1)
+        self.key().is_some_and(|k| !k.modifiers.command && !matches!(k.logical_key, Key::F1 | Key::F5))
     }
 
     /// Every act of the menus.

@@ -17,11 +17,12 @@ use super::sheet::Sheet;
 use super::way::Way;
 use super::{Window, open};
 use crate::edit::Document;
-use crate::files::{Sources, named_path, relative_path, save_job};
+use crate::files::{named_path, plain_path, relative_path};
 use crate::layout::Stance;
 use crate::model::bay::ShopRules;
 use crate::model::job::Support;
 use crate::model::{Bundle, Job, List, Pose, Table};
+use crate::report::words::capital;
 
 /// What follows once changes are saved or given up.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,7 +52,7 @@ impl Window {
     fn carry_on(&mut self, ctx: &Context, then: Then) {
         match then {
             Then::Quit => {
-                self.keeper.clear(self.document.path());
+                self.keeper.close();
                 self.may_close = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
@@ -91,10 +92,11 @@ impl Window {
                 }
             }
             Settle::Recover(at) => self.unless_changed(ctx, Then::Recover(at)),
-            Settle::Survey(done) => self.survey_done(done),
+            Settle::Between(theirs, how) => self.between(ctx, &theirs, how),
+            Settle::Survey(done) => self.survey_done(ctx, done),
             Settle::ForgetLost => {
                 for lost in std::mem::take(&mut self.lost) {
-                    self.keeper.clear(lost.path.as_deref());
+                    self.keeper.forget(lost);
                 }
             }
         }
@@ -157,29 +159,26 @@ impl Window {
         }
     }
 
+    /// Writes the job into a file, and all its other files that were changed.
     fn save_to(&mut self, ctx: &Context, path: &Path) {
+        let new_place =
+            plain_path(path) != plain_path(self.document.home()) || self.document.path().is_none();
         let mut document = self.document.clone();
-        let (from, to) = (folder_of(document.home()), folder_of(path));
-        let renamed = |name: &str| relative_path(&to, &from.join(name));
-        if from != to {
-            document.rename_files(renamed);
-        }
-        if let Err(fault) = save_job(document.job(), path) {
+        if let Err(why) = document.move_to(path, renamed(self.document.home(), path).as_deref()) {
             self.then = None;
-            self.refuse("The job cannot be saved".into(), vec![fault.to_string()]);
-            return;
+            return self.refuse("The job cannot be saved".into(), vec![why]);
         }
-        self.keeper.clear(self.document.path());
-        document.saved_to(path);
-        self.document = document;
-        if let Some(draft) = self.survey.as_mut().filter(|_| from != to) {
-            draft.rename(renamed);
+        self.write_all(path, &document, new_place, ctx);
+    }
+
+    /// The job stands in another file by now.
+    pub(super) fn moved_to(&mut self, path: &Path) {
+        let rename = renamed(self.document.home(), path);
+        if let Err(why) = self.document.move_to(path, rename.as_deref()) {
+            self.note = Some(capital(&why));
         }
-        self.note = self.keeper.opened(path).or_else(|| Some(format!("Saved: {}", path.display())));
-        self.recent = self.keeper.recent();
-        self.beside.look(path);
-        if let Some(then) = self.then.take() {
-            self.unless_changed(ctx, then);
+        if let (Some(rename), Some(draft)) = (rename, self.survey.as_mut()) {
+            draft.rename(rename);
         }
     }
 
@@ -187,7 +186,9 @@ impl Window {
         match open::job(path, &self.session) {
             Ok(opened) => {
                 self.take_over(opened);
-                self.note = self.keeper.opened(path).or(self.note.take());
+                let open = self.keeper.is_open_elsewhere(path);
+                let open = open.then(|| OPEN_ELSEWHERE.to_owned());
+                self.note = open.or(self.keeper.opened(path)).or(self.note.take());
                 self.recent = self.keeper.recent();
             }
             Err(faults) => {
@@ -203,11 +204,9 @@ impl Window {
     }
 
     /// The window turns to another job.
-    fn take_over(&mut self, (document, sources, seen): (Document, Sources, Seen)) {
-        self.keeper.clear(self.document.path());
+    fn take_over(&mut self, (document, seen): (Document, Seen)) {
         self.beside.look(document.home());
         self.document = document;
-        self.sources = sources;
         self.seen = seen;
         // another job counts its revisions anew
         self.search = Search::default();
@@ -227,6 +226,7 @@ impl Window {
         self.session.ticked.clear();
         self.note = None;
         self.find_heights();
+        self.keep();
     }
 
     /// A job with the same files and nothing decided yet.
@@ -235,11 +235,11 @@ impl Window {
         let mut bundle = self.document.bundle().clone();
         bundle.procedures.clear();
         bundle.job = Arc::new(blank(&bundle, self.seen.layout.stance));
-        let document = Document::unsaved(home, bundle);
-        match Seen::new(&document, &self.session) {
-            Ok(seen) => self.take_over((document, self.sources.clone(), seen)),
+        let document = Document::unsaved(home, bundle, &self.document);
+        match open::laid(&document, &self.session) {
+            Ok(seen) => self.take_over((document, seen)),
             Err(faults) => {
-                let faults = faults.iter().map(|f| self.sources.fault(f).to_string()).collect();
+                let faults = faults.iter().map(ToString::to_string).collect();
                 self.refuse("A new job cannot be made".into(), faults);
             }
         }
@@ -247,29 +247,50 @@ impl Window {
 
     /// Shows what an earlier window left unsaved.
     pub(super) fn offer_lost(&mut self) {
-        if !self.lost.is_empty() {
-            let lines = self.lost.iter().map(|l| (l.job.name.to_string(), l.path.clone()));
-            self.sheet = Some(Sheet::Lost(lines.collect()));
+        let lines: Vec<(String, Option<PathBuf>)> = self
+            .lost
+            .iter()
+            .filter(|l| !l.kept.files.is_empty())
+            .map(|l| (l.kept.name.clone(), l.path().map(Path::to_owned)))
+            .collect();
+        if !lines.is_empty() {
+            self.sheet = Some(Sheet::Lost(lines));
         }
     }
 
     fn recover(&mut self, at: usize) {
-        if at >= self.lost.len() {
-            return;
-        }
+        let jobs: Vec<usize> =
+            (0..self.lost.len()).filter(|i| !self.lost[*i].kept.files.is_empty()).collect();
+        let Some(&at) = jobs.get(at) else { return };
         let lost = self.lost.remove(at);
-        match open::recovered(&lost, &self.document.home().with_file_name("found-again.ron"), &self.session) {
+        match open::recovered(&lost, &self.session) {
             Ok(found) => {
+                if lost.kept.heights.is_some() {
+                    // they are looked for once the job is there
+                    self.lost.push(lost.without_files());
+                }
                 self.take_over(found);
-                self.keeper.keep(&self.document);
+                self.keeper.forget(lost);
                 self.note = Some("Taken up again; save it to keep it".into());
             }
             Err(faults) => {
                 let faults = faults.iter().map(ToString::to_string).collect();
-                self.refuse(format!("{} cannot be taken up again", lost.job.name), faults);
+                let name = lost.kept.name.clone();
+                self.lost.insert(at, lost);
+                self.refuse(format!("{name} cannot be taken up again"), faults);
             }
         }
     }
+}
+
+/// What is said of a job that another window has open.
+pub const OPEN_ELSEWHERE: &str =
+    "This job is open in another window too: what is saved there will be asked about here";
+
+/// How a job that moves from one file to another names its files then; `None` where they are in one folder.
+fn renamed(from: &Path, to: &Path) -> Option<Box<dyn Fn(&str) -> String>> {
+    let (from, to) = (folder_of(from), folder_of(to));
+    (from != to).then(|| Box::new(move |name: &str| relative_path(&to, &from.join(name))) as _)
 }
 
 fn folder_of(path: &Path) -> PathBuf {

@@ -1,19 +1,23 @@
-//! What outlives the window: unsaved work, jobs opened lately, how the window was set. Written beside the window, on a
-//! thread of its own, so that a slow disk never holds up a drag.
+//! What outlives the window: unsaved work, jobs opened lately, how the window was set. Unsaved work is written beside the
+//! window, on a thread of its own, so that a slow disk never holds up a drag.
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 use std::sync::mpsc::{self, Sender};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::JoinHandle;
 
 use crate::edit::Document;
-use crate::files::{Journal, Recent, Recovered, Settings, Typed, named_path};
-use crate::model::Job;
+use crate::files::{Journal, Kept, KeptFile, KeptHeights, Recent, Recovered, Settings};
 
 /// Keeps things in a folder of the user, or nowhere.
 pub struct Keeper {
     folder: Option<PathBuf>,
-    journal: Option<Writer>,
+    journal: Option<Arc<Journal>>,
+    writer: Option<Writer>,
+    /// Why the last state of the window could not be kept.
+    trouble: Arc<Mutex<Option<String>>>,
+    /// The window was closed, and nothing of it is to be found again.
+    closed: bool,
 }
 
 struct Writer {
@@ -22,53 +26,68 @@ struct Writer {
 }
 
 enum Note {
-    Keep(Option<PathBuf>, Arc<Job>),
-    Clear(Option<PathBuf>),
-    /// Heights typed for the floor of a bay's file; `None` forgets them.
-    Heights(PathBuf, Option<Typed>),
+    Keep(Kept),
+    /// What was found is kept here by now, or thrown away.
+    Forget(Recovered),
 }
 
 impl Keeper {
     /// `folder`: where; `None` keeps nothing.
     pub fn new(folder: Option<PathBuf>) -> Keeper {
-        let journal = folder.as_ref().and_then(|f| writer(Journal::new(f)));
-        Keeper { folder, journal }
+        let trouble = Arc::new(Mutex::new(None));
+        let journal = folder.as_deref().map(|folder| {
+            let (journal, note) = Journal::new(folder);
+            tell(&trouble, note);
+            Arc::new(journal)
+        });
+        let writer = journal.clone().and_then(|journal| {
+            let writer = writer(journal, trouble.clone());
+            if writer.is_none() {
+                tell(&trouble, Some("the system gives no thread to write it".into()));
+            }
+            writer
+        });
+        Keeper { folder, journal, writer, trouble, closed: false }
     }
 
-    /// Remembers the job as it is now, in case the window ends without being closed.
-    pub fn keep(&self, document: &Document) {
-        if document.is_changed() {
-            let job = match document.path() {
-                Some(_) => document.bundle().job.clone(),
-                None => Arc::new(absolute(document)),
-            };
-            self.note(Note::Keep(document.path().map(Path::to_owned), job));
-        } else {
-            self.clear(document.path());
-        }
+    /// Remembers the window as it is now, in case it ends without being closed.
+    pub fn keep(&self, document: &Document, heights: Option<KeptHeights>) {
+        let full =
+            |path: &Path| std::path::absolute(path).unwrap_or_else(|_| path.to_owned()).display().to_string();
+        let files = document.changed();
+        let files = files.iter().map(|s| KeptFile { path: full(&s.path), text: s.text.clone() });
+        self.send(Note::Keep(Kept {
+            name: document.job().name.to_string(),
+            job: full(document.home()),
+            named: document.path().is_some(),
+            files: files.collect(),
+            heights,
+        }));
     }
 
-    /// Forgets what was kept for a job: it is saved, or was given up.
-    pub fn clear(&self, path: Option<&Path>) {
-        self.note(Note::Clear(path.map(Path::to_owned)));
+    /// Why unsaved work is not protected now; `None` where it is, or where nothing is to be kept at all.
+    pub fn trouble(&self) -> Option<String> {
+        self.trouble.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
-    /// Remembers heights typed for the floor of a bay's file, or forgets them.
-    pub fn keep_heights(&self, bay: &Path, typed: Option<Typed>) {
-        self.note(Note::Heights(bay.to_owned(), typed));
+    /// The window is being closed: nothing of it is to be found again.
+    pub fn close(&mut self) {
+        self.closed = true;
     }
 
-    /// Heights that an earlier window has left unwritten for this bay's file.
-    pub fn heights(&self, bay: &Path) -> Option<Typed> {
-        self.folder.as_ref().and_then(|f| Journal::new(f).heights(bay))
+    /// Whether another window has this job open.
+    pub fn is_open_elsewhere(&self, job: &Path) -> bool {
+        self.journal.as_ref().is_some_and(|j| j.is_open_elsewhere(job))
     }
 
-    /// Unsaved work of an earlier time that its file does not hold.
+    /// Unsaved work of windows that ended without being closed.
     pub fn lost(&self) -> (Vec<Recovered>, Vec<String>) {
-        let Some(folder) = &self.folder else { return Default::default() };
-        let (mut found, notes) = Journal::new(folder).recover();
-        found.retain(|r| r.differs);
-        (found, notes)
+        self.journal.as_ref().map(|j| j.recover()).unwrap_or_default()
+    }
+
+    /// What was found is taken up, or thrown away: it goes once what is kept now is written.
+    pub fn forget(&self, found: Recovered) {
+        self.send(Note::Forget(found));
     }
 
     pub fn recent(&self) -> Vec<PathBuf> {
@@ -95,9 +114,11 @@ impl Keeper {
         settings.write(self.folder.as_ref()?)
     }
 
-    fn note(&self, note: Note) {
-        if let Some(writer) = &self.journal {
-            let _ = writer.send.send(note); // the thread ended: nothing can be kept any more
+    fn send(&self, note: Note) {
+        if let Some(writer) = &self.writer
+            && writer.send.send(note).is_err()
+        {
+            tell(&self.trouble, Some("the thread that writes it has ended".into()));
         }
     }
 }
@@ -105,63 +126,38 @@ impl Keeper {
 impl Drop for Keeper {
     /// Waits until everything is written.
     fn drop(&mut self) {
-        if let Some(Writer { send, thread }) = self.journal.take() {
+        if let Some(Writer { send, thread }) = self.writer.take() {
             drop(send);
             let _ = thread.join();
+        }
+        if let Some(journal) = self.journal.take().filter(|_| self.closed) {
+            journal.close();
         }
     }
 }
 
-fn writer(journal: Journal) -> Option<Writer> {
+fn tell(trouble: &Mutex<Option<String>>, note: Option<String>) {
+    *trouble.lock().unwrap_or_else(PoisonError::into_inner) = note;
+}
+
+fn writer(journal: Arc<Journal>, trouble: Arc<Mutex<Option<String>>>) -> Option<Writer> {
     let (send, notes) = mpsc::channel::<Note>();
     let work = move || {
-        while let Ok(mut note) = notes.recv() {
-            // of several states of one job only the last is worth writing
-            while let Ok(next) = notes.try_recv() {
-                if about(&next) != about(&note) {
-                    write(&journal, &note);
+        while let Ok(note) = notes.recv() {
+            // of several states only the last is worth writing
+            let (mut last, mut found) = (None, Vec::new());
+            for note in std::iter::once(note).chain(notes.try_iter()) {
+                match note {
+                    Note::Keep(kept) => last = Some(kept),
+                    Note::Forget(one) => found.push(one),
                 }
-                note = next;
             }
-            write(&journal, &note);
+            if let Some(kept) = last {
+                tell(&trouble, journal.keep(&kept));
+            }
+            found.iter().for_each(|one| journal.forget(one));
         }
     };
     let thread = std::thread::Builder::new().name("journal".into()).spawn(work).ok()?;
     Some(Writer { send, thread })
-}
-
-/// What a note is about: a job or a floor, and its file.
-fn about(note: &Note) -> (bool, Option<&Path>) {
-    match note {
-        Note::Keep(path, _) | Note::Clear(path) => (false, path.as_deref()),
-        Note::Heights(bay, _) => (true, Some(bay)),
-    }
-}
-
-fn write(journal: &Journal, note: &Note) {
-    match note {
-        Note::Keep(path, job) => {
-            journal.keep(path.as_deref(), job);
-        }
-        Note::Clear(path) => journal.clear(path.as_deref()),
-        Note::Heights(bay, typed) => {
-            journal.keep_heights(bay, typed.as_ref());
-        }
-    }
-}
-
-/// The job with its files named in full: a job without a file of its own has no folder to name them from.
-fn absolute(document: &Document) -> Job {
-    let mut job = (*document.bundle().job).clone();
-    let full = |name: &str| {
-        let path = named_path(document.home(), name);
-        std::path::absolute(&path).unwrap_or(path).display().to_string()
-    };
-    for name in [&mut job.bay, &mut job.vehicle, &mut job.equipment] {
-        *name = full(name.as_str()).into();
-    }
-    for procedure in &mut job.procedures.0 {
-        procedure.file = full(procedure.file.as_str()).into();
-    }
-    job
 }

@@ -7,6 +7,7 @@ mod combo;
 mod command;
 mod cx;
 mod dialog;
+mod disk;
 mod even;
 mod field;
 mod figure;
@@ -45,7 +46,7 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 use crate::advice::Advice;
 use crate::checks::Judgement;
 use crate::edit::Document;
-use crate::files::{FileFault, Recovered, Sources, Typed};
+use crate::files::{FileFault, KeptHeights, Recovered};
 use crate::layout::Stance;
 use crate::model::Pose;
 use crate::paint::Theme;
@@ -57,6 +58,7 @@ use canvas::Canvas;
 use command::{Act, Command};
 use cx::Cx;
 use dialog::{Answer, Dialogs};
+use disk::Disk;
 use even::Ground;
 use filing::Then;
 use keeper::Keeper;
@@ -71,8 +73,7 @@ use way::Way;
 /// The window on one job.
 pub struct Window {
     document: Document,
-    /// The texts the job was read from, to say where a fault stands.
-    sources: Sources,
+    disk: Disk,
     seen: Seen,
     session: Session,
     beside: Beside,
@@ -86,7 +87,7 @@ pub struct Window {
     /// Heights of the floor that are not in the bay's file yet.
     survey: Option<Draft>,
     /// What of them is kept for the case of a crash.
-    kept_heights: Option<Typed>,
+    kept_heights: Option<KeptHeights>,
     dialogs: Dialogs,
     sheet: Option<Sheet>,
     /// What to do once changes are saved or given up.
@@ -117,14 +118,15 @@ impl Window {
         let keeper = Keeper::new(state);
         let settings = keeper.settings();
         let session = Session { night: settings.night, feet: settings.feet, ..Session::default() };
-        let (document, sources, seen) = open::job(job, &session)?;
-        let note = keeper.opened(job);
+        let (document, seen) = open::job(job, &session)?;
+        let open = keeper.is_open_elsewhere(job).then(|| filing::OPEN_ELSEWHERE.to_owned());
+        let note = open.or(keeper.opened(job));
         let (lost, notes) = keeper.lost();
         let mut window = Window {
             beside: Beside::default(),
             recent: keeper.recent(),
             document,
-            sources,
+            disk: Disk::default(),
             seen,
             session,
             canvas: Canvas::default(),
@@ -153,6 +155,7 @@ impl Window {
         };
         window.beside.look(window.document.home());
         window.find_heights();
+        window.keep();
         window.offer_lost();
         Ok(window)
     }
@@ -185,6 +188,7 @@ impl Window {
             || self.ground.is_busy()
             || self.beside.is_busy()
             || self.advising.is_busy()
+            || self.disk.is_busy()
     }
 
     /// How many times the rules were run over the job.
@@ -315,11 +319,16 @@ impl Window {
         let focused = ctx.input(|i| i.focused);
         if focused && !self.had_focus {
             self.beside.look(self.document.home());
+            self.disk.look(&self.document, false, ctx);
         }
         self.had_focus = focused;
-        if ctx.input(|i| i.viewport().close_requested()) && self.would_lose(ctx) && !self.may_close {
-            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            commands.push(Command::Act(Act::Quit));
+        if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
+            if self.would_lose(ctx) || self.disk.is_writing() {
+                ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+                commands.push(Command::Act(Act::Quit));
+            } else {
+                self.keeper.close();
+            }
         }
         let zoom = ctx.zoom_factor();
         if (zoom - self.zoom).abs() > 0.01 && self.theme_set.is_some() {
@@ -342,6 +351,12 @@ impl Window {
             .show(ui, |ui| {
                 strip::show(ui, cx, &self.recent, out);
             });
+        if let Some(trouble) = self.keeper.trouble() {
+            Panel::bottom("trouble").frame(panel.inner_margin(Margin::symmetric(14, 4))).show(ui, |ui| {
+                let words = format!("Unsaved work is not protected against a crash: {trouble}");
+                ui.add(egui::Label::new(egui::RichText::new(words).color(colour(theme.ui.fails))).wrap());
+            });
+        }
         if self.dialogs.waiting().is_some() {
             Panel::bottom("dialog").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
                 ui.horizontal(|ui| {

@@ -1,7 +1,5 @@
 //! The one place where commands are carried out.
 
-use std::sync::Arc;
-
 use egui::Context;
 
 use super::command::{Act, Command, Pick};
@@ -10,10 +8,10 @@ use super::filing::Then;
 use super::session::{Under, Which};
 use super::sheet::Sheet;
 use super::{Window, findings, open};
-use crate::edit::{Edit, Motion, Step, dropped};
-use crate::files::Settings;
+use crate::edit::{After, Edit, Motion, Step, dropped};
+use crate::files::{Settings, Sources};
 use crate::model::job::Accepted;
-use crate::model::{Bundle, Name, Pose};
+use crate::model::{Name, Pose};
 use crate::paint::Theme;
 use crate::report::words;
 
@@ -72,7 +70,8 @@ impl Window {
             Ok(changed) => changed,
             Err(faults) => {
                 // every change is laid out before it is accepted, so this is a state undo went back to
-                let faults = faults.iter().map(|f| self.sources.fault(f).to_string()).collect();
+                let sources = self.document.sources();
+                let faults = faults.iter().map(|f| sources.fault(f).to_string()).collect();
                 self.sheet = Some(Sheet::Faults { tried: "The job cannot be drawn".into(), faults });
                 false
             }
@@ -81,25 +80,35 @@ impl Window {
 
     fn edit(&mut self, edit: &Edit, step: Step) {
         match self.document.after(edit) {
-            Ok(bundle) => self.accept(edit, bundle, step),
+            Ok(after) => {
+                self.accept(edit, after, step);
+            }
             Err(why) => self.note = Some(words::capital(&why)),
         }
     }
 
-    /// Takes a change over where it can be laid out; a pose never changes whether it can.
-    fn accept(&mut self, edit: &Edit, bundle: Bundle, step: Step) {
+    /// Takes a change over where it can be laid out, and tells whether it was; a pose never changes whether it can.
+    pub(super) fn accept(&mut self, edit: &Edit, after: After, step: Step) -> bool {
         if !matches!(edit, Edit::Stand { .. })
-            && let Err(faults) = self.seen.base().renewed(&bundle)
+            && let Err(faults) = self.seen.base().renewed(&after.bundle)
         {
-            let faults = faults.iter().map(|f| self.sources.fault(f).to_string()).collect();
+            let sources = Sources::among(after.texts(), self.document.home(), &after.bundle.job);
+            let faults = faults.iter().map(|f| sources.fault(f).to_string()).collect();
             self.refuse(format!("Cannot {}", edit.title()), faults);
-            return;
+            return false;
         }
-        let gone = if edit.takes_along() { dropped(self.document.bundle(), &bundle) } else { Vec::new() };
-        self.document.accept(edit, bundle, step);
+        let gone =
+            if edit.takes_along() { dropped(self.document.bundle(), &after.bundle) } else { Vec::new() };
+        self.document.accept(edit, after, step);
         self.note = (!gone.is_empty())
             .then(|| format!("No longer in the job: {}. Undo brings it back.", gone.join("; ")));
-        self.keeper.keep(&self.document);
+        self.keep();
+        true
+    }
+
+    /// Remembers the window as it is now, in case it ends without being closed.
+    pub(super) fn keep(&self) {
+        self.keeper.keep(&self.document, self.entered_heights());
     }
 
     pub(super) fn refuse(&mut self, tried: String, faults: Vec<String>) {
@@ -132,6 +141,7 @@ impl Window {
             Act::Open => self.unless_changed(ctx, Then::AskOpen),
             Act::Save => self.save(ctx),
             Act::SaveAs => self.ask(Purpose::SaveAs),
+            Act::ReadAnew => self.disk.look(&self.document, true, ctx),
             Act::Quit => self.unless_changed(ctx, Then::Quit),
             Act::Undo | Act::Redo => self.step_back_or_on(act),
             Act::TurnRound => self.turn_round(),
@@ -179,12 +189,12 @@ impl Window {
     }
 
     fn step_back_or_on(&mut self, act: Act) {
-        let bay = self.document.bundle().bay.clone();
+        let bay = self.document.job().bay.clone();
         let (done, words) = match act {
             Act::Undo => (self.document.undo(), "Undone"),
             _ => (self.document.redo(), "Done again"),
         };
-        if !Arc::ptr_eq(&bay, &self.document.bundle().bay) {
+        if bay != self.document.job().bay {
             if self.has_entered() {
                 let _ = if act == Act::Undo { self.document.redo() } else { self.document.undo() };
                 self.keeps_survey();
@@ -195,7 +205,7 @@ impl Window {
         if let Some(title) = done {
             self.drag = None;
             self.note = Some(format!("{words}: {title}"));
-            self.keeper.keep(&self.document);
+            self.keep();
         }
     }
 

@@ -6,7 +6,8 @@ use crate::report::words::capital;
 impl Window {
     /// The searches that run beside the window: started, stopped, collected.
     pub(super) fn beside_the_window(&mut self, ctx: &egui::Context) {
-        let mut new = self.search.update(&self.document, ctx);
+        let mut new = self.disk_beside(ctx);
+        new |= self.search.update(&self.document, ctx);
         if self.beside.update(ctx) {
             new = true;
             let left_out = self.beside.listing().note.as_deref().map(capital);

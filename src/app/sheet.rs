@@ -7,6 +7,7 @@ use egui::{Id, Key, Label, Modal, ScrollArea, TextEdit, Ui};
 use super::command::{Command, Settle};
 use super::cx::Cx;
 use super::dialog::Purpose;
+use super::disk::{Between, Theirs};
 use super::keys;
 use super::leaf::{buttons, close, text, title};
 use super::look;
@@ -38,6 +39,8 @@ pub enum Sheet {
     Height(Height),
     /// The bay's file is to be written over.
     WriteSurvey(Over),
+    /// A file that is changed here was changed by others too.
+    Changed(Theirs),
     /// Unsaved work was found again: names and where they belong.
     Lost(Vec<(String, Option<PathBuf>)>),
 }
@@ -62,10 +65,11 @@ pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
             Sheet::Survey(draft) => survey::table(ui, cx, draft, size.y - 400.0, out),
             Sheet::Height(height) => survey::height(ui, cx, height, out),
             Sheet::WriteSurvey(over) => survey::write(ui, cx, over, out),
+            Sheet::Changed(theirs) => changed(ui, cx, theirs, out),
             Sheet::Lost(lost) => found(ui, cx, lost, out),
         }
     });
-    let kept = matches!(sheet, Sheet::Lost(_));
+    let kept = matches!(sheet, Sheet::Lost(_) | Sheet::Changed(_));
     if modal.should_close() && !kept {
         out.push(Command::Settle(Settle::Close));
     }
@@ -213,6 +217,30 @@ fn overwrite(ui: &mut Ui, cx: Cx, path: &Path, out: &mut Vec<Command>) {
             out.push(Command::Settle(Settle::Overwrite(path.to_owned())));
         }
         close(ui, "leave it", out);
+    });
+}
+
+fn changed(ui: &mut Ui, cx: Cx, theirs: &Theirs, out: &mut Vec<Command>) {
+    title(ui, "Somebody else has changed this file");
+    text(ui, theirs.path.display().to_string());
+    text(
+        ui,
+        "It was changed on the disk since it was read here, and it is changed here too. Which is to hold?",
+    );
+    let mut settle = |how| out.push(Command::Settle(Settle::Between(theirs.clone(), how)));
+    buttons(ui, |ui| {
+        if look::main_button(ui, "save mine beside", cx.theme)
+            .on_hover_text("yours goes into a file of its own, the other is read; nothing is lost")
+            .clicked()
+        {
+            settle(Between::MineBeside);
+        }
+        if ui.button("take theirs").on_hover_text("undo brings yours back").clicked() {
+            settle(Between::TakeTheirs);
+        }
+        if ui.button("keep mine").on_hover_text("saving writes over theirs").clicked() {
+            settle(Between::KeepMine);
+        }
     });
 }
 

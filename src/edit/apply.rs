@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::change::Edit;
+use super::change::{Edit, FileValue};
 use super::keep;
 use crate::model::figure::Value;
 use crate::model::job::{Chosen, Reading, Support, Toe};
@@ -79,6 +79,24 @@ impl Edit {
                     return Err(format!("{} has no way {name:?}", of.name));
                 }
                 job(&mut next).procedures[*procedure].way = way.clone();
+            }
+            Edit::Survey { spots, error } => {
+                let bay = Arc::make_mut(&mut next.bay);
+                bay.heights = spots.iter().copied().collect();
+                bay.reading_error = *error;
+            }
+            Edit::RenameFixture { from, to: new } => rename_fixture(&mut next, from, new)?,
+            Edit::Rewrite { file, .. } => {
+                match file {
+                    FileValue::Bay(bay) => next.bay = bay.clone(),
+                    FileValue::Vehicle(vehicle) => next.vehicle = vehicle.clone(),
+                    FileValue::Equipment(equipment) => next.equipment = equipment.clone(),
+                    FileValue::Procedure(at, procedure) => {
+                        in_list(*at, &next)?;
+                        next.procedures[*at] = procedure.clone();
+                    }
+                }
+                keep::known(to, &mut next);
             }
             simple => simple.apply_to_job(job(&mut next), to)?,
         }
@@ -187,7 +205,10 @@ impl Edit {
             | Edit::RemoveProcedure(_)
             | Edit::MoveProcedure { .. }
             | Edit::Variants { .. }
-            | Edit::Way { .. } => return Err("this is no change of the job alone".into()),
+            | Edit::Way { .. }
+            | Edit::Survey { .. }
+            | Edit::RenameFixture { .. }
+            | Edit::Rewrite { .. } => return Err("this is no change of the job alone".into()),
         }
         Ok(())
     }
@@ -207,6 +228,33 @@ fn in_list(at: usize, bundle: &Bundle) -> Result<(), String> {
     } else {
         Err("the job has no such procedure".into())
     }
+}
+
+/// Renames a fixture in the bay and wherever the job names it: what was cleared stays cleared, what was accepted about it
+/// stays accepted.
+fn rename_fixture(next: &mut Bundle, from: &Name, to: &Name) -> Result<(), String> {
+    let named = |name: &Name| next.bay.fixtures.iter().any(|f| f.name == *name);
+    if to.as_str().trim().is_empty() {
+        return Err("a thing needs a name".into());
+    }
+    if !named(from) {
+        return Err(format!("the bay has no fixture {from:?}"));
+    }
+    if from != to && named(to) {
+        return Err(format!("there is a fixture {to:?} already"));
+    }
+    let rename = |name: &mut Name| {
+        if name == from {
+            *name = to.clone();
+        }
+    };
+    for fixture in &mut Arc::make_mut(&mut next.bay).fixtures.0 {
+        rename(&mut fixture.name);
+    }
+    let job = job(next);
+    job.cleared.0.iter_mut().for_each(rename);
+    job.accepted.0.iter_mut().flat_map(|a| &mut a.items).for_each(rename);
+    Ok(())
 }
 
 fn toe_of(toe: Option<Toe>) -> Result<Option<Toe>, String> {

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::shop::ShopFigure;
+use crate::model::bay::SpotHeight;
 use crate::model::job::{Accepted, Found, Support, Toe};
 use crate::model::when::When;
 use crate::model::{Bay, Equipment, Name, Procedure, Vehicle};
@@ -97,6 +98,31 @@ pub enum Edit {
     Market(Option<Name>),
     /// When the work is done, for the light.
     When(Option<When>),
+    /// The survey of the bay's floor, in its file: spots, and the standard error of one reading, mm.
+    Survey {
+        spots: Vec<SpotHeight>,
+        error: Option<f64>,
+    },
+    /// Another name for a fixture of the bay, in its file and wherever the job names it.
+    RenameFixture {
+        from: Name,
+        to: Name,
+    },
+    /// One of the files the job names says something else.
+    Rewrite {
+        title: String,
+        file: FileValue,
+    },
+}
+
+/// What one of the files of a job is to say.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FileValue {
+    Bay(Arc<Bay>),
+    Vehicle(Arc<Vehicle>),
+    Equipment(Arc<Equipment>),
+    /// The n-th procedure of the job.
+    Procedure(usize, Arc<Procedure>),
 }
 
 /// How a pose came about, for the words of undo.
@@ -119,6 +145,7 @@ impl Edit {
                 | Edit::ChooseEquipment { .. }
                 | Edit::RemoveProcedure(_)
                 | Edit::Variants { .. }
+                | Edit::Rewrite { .. }
         )
     }
 
@@ -159,6 +186,9 @@ impl Edit {
             Edit::DriveIn(true) => "judge the way in".into(),
             Edit::DriveIn(false) => "leave out the way in".into(),
             Edit::StraightRun(_) => "set straight run".into(),
+            Edit::Survey { .. } => "change the floor survey".into(),
+            Edit::RenameFixture { from, .. } => format!("rename {from}"),
+            Edit::Rewrite { title, .. } => title.clone(),
         }
     }
 }

@@ -3,11 +3,13 @@
 mod apply;
 mod change;
 mod document;
+mod history;
 mod keep;
 mod shop;
+mod texts;
 
-pub use change::{Edit, Motion};
-pub use document::{Document, Step};
+pub use change::{Edit, FileValue, Motion};
+pub use document::{After, Document, Step};
 pub use keep::dropped;
 pub use shop::ShopFigure;
 

@@ -94,7 +94,7 @@ pub fn folder(path: &Path, stop: &dyn Fn() -> bool) -> Listing {
 /// The path of `to` as a file in the folder `from` names it, with forward slashes. Where the two share no root, the
 /// whole path of `to`.
 pub fn relative_path(from: &Path, to: &Path) -> String {
-    let (from, to) = (plain(from), plain(to));
+    let (from, to) = (plain_path(from), plain_path(to));
     let (a, b): (Vec<_>, Vec<_>) = (from.components().collect(), to.components().collect());
     let same = a.iter().zip(&b).take_while(|(a, b)| a == b).count();
     let other_root = same == 0 && (from.is_absolute() || to.is_absolute());
@@ -107,7 +107,7 @@ pub fn relative_path(from: &Path, to: &Path) -> String {
 }
 
 /// The path made absolute, without `.` and with every `name/..` taken out.
-fn plain(path: &Path) -> PathBuf {
+pub fn plain_path(path: &Path) -> PathBuf {
     let path = if path.as_os_str().is_empty() { Path::new(".") } else { path };
     let path = std::path::absolute(path).unwrap_or_else(|_| path.to_path_buf());
     let mut out = PathBuf::new();
@@ -150,7 +150,7 @@ fn file_name(path: &Path) -> String {
 }
 
 fn candidates(job: &Path, limits: &Limits) -> BTreeSet<PathBuf> {
-    let job = plain(job);
+    let job = plain_path(job);
     let mut folders: BTreeSet<PathBuf> = BTreeSet::new();
     let mut above = job.parent();
     for level in 0..LEVELS {
@@ -166,7 +166,7 @@ fn candidates(job: &Path, limits: &Limits) -> BTreeSet<PathBuf> {
     {
         let files = [&named.bay, &named.vehicle, &named.equipment];
         for name in files.into_iter().chain(named.procedures.iter().map(|c| &c.file)) {
-            let path = plain(&named_path(&job, name.as_str()));
+            let path = plain_path(&named_path(&job, name.as_str()));
             folders.extend(path.parent().map(Path::to_path_buf));
         }
     }

@@ -2,6 +2,7 @@
 
 use crate::model::faults::{self, Defect};
 use crate::model::reading::Record;
+use crate::model::writing::ToFile;
 use crate::model::{Bay, Equipment, Job, Procedure, Vehicle, words};
 use crate::syntax::{Kind as Part, Tree};
 
@@ -63,7 +64,7 @@ impl Kind {
 }
 
 /// A type that is a whole file, with the checks that need the file read whole.
-pub trait FileKind: Record {
+pub trait FileKind: Record + ToFile {
     const KIND: Kind;
     /// What the file says that cannot be used. `whole`: nothing was left out, so a name not found is a fault.
     fn defects(&self, whole: bool) -> Vec<Defect>;

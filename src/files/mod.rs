@@ -17,25 +17,23 @@ mod save;
 mod settings;
 mod source;
 mod state;
-mod survey;
 mod validate;
 mod write_whole;
 
 pub use beside::BaysBeside;
 pub use demo::demo_job;
 pub use fault::{FileFault, Notice, Severity};
-pub use folder::{Entry, Listing, folder, relative_path};
+pub use folder::{Entry, Listing, folder, plain_path, relative_path};
 pub use heights::{Bare, HeightTable, Typed, load_heights, write_heights};
-pub use journal::{Journal, Recovered};
+pub use journal::{Journal, Kept, KeptFile, KeptHeights, Recovered};
 pub use kind::{FileKind, Kind, kind_of};
-pub use open::{Opened, Sources, named_path, open_held, open_job};
+pub use open::{Opened, Sources, Texts, named_path, open_held, open_job, open_over};
 pub use read::{read, read_bay, read_equipment, read_job, read_procedure, read_text, read_vehicle};
 pub use recent::Recent;
-pub use save::{save_job, to_text};
+pub use save::save;
 pub use settings::Settings;
 pub use source::Source;
 pub use state::state_folder;
-pub use survey::{save_bay_text, with_survey};
 pub use validate::validate;
 
 #[cfg(test)]

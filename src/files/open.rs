@@ -6,12 +6,13 @@ use std::sync::Arc;
 
 use crate::model::faults::{self, Defect, Parts};
 use crate::model::spot::Name;
+use crate::model::writing::spell_whole;
 use crate::model::{Bay, Bundle, Equipment, Fault, FileOf, Job, Procedure, Vehicle, words};
 
 use super::fault::{FileFault, at_most};
+use super::folder::plain_path;
 use super::kind::{FileKind, Kind};
 use super::read::{MOST, Read};
-use super::save::to_text;
 use super::source::Source;
 
 /// A job with everything it names, and the texts all of it was read from.
@@ -37,6 +38,22 @@ pub struct Sources(BTreeMap<FileOf, Arc<Source>>);
 impl Sources {
     pub fn get(&self, file: FileOf) -> Option<&Source> {
         self.0.get(&file).map(|s| &**s)
+    }
+
+    /// The files of a job, each with the text it has among these.
+    pub fn among(texts: &Texts, home: &Path, job: &Job) -> Sources {
+        let found = |path: &Path| texts.get(&plain_path(path)).cloned();
+        let procedures = job.procedures.iter().enumerate().map(|(i, p)| (FileOf::Procedure(i), &p.file));
+        let named =
+            [(FileOf::Bay, &job.bay), (FileOf::Vehicle, &job.vehicle), (FileOf::Equipment, &job.equipment)];
+        let named = named.into_iter().chain(procedures);
+        let named = named.filter_map(|(file, name)| Some((file, found(&named_path(home, name.as_str()))?)));
+        Sources(found(home).map(|job| (FileOf::Job, job)).into_iter().chain(named).collect())
+    }
+
+    /// Every file's text by its plain path.
+    pub fn texts(&self) -> Texts {
+        self.0.values().map(|s| (plain_path(&s.path), s.clone())).collect()
     }
 
     /// The path of one file of the job, as the job names it.
@@ -70,10 +87,27 @@ pub fn open_job(path: &Path) -> Result<Opened, Vec<FileFault>> {
     Examined::new(source).opened()
 }
 
+/// Texts of files by their plain paths ([`plain_path`]).
+pub type Texts = BTreeMap<PathBuf, Arc<Source>>;
+
+/// The same where some files are taken to hold other texts than they do on the disk, or are on no disk at all.
+pub fn open_over(path: &Path, texts: &Texts) -> Result<Opened, Vec<FileFault>> {
+    let source = load_over(path, texts).map_err(|fault| vec![fault])?;
+    Examined::over(source, texts).opened()
+}
+
 /// Opens a job that is held in memory, as if it stood in a file at `path`: what it names is read relative to there.
 pub fn open_held(job: &Job, path: &Path) -> Result<Opened, Vec<FileFault>> {
-    let text = to_text(job).map_err(|text| vec![FileFault::whole(path, text)])?;
-    Examined::new(Source::new(path, &text)).opened()
+    let text = spell_whole(job)
+        .map_err(|why| vec![FileFault::whole(path, format!("this job cannot be used: {why}"))])?;
+    open_over(path, &BTreeMap::from([(plain_path(path), Arc::new(Source::new(path, &text)))]))
+}
+
+fn load_over(path: &Path, texts: &Texts) -> Result<Source, FileFault> {
+    match texts.get(&plain_path(path)) {
+        Some(source) => Ok(source.at(path)),
+        None => Source::load(path),
+    }
 }
 
 /// The path of a file that the job at `job` names `name`.
@@ -94,10 +128,15 @@ pub(super) struct Examined {
     pub procedures: Vec<Option<Arc<Read<Procedure>>>>,
     /// All faults: the job's, then file by file, then those of the whole.
     pub faults: Vec<FileFault>,
+    texts: Texts,
 }
 
 impl Examined {
     pub fn new(source: Source) -> Self {
+        Examined::over(source, &Texts::new())
+    }
+
+    fn over(source: Source, texts: &Texts) -> Self {
         let job = Read::<Job>::new(&source);
         let source = Arc::new(source);
         let mut all = Examined {
@@ -108,6 +147,7 @@ impl Examined {
             vehicle: None,
             equipment: None,
             procedures: Vec::new(),
+            texts: texts.clone(),
         };
         if let Some(named) = all.job.value.take() {
             all.bay = all.follow(FileOf::Bay, &named.bay);
@@ -148,7 +188,7 @@ impl Examined {
             return None;
         }
         let path = named_path(&job.path, name.as_str());
-        match Source::load(&path) {
+        match load_over(&path, &self.texts) {
             Ok(source) => {
                 let read = Read::<T>::new(&source);
                 self.faults.extend(read.faults.iter().cloned());

@@ -16,13 +16,32 @@ pub struct Source {
     pub text: String,
     /// Where each line starts, in bytes.
     lines: Vec<usize>,
+    /// The file began with a byte-order mark.
+    marked: bool,
 }
 
 impl Source {
     pub fn new(path: impl Into<PathBuf>, text: &str) -> Self {
-        let text = text.strip_prefix('\u{feff}').unwrap_or(text).to_owned();
+        let bare = text.strip_prefix('\u{feff}');
+        let (marked, text) = (bare.is_some(), bare.unwrap_or(text).to_owned());
         let ends = text.match_indices('\n').map(|(i, _)| i + 1);
-        Source { path: path.into(), lines: std::iter::once(0).chain(ends).collect(), text }
+        Source { path: path.into(), lines: std::iter::once(0).chain(ends).collect(), text, marked }
+    }
+
+    /// Another text for the same file.
+    pub fn with_text(&self, text: &str) -> Self {
+        Source { marked: self.marked, ..Source::new(&self.path, text) }
+    }
+
+    /// The same text for another file.
+    pub fn at(&self, path: impl Into<PathBuf>) -> Self {
+        Source { path: path.into(), ..self.clone() }
+    }
+
+    /// What the file holds, byte by byte.
+    pub fn bytes(&self) -> Vec<u8> {
+        let mark = if self.marked { "\u{feff}" } else { "" };
+        [mark.as_bytes(), self.text.as_bytes()].concat()
     }
 
     /// Reads a file whole. What hinders is one fault about the file.

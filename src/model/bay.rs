@@ -11,6 +11,7 @@ use super::record::{choice, record, values};
 use super::shape::{Outline, PlanShape};
 use super::spot::{List, Name, Spot, Table};
 use super::vehicle::Place3;
+use super::writing::{ToFile, Writer};
 
 record! {
     /// A bay in bay axes: x to the right, y into the bay, z up, as seen standing in the main doorway looking in. mm.
@@ -77,6 +78,12 @@ impl FromFile for Floor {
     }
 }
 
+impl ToFile for Floor {
+    fn write(&self, w: &mut Writer) {
+        self.points.write(w);
+    }
+}
+
 choice! {
     #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
     pub enum Surface {
@@ -117,6 +124,12 @@ impl FromFile for Side {
     }
     fn stand_in() -> Self {
         Side { index: 0, spot: Spot::NOWHERE }
+    }
+}
+
+impl ToFile for Side {
+    fn write(&self, w: &mut Writer) {
+        w.word(&self.index.to_string());
     }
 }
 
@@ -245,6 +258,12 @@ impl FromFile for Earth {
     }
 }
 
+impl ToFile for Earth {
+    fn write(&self, w: &mut Writer) {
+        (self.latitude, self.longitude).write(w);
+    }
+}
+
 values! {
     /// One spot of the floor survey: x, y, height above the datum.
     #[derive(Clone, Copy, Debug, PartialEq)]
@@ -253,17 +272,12 @@ values! {
 
 record! {
     /// The shop's own figures, in mm. A bay gives some, a job may override some; the rest are the defaults of [`Needs`].
-    #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+    #[derive(Clone, Copy, Debug, Default, PartialEq)]
     pub struct ShopRules as "the rules" {
-        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
         pub walk_around: Option<f64> [opt num::length],
-        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
         pub clearance: Option<f64> [opt num::length],
-        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
         pub headroom: Option<f64> [opt num::length],
-        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
         pub measuring: Option<f64> [opt num::length],
-        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
         pub level: Option<f64> [opt num::length],
     }
 }

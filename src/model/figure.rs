@@ -6,6 +6,7 @@ use super::num;
 use super::reading::{FromFile, Reader, sentence};
 use super::record::choice;
 use super::spot::{Name, Spot};
+use super::writing::{ToFile, Writer};
 use crate::syntax::{Id, Kind};
 
 /// A length in mm or an angle in degrees, as a procedure gives it.
@@ -131,6 +132,28 @@ impl FromFile for Figure {
     }
 }
 
+impl ToFile for Figure {
+    fn write(&self, w: &mut Writer) {
+        if let [(1.0, Term::Number(value))] = self.terms[..] {
+            return value.write(w);
+        }
+        let mut sum = String::new();
+        for (i, (sign, term)) in self.terms.iter().enumerate() {
+            sum += match (i, *sign < 0.0) {
+                (0, true) => "-",
+                (0, false) => "",
+                (_, true) => " - ",
+                (_, false) => " + ",
+            };
+            match term {
+                Term::Number(value) => sum += &value.to_string(),
+                Term::Named(name) | Term::Either(name, _) => sum += name,
+            }
+        }
+        w.quoted(&sum);
+    }
+}
+
 impl Figure {
     fn refused(spot: Spot) -> Figure {
         Figure { terms: vec![(1.0, Term::Number(f64::NAN))], spot }
@@ -183,5 +206,16 @@ impl FromFile for Value {
     }
     fn stand_in() -> Self {
         Value::Is(Figure::stand_in())
+    }
+}
+
+impl ToFile for Value {
+    fn write(&self, w: &mut Writer) {
+        match self {
+            Value::Is(figure) => figure.write(w),
+            Value::OneOf(list) => w.tuple("OneOf", &[list]),
+            Value::Between(lo, hi) => w.tuple("Between", &[lo, hi]),
+            Value::Missing(why) => w.tuple("Missing", &[why]),
+        }
     }
 }

@@ -7,6 +7,7 @@ use super::num;
 use super::reading::{FromFile, Reader};
 use super::record::{choice, record, values};
 use super::spot::{List, Name};
+use super::writing::{ToFile, Writer};
 use crate::syntax::Id;
 
 record! {
@@ -143,6 +144,17 @@ impl FromFile for Size {
     }
     fn stand_in() -> Self {
         Size::Exactly(f64::NAN)
+    }
+}
+
+impl ToFile for Size {
+    fn write(&self, w: &mut Writer) {
+        match self {
+            Size::Exactly(size) => size.write(w),
+            Size::AtLeast(size) => w.tuple("AtLeast", &[size]),
+            Size::AtMost(size) => w.tuple("AtMost", &[size]),
+            Size::Between(lo, hi) => w.tuple("Between", &[lo, hi]),
+        }
     }
 }
 

@@ -2,8 +2,6 @@
 
 use std::sync::Arc;
 
-use serde::Serialize;
-
 use super::bay::{Bay, Needs, ShopRules};
 use super::equipment::Equipment;
 use super::num;
@@ -13,10 +11,11 @@ use super::record::{choice, record};
 use super::spot::{List, Name, Spot, Table};
 use super::vehicle::Vehicle;
 use super::when::When;
+use super::writing::{ToFile, Writer};
 use crate::syntax::Id;
 
 record! {
-    #[derive(Clone, Debug, PartialEq, Serialize)]
+    #[derive(Clone, Debug, PartialEq)]
     pub struct Job as "a job" {
         pub format: u32 [or 1],
         pub name: Name,
@@ -25,55 +24,37 @@ record! {
         pub equipment: Name,
         pub procedures: List<Chosen>,
         pub pose: Pose,
-        #[serde(skip_serializing_if = "Support::is_floor")]
         pub support: Support [default],
         /// Judge the way from outside the doorway to the pose.
-        #[serde(skip_serializing_if = "std::ops::Not::not")]
         pub drive_in: bool [default],
         /// The last stretch driven before the stop must be straight for so long, mm; absent: 500.
-        #[serde(serialize_with = "num::put_opt", skip_serializing_if = "Option::is_none")]
         pub straight_run: Option<f64> [opt num::length],
-        #[serde(skip_serializing_if = "Option::is_none")]
         pub rear_toe: Option<Toe>,
-        #[serde(skip_serializing_if = "Option::is_none")]
         pub front_toe: Option<Toe>,
-        #[serde(skip_serializing_if = "Table::is_empty")]
         pub measured: Table<Reading> [default],
-        #[serde(skip_serializing_if = "Table::is_empty")]
         pub choose: Table<Reading> [default],
-        #[serde(skip_serializing_if = "Table::is_empty")]
         pub figures: Table<Found> [default],
-        #[serde(skip_serializing_if = "empty")]
         pub doors_open: List<Name> [default],
-        #[serde(skip_serializing_if = "empty")]
         pub cleared: List<Name> [default],
-        #[serde(skip_serializing_if = "no_rules")]
         pub rules: ShopRules [default],
-        #[serde(skip_serializing_if = "empty")]
         pub accepted: List<Accepted> [default],
         /// The doorway the vehicle comes in by; absent: the first listed.
-        #[serde(skip_serializing_if = "Option::is_none")]
         pub enter_by: Option<Name>,
         /// When the work is done, for the light: date, time and offset from UTC.
-        #[serde(skip_serializing_if = "Option::is_none")]
         pub when: Option<When>,
         /// The market the vehicle was made for, where a procedure's readiness list depends on it.
-        #[serde(skip_serializing_if = "Option::is_none")]
         pub market: Option<Name>,
     }
 }
 
 record! {
     /// A procedure of the job, with the variants chosen.
-    #[derive(Clone, Debug, PartialEq, Serialize)]
+    #[derive(Clone, Debug, PartialEq)]
     pub struct Chosen as "a procedure of the job" {
         pub file: Name,
-        #[serde(skip_serializing_if = "Option::is_none")]
         pub variant: Option<Name>,
-        #[serde(skip_serializing_if = "empty")]
         pub variants: List<Name> [default],
         /// One of the procedure's ways; absent: the first that fits.
-        #[serde(skip_serializing_if = "Option::is_none")]
         pub way: Option<Name>,
     }
 }
@@ -87,14 +68,11 @@ impl Chosen {
 
 choice! {
     /// The vehicle's position and heading in the bay: its origin in bay axes (mm), degrees anticlockwise from straight in.
-    #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+    #[derive(Clone, Copy, Debug, PartialEq)]
     pub enum Pose {
         At {
-            #[serde(serialize_with = "num::put")]
             x: f64 [is num::coord],
-            #[serde(serialize_with = "num::put")]
             y: f64 [is num::coord],
-            #[serde(serialize_with = "num::put")]
             heading: f64 [is num::coord],
         },
         Anywhere,
@@ -102,22 +80,18 @@ choice! {
 }
 
 choice! {
-    #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+    #[derive(Clone, Debug, Default, PartialEq)]
     pub enum Support {
         #[default]
         Floor,
         Lift {
             name: Name,
-            #[serde(serialize_with = "num::put")]
             height: f64 [default is num::length],
         },
     }
 }
 
 impl Support {
-    fn is_floor(&self) -> bool {
-        *self == Support::Floor
-    }
     /// Height of the tyre plane above the floor, mm.
     pub fn height(&self) -> f64 {
         match self {
@@ -129,11 +103,9 @@ impl Support {
 
 record! {
     /// Degrees, toe-in positive for each wheel.
-    #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+    #[derive(Clone, Copy, Debug, PartialEq)]
     pub struct Toe as "a toe" {
-        #[serde(serialize_with = "num::put")]
         pub left: f64 [is num::coord],
-        #[serde(serialize_with = "num::put")]
         pub right: f64 [is num::coord],
     }
 }
@@ -157,26 +129,25 @@ impl FromFile for Reading {
         Reading(f64::NAN)
     }
 }
-impl Serialize for Reading {
-    fn serialize<S: serde::Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
-        num::put(&self.0, s)
+
+impl ToFile for Reading {
+    fn write(&self, w: &mut Writer) {
+        self.0.write(w);
     }
 }
 
 record! {
     /// A figure the procedure did not give, and who says so.
-    #[derive(Clone, Debug, PartialEq, Serialize)]
+    #[derive(Clone, Debug, PartialEq)]
     pub struct Found as "a figure" {
-        #[serde(serialize_with = "num::put")]
         pub mm: f64 [is num::coord],
-        #[serde(skip_serializing_if = "String::is_empty")]
         pub from: String [default],
     }
 }
 
 record! {
     /// A finding a person takes responsibility for.
-    #[derive(Clone, Debug, PartialEq, Serialize)]
+    #[derive(Clone, Debug, PartialEq)]
     pub struct Accepted as "an accepted finding" {
         pub rule: Name,
         pub items: Vec<Name>,
@@ -235,12 +206,4 @@ pub struct Fault {
     pub spot: Spot,
     pub text: String,
     pub hint: Option<String>,
-}
-
-fn empty<T>(list: &List<T>) -> bool {
-    list.is_empty()
-}
-
-fn no_rules(rules: &ShopRules) -> bool {
-    *rules == ShopRules::default()
 }

@@ -7,6 +7,7 @@ use super::num;
 use super::reading::{FromFile, Reader};
 use super::record::{choice, record};
 use super::spot::{List, Name};
+use super::writing::{ToFile, Writer};
 use crate::syntax::Id;
 
 choice! {
@@ -296,6 +297,15 @@ impl FromFile for Reach {
     }
     fn stand_in() -> Self {
         Reach::Forward(Figure::stand_in())
+    }
+}
+
+impl ToFile for Reach {
+    fn write(&self, w: &mut Writer) {
+        match self {
+            Reach::Forward(reach) => reach.write(w),
+            Reach::Both(back, forward) => w.tuple("", &[back, forward]),
+        }
     }
 }
 

@@ -18,6 +18,7 @@ pub mod uses;
 pub mod vehicle;
 pub mod when;
 pub mod words;
+pub mod writing;
 
 pub use bay::{Bay, Needs, Surface};
 pub use called::{called, called_all};

@@ -3,8 +3,6 @@
 //! A number that is refused is noted and replaced by NaN, so that no later comparison finds a second fault in it; the
 //! file it stands in is refused, so nothing is ever computed from it.
 
-use serde::ser::Serializer;
-
 use super::reading::{FromFile, Reader};
 use crate::syntax::{self, Id, Kind, shown};
 
@@ -93,22 +91,5 @@ pub(super) fn wrong(value: f64, text: &str) -> Option<String> {
         Some(format!("{text} is larger than 1 000 000 (1 km), the largest figure a file may hold"))
     } else {
         None
-    }
-}
-
-/// Writes a number in the shortest form that reads back equal.
-pub fn put<S: Serializer>(value: &f64, s: S) -> Result<S::Ok, S::Error> {
-    const EXACT: f64 = 9_007_199_254_740_992.0; // 2^53: whole numbers up to here are integers without loss
-    if value.fract() == 0.0 && value.abs() <= EXACT {
-        return s.serialize_i64(*value as i64);
-    }
-    s.serialize_f64(*value)
-}
-
-/// As [`put`], for a number that may be absent.
-pub fn put_opt<S: Serializer>(value: &Option<f64>, s: S) -> Result<S::Ok, S::Error> {
-    match value {
-        Some(value) => put(value, s),
-        None => s.serialize_none(),
     }
 }

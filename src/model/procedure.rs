@@ -11,6 +11,7 @@ use super::language::{
 use super::reading::{FromFile, Reader};
 use super::record::{record, values};
 use super::spot::{List, Name, Table};
+use super::writing::{ToFile, Writer};
 use crate::syntax::{Id, Kind};
 
 record! {
@@ -140,6 +141,12 @@ impl FromFile for Word {
     }
     fn stand_in() -> Self {
         Word(Name::stand_in())
+    }
+}
+
+impl ToFile for Word {
+    fn write(&self, w: &mut Writer) {
+        w.word(self.0.as_str());
     }
 }
 

@@ -1,4 +1,4 @@
-//! How the types of the files are declared: the declaration is also how they are read.
+//! How the types of the files are declared: the declaration is also how they are read and written.
 //!
 //! `record!` is a bracket with named fields, `values!` one without names, `choice!` one of some words, each alone or with
 //! a bracket of its own. A field may say in square brackets how it is read: `[default]` (may be left out), `[or 1]` (the
@@ -30,6 +30,14 @@ macro_rules! record {
                 $name { $( $field: <$ty as crate::model::reading::FromFile>::stand_in() ),* }
             }
         }
+
+        impl crate::model::writing::ToFile for $name {
+            fn write(&self, w: &mut crate::model::writing::Writer) {
+                w.open("", '(');
+                $( crate::model::record::put!(w, self.$field, $field, $ty $(, $($how)+)?); )*
+                w.close(')');
+            }
+        }
     };
 }
 
@@ -49,6 +57,12 @@ macro_rules! values {
             }
             fn stand_in() -> Self {
                 $name( $( <$ty as crate::model::reading::FromFile>::stand_in() ),* )
+            }
+        }
+
+        impl crate::model::writing::ToFile for $name {
+            fn write(&self, w: &mut crate::model::writing::Writer) {
+                crate::model::record::put_variant!(self, w, $name ( $( $ty ),* ));
             }
         }
     };
@@ -82,6 +96,16 @@ macro_rules! choice {
                 None
             }
             crate::model::record::first! { $name $( $var $(( $( $tty ),* ))? $({ $( $field: $fty ),* })? ; )* }
+        }
+
+        impl crate::model::writing::ToFile for $name {
+            #[allow(irrefutable_let_patterns, reason = "a choice of one word")]
+            fn write(&self, w: &mut crate::model::writing::Writer) {
+                $(
+                    crate::model::record::put_variant!(self, w, $name :: $var
+                        $(( $( $tty ),* ))? $({ $( $field: $fty $([$($fhow)+])? ),* })?);
+                )*
+            }
         }
     };
 }
@@ -158,4 +182,61 @@ macro_rules! value {
     };
 }
 
-pub(super) use {choice, field, first, record, value, values, variant};
+/// Writes a field, where it says something that its absence would not.
+macro_rules! put {
+    ($w:ident, $v:expr, $field:ident, $ty:ty, default) => {
+        if $v != <$ty as Default>::default() {
+            $w.field(stringify!($field), &$v);
+        }
+    };
+    ($w:ident, $v:expr, $field:ident, $ty:ty, default is $by:path) => {
+        crate::model::record::put!($w, $v, $field, $ty, default)
+    };
+    ($w:ident, $v:expr, $field:ident, $ty:ty, or $or:expr) => {
+        $w.field(stringify!($field), &$v)
+    };
+    ($w:ident, $v:expr, $field:ident, $ty:ty $(, $how:ident $by:path)?) => {
+        $w.field(stringify!($field), &$v)
+    };
+}
+
+/// Writes a value that is this variant, or a bracket without names.
+macro_rules! put_variant {
+    ($self:ident, $w:ident, $name:ident :: $var:ident) => {
+        if let $name::$var = $self {
+            $w.word(stringify!($var));
+        }
+    };
+    ($self:ident, $w:ident, $name:ident :: $var:ident { $( $field:ident : $ty:ty $([$($how:tt)+])? ),* }) => {
+        if let $name::$var { $( $field ),* } = $self {
+            $w.open(stringify!($var), '(');
+            $( crate::model::record::put!($w, *$field, $field, $ty $(, $($how)+)?); )*
+            $w.close(')');
+        }
+    };
+    ($self:ident, $w:ident, $name:ident :: $var:ident ( $a:ty )) => {
+        if let $name::$var(a) = $self {
+            $w.tuple(stringify!($var), &[a]);
+        }
+    };
+    ($self:ident, $w:ident, $name:ident :: $var:ident ( $a:ty, $b:ty )) => {
+        if let $name::$var(a, b) = $self {
+            $w.tuple(stringify!($var), &[a, b]);
+        }
+    };
+    ($self:ident, $w:ident, $name:ident :: $var:ident ( $a:ty, $b:ty, $c:ty )) => {
+        if let $name::$var(a, b, c) = $self {
+            $w.tuple(stringify!($var), &[a, b, c]);
+        }
+    };
+    ($self:ident, $w:ident, $name:ident ( $a:ty, $b:ty )) => {{
+        let $name(a, b) = $self;
+        $w.tuple("", &[a, b]);
+    }};
+    ($self:ident, $w:ident, $name:ident ( $a:ty, $b:ty, $c:ty )) => {{
+        let $name(a, b, c) = $self;
+        $w.tuple("", &[a, b, c]);
+    }};
+}
+
+pub(super) use {choice, field, first, put, put_variant, record, value, values, variant};

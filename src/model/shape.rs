@@ -1,17 +1,21 @@
-//! Plan shapes as the files spell them.
+//! Plan shapes as the files spell them, and ready to be measured.
 
 use super::num;
 use super::reading::{FromFile, Reader};
 use super::record::choice;
+use super::writing::{ToFile, Writer};
 use crate::geometry::{OutlineFault, P2, Polygon, Shape, V2};
 use crate::syntax::Id;
 
-/// `Box`, `Round` or `Outline`, ready to be measured, in the axes of whatever it belongs to.
+/// `Box`, `Round` or `Outline`, ready to be measured, in the axes of whatever it belongs to; and how it is spelt.
 #[derive(Clone, Debug, PartialEq)]
-pub struct PlanShape(pub Shape);
+pub struct PlanShape(pub Shape, ShapeDef);
 
 choice! {
-    enum Spelt {
+    /// A plan shape as a file spells it: mm, degrees anticlockwise.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum ShapeDef {
+        /// `at`: its centre; `size` along x and y before it is turned.
         Box {
             at: (f64, f64) [is num::point],
             size: (f64, f64) [is num::sizes],
@@ -25,14 +29,35 @@ choice! {
     }
 }
 
-impl Spelt {
+impl ShapeDef {
     /// A number of it was refused and noted already.
     fn has_gap(&self) -> bool {
         match self {
-            Spelt::Box { at, size, turn } => [at.0, at.1, size.0, size.1, *turn].iter().any(|v| v.is_nan()),
-            Spelt::Round { at, diameter } => [at.0, at.1, *diameter].iter().any(|v| v.is_nan()),
-            Spelt::Outline(_) => false,
+            ShapeDef::Box { at, size, turn } => {
+                [at.0, at.1, size.0, size.1, *turn].iter().any(|v| v.is_nan())
+            }
+            ShapeDef::Round { at, diameter } => [at.0, at.1, *diameter].iter().any(|v| v.is_nan()),
+            ShapeDef::Outline(_) => false,
         }
+    }
+}
+
+impl PlanShape {
+    /// The shape that is spelt so, or why it encloses nothing.
+    pub fn new(def: ShapeDef) -> Result<PlanShape, OutlineFault> {
+        let shape = match &def {
+            ShapeDef::Box { at, size, turn } => {
+                Shape::rect(P2::new(at.0, at.1), V2::new(size.0, size.1), turn.to_radians())?
+            }
+            ShapeDef::Round { at, diameter } => Shape::round(P2::new(at.0, at.1), *diameter)?,
+            ShapeDef::Outline(outline) => Shape::polygon(outline.0.clone()),
+        };
+        Ok(PlanShape(shape, def))
+    }
+
+    /// How it is spelt.
+    pub fn def(&self) -> &ShapeDef {
+        &self.1
     }
 }
 
@@ -42,27 +67,24 @@ impl FromFile for PlanShape {
             r.expected_plain(id, "Box(...), Round(...) or Outline([...])");
             return Some(PlanShape::stand_in());
         }
-        let spelt = Spelt::read(r, id)?;
-        if spelt.has_gap() {
+        let def = ShapeDef::read(r, id)?;
+        if def.has_gap() {
             return Some(PlanShape::stand_in());
         }
-        let shape = match spelt {
-            Spelt::Box { at, size, turn } => {
-                Shape::rect(P2::new(at.0, at.1), V2::new(size.0, size.1), turn.to_radians())
-            }
-            Spelt::Round { at, diameter } => Shape::round(P2::new(at.0, at.1), diameter),
-            Spelt::Outline(outline) => Ok(Shape::polygon(outline.0)),
-        };
-        Some(shape.map_or_else(
-            |fault| {
-                note_outline(r, id, &fault);
-                PlanShape::stand_in()
-            },
-            PlanShape,
-        ))
+        Some(PlanShape::new(def).unwrap_or_else(|fault| {
+            note_outline(r, id, &fault);
+            PlanShape::stand_in()
+        }))
     }
     fn stand_in() -> Self {
-        PlanShape(Shape::polygon(Polygon::unit_triangle()))
+        let outline = Outline::stand_in();
+        PlanShape(Shape::polygon(outline.0.clone()), ShapeDef::Outline(outline))
+    }
+}
+
+impl ToFile for PlanShape {
+    fn write(&self, w: &mut Writer) {
+        self.1.write(w);
     }
 }
 
@@ -77,9 +99,22 @@ impl Outline {
 /// drag step is answered at once.
 pub const MOST_CORNERS: usize = 2000;
 
-/// A simple polygon written as a list of points.
+/// A simple polygon written as a list of points, in either direction.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Outline(pub Polygon);
+pub struct Outline(pub Polygon, Vec<(f64, f64)>);
+
+impl Outline {
+    /// The outline through these points, or why they enclose nothing.
+    pub fn new(points: Vec<(f64, f64)>) -> Result<Outline, OutlineFault> {
+        let corners = points.iter().map(|p| P2::new(p.0, p.1)).collect();
+        Polygon::new(corners).map(|polygon| Outline(polygon, points))
+    }
+
+    /// Its corners in the order of the file.
+    pub fn written(&self) -> &[(f64, f64)] {
+        &self.1
+    }
+}
 
 impl FromFile for Outline {
     fn read(r: &mut Reader, id: Id) -> Option<Self> {
@@ -88,7 +123,13 @@ impl FromFile for Outline {
     }
     fn stand_in() -> Self {
         // the file it is in is refused, so nothing is ever measured to it
-        Outline(Polygon::unit_triangle())
+        Outline(Polygon::unit_triangle(), Vec::new())
+    }
+}
+
+impl ToFile for Outline {
+    fn write(&self, w: &mut Writer) {
+        self.1.write(w);
     }
 }
 
@@ -110,14 +151,10 @@ pub(super) fn outline(r: &mut Reader, points: Option<&[(f64, f64)]>, id: Id) -> 
         r.refuse(id, text, Some("leave out corners that lie within a millimetre of a straight side".into()));
         return Outline::stand_in();
     }
-    let corners = points.iter().map(|p| P2::new(p.0, p.1)).collect();
-    Polygon::new(corners).map_or_else(
-        |fault| {
-            note_outline(r, id, &fault);
-            Outline::stand_in()
-        },
-        Outline,
-    )
+    Outline::new(points.to_vec()).unwrap_or_else(|fault| {
+        note_outline(r, id, &fault);
+        Outline::stand_in()
+    })
 }
 
 fn note_outline(r: &mut Reader, id: Id, fault: &OutlineFault) {

@@ -5,6 +5,7 @@ use super::reading::{FromFile, Reader};
 use super::record::{choice, record};
 use super::shape::Outline;
 use super::spot::{List, Name, Table};
+use super::writing::{ToFile, Writer};
 use crate::syntax::Id;
 
 record! {
@@ -83,6 +84,12 @@ impl FromFile for Place3 {
     }
     fn stand_in() -> Self {
         Place3 { x: f64::NAN, y: f64::NAN, z: f64::NAN }
+    }
+}
+
+impl ToFile for Place3 {
+    fn write(&self, w: &mut Writer) {
+        w.tuple("", &[&self.x, &self.y, &self.z]);
     }
 }
 

@@ -7,6 +7,7 @@ use serde::ser::{Serialize, Serializer};
 
 use super::reading::{FromFile, Reader};
 use super::spot::Name;
+use super::writing::{ToFile, Writer};
 use crate::syntax::Id;
 
 /// A moment, kept as written.
@@ -57,6 +58,12 @@ impl FromFile for When {
     }
     fn stand_in() -> Self {
         When { text: "".into(), utc: (2000, 1, 1, 0, 0, 0) }
+    }
+}
+
+impl ToFile for When {
+    fn write(&self, w: &mut Writer) {
+        w.quoted(&self.text);
     }
 }
 

@@ -144,6 +144,9 @@ impl Merge<'_> {
             return None;
         }
         let kept = kept(olds.len(), news.len(), |i, j| same(o, olds[i].value, n, news[j].value));
+        if olds.len().max(news.len()) - kept.len() > MOST_CHANGES {
+            return None;
+        }
         // from the end, so that what comes before keeps its number
         let (mut i, mut j) = (olds.len(), news.len());
         for (a, b) in kept.into_iter().rev().chain([(usize::MAX, usize::MAX)]) {
@@ -183,6 +186,9 @@ impl Merge<'_> {
 
 /// Lists longer than this, the one's length times the other's, are written anew.
 const MOST_PAIRS: usize = 1 << 20;
+
+/// So are lists of which more parts than this come, go or change.
+const MOST_CHANGES: usize = 100;
 
 /// The longest run of pairs that are the same, in the order of both lists.
 fn kept(a: usize, b: usize, same: impl Fn(usize, usize) -> bool) -> Vec<(usize, usize)> {

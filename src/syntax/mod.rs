@@ -6,6 +6,7 @@
 //! Nothing here knows what a file describes.
 
 mod build;
+mod lay_out;
 mod merge;
 mod number;
 mod patch;
@@ -15,6 +16,7 @@ mod token;
 mod tree;
 
 use crate::units::printable;
+pub use lay_out::lay_out;
 pub use merge::merge;
 pub use number::number;
 pub use patch::{Patch, apply};

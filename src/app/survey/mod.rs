@@ -8,16 +8,17 @@ pub use draft::Draft;
 pub use sheets::{height, pressed, strip, table, write};
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+
+use egui::Context;
 
 use super::Window;
 use super::command::Done;
 use super::figure;
 use super::session::Under;
 use super::sheet::Sheet;
-use crate::files::{load_heights, named_path, open_held, read_bay, save_bay_text, with_survey};
+use crate::edit::{Edit, Step};
+use crate::files::{KeptHeights, Recovered, load_heights, named_path, plain_path, read_bay};
 use crate::geometry::P2;
-use crate::layout::Layout;
 
 /// Endings of files that are read as a table of heights.
 pub const TABLES: [&str; 3] = ["csv", "tsv", "txt"];
@@ -61,28 +62,41 @@ impl Window {
         typed.is_some_and(Draft::is_changed)
     }
 
-    /// Keeps what was typed for the case that the window ends without being closed. Called with every frame.
-    pub(super) fn keep_heights(&mut self) {
-        let typed = match &self.sheet {
+    /// The table under change, to be kept for the case that the window ends without being closed.
+    pub(super) fn entered_heights(&self) -> Option<KeptHeights> {
+        let draft = match &self.sheet {
             Some(Sheet::Survey(draft)) => Some(draft),
             _ => self.survey.as_ref(),
         };
-        let typed = typed.filter(|d| d.is_changed()).map(|d| &d.typed);
-        if typed != self.kept_heights.as_ref() {
-            let typed = typed.cloned();
-            self.keeper.keep_heights(&self.bay_path(), typed.clone());
-            self.kept_heights = typed;
+        let draft = draft.filter(|d| d.is_changed())?;
+        Some(KeptHeights { bay: full(&self.bay_path()), typed: draft.typed.clone() })
+    }
+
+    /// Keeps it where it is not what was kept last. Called with every frame.
+    pub(super) fn keep_heights(&mut self) {
+        let entered = self.entered_heights();
+        if entered != self.kept_heights {
+            self.kept_heights = entered;
+            self.keep();
         }
     }
 
     /// Takes up heights that an earlier window has left for the floor of this bay.
     pub(super) fn find_heights(&mut self) {
-        let Some(typed) = self.keeper.heights(&self.bay_path()) else { return };
-        let draft = self.taken_survey().with(typed.clone());
+        let bay = full(&self.bay_path());
+        let is_for = |l: &Recovered| l.kept.heights.as_ref().is_some_and(|h| h.bay == bay);
+        let Some(at) = self.lost.iter().position(is_for) else { return };
+        let Some(found) = self.lost[at].kept.heights.take() else { return };
+        let draft = self.taken_survey().with(found.typed);
         if draft.is_changed() {
             self.survey = Some(draft);
-            self.kept_heights = Some(typed);
+            self.kept_heights = self.entered_heights();
             self.note = Some("Heights of the floor were found that were never written: G shows them".into());
+        }
+        self.keep();
+        if self.lost[at].kept.files.is_empty() {
+            let lost = self.lost.remove(at);
+            self.keeper.forget(lost);
         }
     }
 
@@ -146,7 +160,7 @@ impl Window {
         }));
     }
 
-    pub(super) fn survey_done(&mut self, done: Done) {
+    pub(super) fn survey_done(&mut self, ctx: &Context, done: Done) {
         match done {
             Done::OnPlan => self.session.under = Under::Survey,
             Done::Table => self.ask_survey(),
@@ -178,7 +192,7 @@ impl Window {
                 self.sheet = Some(Sheet::WriteSurvey(Over { path, before, after, changed }));
             }
             Done::Confirmed => {
-                if let Err(faults) = self.write_survey() {
+                if let Err(faults) = self.write_survey(ctx) {
                     self.refuse("The survey cannot be put into the bay's file".into(), faults);
                 }
             }
@@ -189,33 +203,33 @@ impl Window {
         named_path(self.document.home(), self.document.job().bay.as_str())
     }
 
-    fn write_survey(&mut self) -> Result<(), Vec<String>> {
+    /// Puts the survey into the text of the bay's file, and writes that file.
+    fn write_survey(&mut self, ctx: &Context) -> Result<(), Vec<String>> {
         let draft = self.taken_survey();
         let (path, table, error) = (self.bay_path(), draft.table(), draft.reading_error());
         self.survey = Some(draft);
-        let all =
-            |faults: Vec<crate::files::FileFault>| faults.iter().map(ToString::to_string).collect::<Vec<_>>();
         let error = error.map_err(|why| vec![why])?;
         if let Some((line, why)) = table.faults.first() {
             return Err(vec![format!("line {line}: {why}")]);
         }
-        let (text, bay) = with_survey(&path, &table.spots, error).map_err(all)?;
-        let bay = Arc::new(bay);
-        let mut bundle = self.document.bundle().clone();
-        bundle.bay = bay.clone();
-        Layout::new(&bundle)
-            .map_err(|faults| faults.iter().map(|f| self.sources.fault(f).to_string()).collect::<Vec<_>>())?;
-        save_bay_text(&path, &text).map_err(|fault| vec![fault.to_string()])?;
-        self.document.reread_bay(&bay);
-        if let Ok(opened) = open_held(self.document.job(), self.document.home()) {
-            self.sources = opened.sources;
+        let edit = Edit::Survey { spots: table.spots, error };
+        let after = self.document.after(&edit).map_err(|why| vec![why])?;
+        if !self.accept(&edit, after, Step::New) {
+            return Ok(()); // told already
         }
         self.survey = None;
         self.session.under = Under::default();
         self.session.heights = true;
-        self.note = Some(format!("The survey is written into {}", name_of(&path)));
+        let bay: Vec<_> = self.document.texts().get(&plain_path(&path)).cloned().into_iter().collect();
+        let (home, done) =
+            (self.document.home().to_owned(), format!("The survey is written into {}", name_of(&path)));
+        self.write_these(&bay, false, &home, done, ctx);
         Ok(())
     }
+}
+
+fn full(path: &Path) -> String {
+    plain_path(path).display().to_string()
 }
 
 /// A file without the way to it.

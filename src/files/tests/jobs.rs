@@ -2,9 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::super::{
-    FileFault, Severity, Source, open_held, open_job, read_job, relative_path, to_text, validate,
-};
+use super::super::{FileFault, Severity, Source, open_held, open_job, read_job, relative_path, validate};
 use super::samples;
 use crate::model::{Fault, FileOf, Spot};
 
@@ -101,7 +99,7 @@ fn a_job_half_made_can_be_kept_but_not_opened() {
     shop.change("job.ron", "bays/bay.ron", "");
     shop.change("job.ron", "vehicles/van.ron", " ");
     let half = read_job(&shop.at("job.ron")).expect("a job");
-    assert!(to_text(&half).is_ok());
+    assert!(crate::model::writing::spell_whole(&half).is_ok());
     assert_eq!(
         shop.faults(),
         ["job.ron:3:27: the job names no bay file", "job.ron:3:40: the job names no vehicle file"]

@@ -8,6 +8,7 @@ mod names;
 mod procedures;
 mod samples;
 mod saving;
+mod written;
 
 use std::path::Path;
 
