@@ -91,19 +91,14 @@ pub enum Settle {
 pub enum Done {
     /// Goes on with presses on the plan.
     OnPlan,
-    /// Asks before the bay's file is written over.
+    /// Writes the bay's file.
     Write,
-    /// Writes it.
-    Confirmed,
-    /// Back to the table.
-    Table,
     ThrowAway,
-    /// Takes back the last press on the plan, or the throwing away.
-    TakeBack,
     /// A height was typed, in mm; `None` takes the spot out.
     Height {
         at: P2,
-        line: Option<usize>,
+        /// Which of the bay's heights it is, where it is one.
+        spot: Option<usize>,
         mm: Option<f64>,
     },
 }

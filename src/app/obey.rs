@@ -64,9 +64,8 @@ impl Window {
     /// Brings what is derived up to date; tells whether something changed.
     pub(super) fn refresh(&mut self) -> bool {
         let way = self.way.found(&self.document);
-        let entered = self.survey.as_ref().filter(|d| d.is_for(&self.document)).map(|d| &d.floor);
         let place = (self.drag, self.settled());
-        match self.seen.refresh(&self.document, place, &self.session, way, entered) {
+        match self.seen.refresh(&self.document, place, &self.session, way) {
             Ok(changed) => changed,
             Err(faults) => {
                 // every change is laid out before it is accepted, so this is a state undo went back to

@@ -77,15 +77,13 @@ impl Seen {
         })
     }
 
-    /// Brings everything up to date; tells whether anything changed. `way`: the way in, of the job as it is; `entered`:
-    /// heights of the floor that are drawn instead of the bay's. `settled`: where a job without a pose is judged.
+    /// Brings everything up to date; tells whether anything changed. `way`: the way in, of the job as it is. `settled`: where a job without a pose is judged.
     pub fn refresh(
         &mut self,
         document: &Document,
         (drag, settled): (Option<Stance>, Option<(Stance, bool)>),
         session: &Session,
         way: Option<&Arc<DriveIn>>,
-        entered: Option<&FloorField>,
     ) -> Result<bool, Vec<Fault>> {
         let moved = self.drag != drag;
         let changed = self.revision != document.revision();
@@ -130,7 +128,7 @@ impl Seen {
                 self.home = self.bare.bounds();
             }
         }
-        let ground = self.ground.refresh(&self.layout, session, entered);
+        let ground = self.ground.refresh(&self.layout, session);
         if judged || restyled || ground {
             self.compose();
         }
@@ -233,8 +231,8 @@ struct Ground {
 
 impl Ground {
     /// Tells whether anything changed.
-    fn refresh(&mut self, layout: &Layout, session: &Session, entered: Option<&FloorField>) -> bool {
-        let survey = entered.unwrap_or(&layout.stage.survey);
+    fn refresh(&mut self, layout: &Layout, session: &Session) -> bool {
+        let survey = &*layout.stage.survey;
         let wanted = session.heights || session.under == Under::Survey;
         if !wanted || survey.is_empty() {
             return self.drawn.take().is_some();

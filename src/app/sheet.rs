@@ -11,7 +11,7 @@ use super::disk::{Between, Theirs};
 use super::keys;
 use super::leaf::{buttons, close, text, title};
 use super::look;
-use super::survey::{self, Draft, Height, Over};
+use super::survey::{self, Draft, Height};
 use crate::checks::RuleId;
 use crate::edit::{Edit, Step};
 use crate::model::job::Accepted;
@@ -37,8 +37,6 @@ pub enum Sheet {
     Survey(Draft),
     /// The height at one place of the floor, typed.
     Height(Height),
-    /// The bay's file is to be written over.
-    WriteSurvey(Over),
     /// A file that is changed here was changed by others too.
     Changed(Theirs),
     /// Unsaved work was found again: names and where they belong.
@@ -64,7 +62,6 @@ pub fn show(ui: &mut Ui, cx: Cx, sheet: &mut Sheet, out: &mut Vec<Command>) {
             Sheet::Overwrite(path) => overwrite(ui, cx, path, out),
             Sheet::Survey(draft) => survey::table(ui, cx, draft, size.y - 400.0, out),
             Sheet::Height(height) => survey::height(ui, cx, height, out),
-            Sheet::WriteSurvey(over) => survey::write(ui, cx, over, out),
             Sheet::Changed(theirs) => changed(ui, cx, theirs, out),
             Sheet::Lost(lost) => found(ui, cx, lost, out),
         }

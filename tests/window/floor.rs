@@ -56,18 +56,25 @@ fn a_pasted_table_is_written_into_the_bays_file_and_judged_by() {
     assert!(table(&harness).is_some(), "a table with a fault is not written");
     type_table(&mut harness, FALLING);
     harness.get_by_label_contains("6 spots, -8 to 0 mm");
-    press(&mut harness, "write into the bay's file");
     let before = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
-    press(&mut harness, "write it");
+    press(&mut harness, "write into the bay's file");
     let after = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
     assert!(after.starts_with(before.trim_end().trim_end_matches(')')), "the rest stays: {after}");
     assert_eq!(heights(&harness), 6);
     assert_eq!(harness.state().document().is_changed(), moved, "the job's own file says nothing of it");
     harness.get_by_label_contains("heights of the floor: -8, -6, -4");
     harness.get_by_label_contains("Level: the wheels' plane slopes");
-    // undo goes back to before the step, in the bay as it is now
+    // one history for all files: undo takes the survey back, though it was written, and then the step before it
     undo(&mut harness);
-    assert_eq!(heights(&harness), 6);
+    assert_eq!(heights(&harness), 0);
+    undo(&mut harness);
+    let changed = harness.state().document().changed();
+    assert_eq!(changed.len(), 1, "the bay's file holds what was taken back");
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    settle(&mut harness);
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    settle(&mut harness);
+    assert_eq!((heights(&harness), harness.state().document().changed().len()), (6, usize::from(moved)));
     drop(harness);
     assert_eq!(heights(&shop.open()), 6);
 }
@@ -92,7 +99,7 @@ fn heights_pressed_into_the_plan_are_kept_until_they_are_written_or_thrown_away(
     harness.key_press(Key::Enter);
     settle(&mut harness);
     harness.get_by_label_contains("7 spots, -11 to 0 mm: not in the bay's file yet");
-    assert_eq!(heights(&harness), 6);
+    assert_eq!(heights(&harness), 7, "judged by from now on");
     // the same spot again: its height is there to be changed
     click(&mut harness, at);
     harness.get_by_label("This spot of the floor");
@@ -105,13 +112,17 @@ fn heights_pressed_into_the_plan_are_kept_until_they_are_written_or_thrown_away(
     press(&mut harness, "enter");
     // nothing lets it go unasked
     key(&mut harness, Modifiers::COMMAND, Key::O);
-    assert!(table(&harness).unwrap().contains(", 3\n"), "{:?}", table(&harness));
+    harness.get_by_label("The job has changes that are not saved");
     harness.key_press(Key::Escape);
     settle(&mut harness);
-    press(&mut harness, "go on with the survey");
+    press(&mut harness, "survey of the floor");
+    assert!(table(&harness).unwrap().contains(", 3\n"), "{:?}", table(&harness));
     press(&mut harness, "throw it away");
-    harness.get_by_label("survey of the floor");
     assert_eq!(heights(&harness), 6);
+    undo(&mut harness);
+    assert_eq!(heights(&harness), 7, "what was thrown away comes back");
+    undo(&mut harness);
+    assert!(!harness.state().document().is_changed());
     let text = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
     assert!(text.contains("(6000, 12000, -8)],"), "the file is as it was");
 }
@@ -127,8 +138,8 @@ fn a_dropped_table_is_added_to_the_heights() {
     assert!(table.ends_with("-8\n3000;2000;-1,5\r\n"), "its headings are left out: {table}");
     harness.get_by_label_contains("7 spots, -8 to 0 mm");
     press(&mut harness, "write into the bay's file");
-    press(&mut harness, "write it");
     assert_eq!(heights(&harness), 7);
+    assert!(!harness.state().document().is_changed());
 }
 
 #[test]
@@ -165,13 +176,17 @@ fn undo_does_not_let_heights_go_that_were_entered_for_another_bay() {
     choose(&mut harness, "bay");
     press(&mut harness, "Long bay");
     press(&mut harness, "survey of the floor");
+    type_table(&mut harness, "0, 0, 1\n5\n");
+    harness.key_press(Key::Escape);
+    settle(&mut harness);
+    undo(&mut harness);
+    assert_eq!(table(&harness).as_deref(), Some("0, 0, 1\n5\n"), "asked about before the bay is left");
+    assert_eq!(harness.state().document().job().bay.as_str(), "bays/long.ron");
     type_table(&mut harness, "0, 0, 1\n");
     harness.key_press(Key::Escape);
     settle(&mut harness);
     undo(&mut harness);
-    assert_eq!(table(&harness).as_deref(), Some("0, 0, 1\n"), "asked about before the bay is left");
-    assert_eq!(harness.state().document().job().bay.as_str(), "bays/long.ron");
-    press(&mut harness, "throw it away");
+    assert_eq!(harness.state().document().job().bay.as_str(), "bays/long.ron", "first the heights");
     undo(&mut harness);
     assert_eq!(harness.state().document().job().bay.as_str(), "bays/bay.ron");
 }
@@ -186,8 +201,11 @@ fn a_dropped_table_does_not_wait_to_be_let_go_with_the_job() {
     harness.input_mut().dropped_files.push(dropped(&path));
     settle(&mut harness);
     press(&mut harness, "enter on the plan");
-    key(&mut harness, Modifiers::COMMAND, Key::S);
     harness.get_by_label_contains("7 spots, -8 to 0 mm: not in the bay's file yet");
+    // saving writes every file that was changed
+    key(&mut harness, Modifiers::COMMAND, Key::S);
+    harness.get_by_label_contains("7 spots, -8 to 0 mm: as the bay's file has it");
+    assert!(!harness.state().document().is_changed());
 }
 
 #[test]
@@ -239,16 +257,20 @@ fn what_was_worked_out_is_not_of_the_job_before() {
 }
 
 #[test]
-fn heights_that_somebody_else_wrote_meanwhile_are_told_of_before_they_are_replaced() {
+fn heights_that_somebody_else_wrote_meanwhile_are_asked_about_before_they_are_replaced() {
     let (shop, mut harness) = surveyed();
     press(&mut harness, "survey of the floor");
     type_table(&mut harness, FALLING);
     shop.change("bays/bay.ron", "heights: [", "heights: [(3000, 3000, 2), ");
     press(&mut harness, "write into the bay's file");
-    harness.get_by_label_contains("Its 7 heights are replaced; 6 will stand in it");
-    harness.get_by_label_contains("changed by somebody else");
-    press(&mut harness, "back to the table");
-    assert!(table(&harness).is_some());
+    harness.get_by_label("Somebody else has changed this file");
+    let file = || fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
+    assert!(file().contains("(3000, 3000, 2)"));
+    press(&mut harness, "take theirs");
+    assert_eq!(heights(&harness), 7);
+    undo(&mut harness);
+    assert_eq!(heights(&harness), 6, "mine come back");
+    assert!(harness.state().document().is_changed() && file().contains("(3000, 3000, 2)"));
 }
 
 #[test]
@@ -276,8 +298,9 @@ fn tab_parts_columns_and_what_is_thrown_away_comes_back() {
     assert!(table(&harness).is_none());
     press(&mut harness, "survey of the floor");
     harness.get_by_label_contains("6 spots, -8 to 0 mm");
-    press(&mut harness, "take back");
-    harness.get_by_label_contains("7 spots");
+    press(&mut harness, "close");
+    undo(&mut harness);
+    assert_eq!(heights(&harness), 7);
 }
 
 #[test]

@@ -13,6 +13,7 @@
 mod advice;
 mod beside;
 mod floor;
+mod lost;
 mod way;
 
 use std::path::{Path, PathBuf};
@@ -604,25 +605,6 @@ fn changes_are_asked_about_before_another_job_is_opened() {
     press(&mut harness, "save");
     assert_eq!(harness.state().document().job().name.as_str(), "Other job");
     assert!(std::fs::read_to_string(shop.job()).unwrap().contains("8200"));
-}
-
-#[test]
-fn work_that_was_never_saved_is_found_again() {
-    let shop = Shop::new();
-    let mut harness = shop.open();
-    type_into(&mut harness, "into the bay", "8200", Key::Enter);
-    drop(harness); // the window ends without being closed
-    let mut harness = shop.open();
-    harness.get_by_label("Work was found that was never saved");
-    assert_eq!(pose(&harness).1, 8000.0);
-    press(&mut harness, "take up Test job");
-    assert_eq!(pose(&harness).1, 8200.0);
-    assert!(harness.state().document().is_changed());
-    key(&mut harness, Modifiers::COMMAND, Key::S);
-    drop(harness);
-    let harness = shop.open();
-    assert!(harness.query_by_label("Work was found that was never saved").is_none());
-    assert_eq!(pose(&harness).1, 8200.0);
 }
 
 #[test]

@@ -29,7 +29,7 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     }
     let entered = cx.survey.is_some_and(Draft::is_changed);
     if entered {
-        look::quiet(ui, "Heights were entered that are not in the bay's file yet.");
+        look::quiet(ui, "Some lines of the table of heights cannot be used yet.");
     }
     let words = if entered { "go on with the survey" } else { "survey of the floor" };
     if ui.button(words).on_hover_text("heights typed, pasted or entered on the plan (G)").clicked() {

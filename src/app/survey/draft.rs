@@ -5,8 +5,7 @@ use std::collections::HashSet;
 use crate::app::figure;
 use crate::edit::Document;
 use crate::files::{Bare, HeightTable, Typed, write_heights};
-use crate::geometry::{P2, P3};
-use crate::layout::FloorField;
+use crate::model::bay::SpotHeight;
 use crate::model::{Bay, Name};
 use crate::units::format_height;
 
@@ -18,24 +17,17 @@ pub struct Draft {
     pub(super) typed: Typed,
     /// Text and error as the bay's file has them.
     before: (String, String),
-    /// What presses on the plan and throwing away have replaced, the last one last.
-    past: Vec<Typed>,
-    /// The floor as entered, but for the lines that cannot be read.
-    pub floor: FloorField,
 }
 
 impl Draft {
     pub(super) fn of(file: &Name, bay: &Bay) -> Draft {
         let text = write_heights(&bay.heights);
         let error = bay.reading_error.map(|e| e.to_string()).unwrap_or_default();
-        let draft = Draft {
+        Draft {
             bay: file.clone(),
             before: (text.clone(), error.clone()),
             typed: Typed { text, error, places: Bare::Mm, heights: Bare::Mm },
-            past: Vec::new(),
-            floor: FloorField::default(),
-        };
-        draft.kept()
+        }
     }
 
     /// Whether it was entered for the bay the job stands in.
@@ -59,49 +51,9 @@ impl Draft {
         (self.typed.places, self.typed.heights) = (places, heights);
     }
 
-    /// With what was typed at an earlier time; it can be taken back.
-    pub(super) fn with(mut self, typed: Typed) -> Draft {
-        self.remember();
-        self.typed = typed;
-        self.kept()
-    }
-
-    /// The bay's own heights again; what was entered can be taken back.
-    pub(super) fn thrown_away(mut self) -> Draft {
-        self.remember();
-        let (text, error) = self.before.clone();
-        self.typed = Typed { text, error, places: Bare::Mm, heights: Bare::Mm };
-        self.kept()
-    }
-
-    fn remember(&mut self) {
-        self.past.push(self.typed.clone());
-    }
-
-    /// Whether something can be taken back.
-    pub(super) fn has_past(&self) -> bool {
-        !self.past.is_empty()
-    }
-
-    /// Takes back the last press on the plan, or the throwing away.
-    pub(super) fn take_back(mut self) -> Draft {
-        if let Some(before) = self.past.pop() {
-            self.typed = before;
-        }
-        self.kept()
-    }
-
     /// The job names its files in another way.
     pub fn rename(&mut self, rename: impl Fn(&str) -> String) {
         self.bay = rename(self.bay.as_str()).into();
-    }
-
-    /// With the floor brought up to date.
-    pub fn kept(mut self) -> Draft {
-        let spots = self.table().spots;
-        let error = self.reading_error().ok().flatten();
-        self.floor = FloorField::new(spots.iter().map(|s| P3::new(s.0, s.1, s.2)), error);
-        self
     }
 
     pub(super) fn table(&self) -> HeightTable {
@@ -118,50 +70,27 @@ impl Draft {
             },
         }
     }
-
-    /// Puts a height in, in place of the line that has this spot; or takes that line out.
-    pub fn put(&mut self, at: P2, line: Option<usize>, mm: Option<f64>) {
-        self.remember();
-        let unit = |bare: Bare| if bare == Bare::Mm { "" } else { " mm" };
-        let (p, h) = (unit(self.typed.places), unit(self.typed.heights));
-        let new = mm.map(|mm| format!("{}{p}, {}{p}, {}{h}", at.x, at.y, figure::number(mm)));
-        let mut lines: Vec<String> = self.typed.text.lines().map(str::to_owned).collect();
-        match (line.map(|n| n - 1).filter(|i| *i < lines.len()), new) {
-            (Some(i), Some(new)) => lines[i] = new,
-            (Some(i), None) => {
-                lines.remove(i);
-            }
-            (None, Some(new)) => lines.push(new),
-            (None, None) => {}
-        }
-        self.typed.text = lines.iter().flat_map(|l| [l.as_str(), "\n"]).collect();
-    }
-
-    /// How much there is, in words.
-    pub(super) fn told(&self, feet: bool) -> String {
-        told(&self.table(), feet)
-    }
 }
 
-/// How much there is in a table, in words.
-pub(super) fn told(table: &HeightTable, feet: bool) -> String {
-    let spots = match table.spots.len() {
+/// How much there is in a table, in words. `faults`: how many of its lines cannot be used.
+pub(super) fn told(heights: &[SpotHeight], faults: usize, feet: bool) -> String {
+    let spots = match heights.len() {
         1 => "1 spot".to_owned(),
         n => format!("{n} spots"),
     };
-    let heights = || table.spots.iter().map(|s| s.2);
-    let lo = heights().min_by(f64::total_cmp);
-    let range = lo.zip(heights().max_by(f64::total_cmp));
+    let figures = || heights.iter().map(|s| s.2);
+    let lo = figures().min_by(f64::total_cmp);
+    let range = lo.zip(figures().max_by(f64::total_cmp));
     let unit = if feet { "" } else { " mm" };
     let range = range.map_or(String::new(), |(lo, hi)| {
         format!(", {} to {}{unit}", format_height(lo, feet), format_height(hi, feet))
     });
-    let faults = match table.faults.len() {
+    let faults = match faults {
         0 => String::new(),
         1 => "; 1 line cannot be used".into(),
         n => format!("; {n} lines cannot be used"),
     };
-    let few = match table.spots.len() {
+    let few = match heights.len() {
         1 | 2 => "; it takes at least three to know the floor between them",
         _ => "",
     };
@@ -182,31 +111,11 @@ mod tests {
     }
 
     #[test]
-    fn a_spot_is_put_in_changed_and_taken_out() {
-        let mut d = draft();
-        assert!(!d.is_changed() && d.told(false).starts_with("2 spots, -2.5 to +1 mm;"));
-        d.put(P2::new(100.0, 9000.0), None, Some(4.25));
-        assert_eq!(d.typed.text, "0, 0, 1\n4000, 0, -2.5\n100, 9000, 4.25\n");
-        d.put(P2::new(100.0, 9000.0), Some(3), Some(-1.0));
-        d.put(P2::new(0.0, 0.0), Some(1), None);
-        let d = d.kept();
-        assert_eq!(d.typed.text, "4000, 0, -2.5\n100, 9000, -1\n");
-        assert!(d.is_changed() && d.floor.spots().len() == 2);
-        let back = d.clone().take_back().take_back();
-        assert_eq!(back.typed.text, "0, 0, 1\n4000, 0, -2.5\n100, 9000, 4.25\n");
-        let thrown = d.clone().thrown_away();
-        assert!(!thrown.is_changed());
-        assert_eq!(thrown.take_back().typed.text, d.typed.text);
-    }
-
-    #[test]
-    fn what_is_put_into_a_table_in_metres_carries_its_unit() {
-        let mut d = draft();
-        d.typed.text = "1.5; 2; -3\n".into();
-        (d.typed.places, d.typed.heights) = (Bare::Metre, Bare::Mm);
-        d.put(P2::new(1200.0, 300.0), None, Some(2.0));
-        let spots: Vec<(f64, f64, f64)> = d.table().spots.iter().map(|s| (s.0, s.1, s.2)).collect();
-        assert_eq!(spots, [(1500.0, 2000.0, -3.0), (1200.0, 300.0, 2.0)]);
+    fn it_is_told_how_much_there_is() {
+        let d = draft();
+        assert!(!d.is_changed());
+        assert!(told(&d.table().spots, 0, false).starts_with("2 spots, -2.5 to +1 mm;"));
+        assert!(told(&d.table().spots, 2, false).contains("; 2 lines cannot be used"));
     }
 
     #[test]

@@ -1,11 +1,11 @@
-//! Entering the survey of the floor: a table that is typed or pasted, heights pressed into the plan, and the way of both
-//! into the bay's file. Until they are written there they are drawn, but nothing is judged by them.
+//! Entering the survey of the floor: a table that is typed or pasted, and heights pressed into the plan. Both change the
+//! text of the bay's file, as every edit does; only a table with lines that cannot be read waits in a draft of its own.
 
 mod draft;
 mod sheets;
 
 pub use draft::Draft;
-pub use sheets::{height, pressed, strip, table, write};
+pub use sheets::{height, pressed, strip, table};
 
 use std::path::{Path, PathBuf};
 
@@ -13,12 +13,16 @@ use egui::Context;
 
 use super::Window;
 use super::command::Done;
+use super::disk::file_name;
 use super::figure;
 use super::session::Under;
 use super::sheet::Sheet;
 use crate::edit::{Edit, Step};
-use crate::files::{KeptHeights, Recovered, load_heights, named_path, plain_path, read_bay};
+use crate::files::{HeightTable, KeptHeights, Recovered, load_heights, named_path, plain_path, read_text};
 use crate::geometry::P2;
+use crate::model::Bay;
+use crate::model::bay::SpotHeight;
+use crate::report::words::capital;
 
 /// Endings of files that are read as a table of heights.
 pub const TABLES: [&str; 3] = ["csv", "tsv", "txt"];
@@ -27,39 +31,59 @@ pub const TABLES: [&str; 3] = ["csv", "tsv", "txt"];
 #[derive(Clone, Debug, PartialEq)]
 pub struct Height {
     at: P2,
-    /// The line of the table with this spot, where it has one.
-    line: Option<usize>,
+    /// Which of the bay's heights this is, where it is one.
+    spot: Option<usize>,
     text: String,
     fault: Option<String>,
     focused: bool,
 }
 
-/// A bay's file that a survey is to be written into.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Over {
-    path: PathBuf,
-    /// How many heights it has and will have.
-    before: usize,
-    after: usize,
-    /// Its heights are others than those that were read for this job.
-    changed: bool,
-}
-
 impl Window {
-    /// Puts the sheet away; what was typed into the table is kept.
+    /// Puts the sheet away; what was typed into the table is taken over, or kept where it cannot be yet.
     pub(super) fn put_away(&mut self) {
         if let Some(Sheet::Survey(draft)) = self.sheet.take() {
-            self.survey = Some(draft.kept());
+            self.take_draft(draft);
         }
     }
 
-    /// Whether heights were entered that the bay's file has not.
+    /// Whether heights were typed that are in no text yet.
     pub(super) fn has_entered(&self) -> bool {
         let typed = match &self.sheet {
             Some(Sheet::Survey(draft)) => Some(draft),
             _ => self.survey.as_ref(),
         };
         typed.is_some_and(Draft::is_changed)
+    }
+
+    /// Puts a table into the text of the bay's file, as a step that can be undone; tells whether the bay says now what the
+    /// table says. One that cannot be read stays a draft.
+    fn take_draft(&mut self, draft: Draft) -> bool {
+        self.survey = None;
+        if !draft.is_changed() {
+            return true;
+        }
+        let taken = match (draft.table(), draft.reading_error()) {
+            (HeightTable { spots, faults, .. }, Ok(error)) if faults.is_empty() => {
+                self.set_heights(spots, error)
+            }
+            _ => false,
+        };
+        if !taken {
+            self.survey = Some(draft);
+        }
+        taken
+    }
+
+    /// The bay's floor has these heights from now on; tells whether it took them.
+    fn set_heights(&mut self, spots: Vec<SpotHeight>, error: Option<f64>) -> bool {
+        let edit = Edit::Survey { spots, error };
+        match self.document.after(&edit) {
+            Ok(after) => self.accept(&edit, after, Step::New),
+            Err(why) => {
+                self.note = Some(capital(&why));
+                false
+            }
+        }
     }
 
     /// The table under change, to be kept for the case that the window ends without being closed.
@@ -87,7 +111,8 @@ impl Window {
         let is_for = |l: &Recovered| l.kept.heights.as_ref().is_some_and(|h| h.bay == bay);
         let Some(at) = self.lost.iter().position(is_for) else { return };
         let Some(found) = self.lost[at].kept.heights.take() else { return };
-        let draft = self.taken_survey().with(found.typed);
+        let mut draft = self.taken_survey();
+        draft.typed = found.typed;
         if draft.is_changed() {
             self.survey = Some(draft);
             self.kept_heights = self.entered_heights();
@@ -106,25 +131,25 @@ impl Window {
         self.sheet = Some(Sheet::Survey(draft));
     }
 
-    /// The heights under change, or those of the bay.
+    /// The table as it was typed, or that of the bay.
     fn taken_survey(&mut self) -> Draft {
-        let (job, bay) = (self.document.job(), &self.document.bundle().bay);
-        let fresh = || Draft::of(&job.bay, bay);
         let typed = match self.sheet.take() {
-            Some(Sheet::Survey(draft)) => Some(draft.kept()),
+            Some(Sheet::Survey(draft)) => Some(draft),
             _ => self.survey.take(),
         };
-        typed.filter(|d| d.is_for(&self.document)).unwrap_or_else(fresh)
+        let (job, bay) = (self.document.job(), &self.document.bundle().bay);
+        typed.filter(|d| d.is_for(&self.document)).unwrap_or_else(|| Draft::of(&job.bay, bay))
     }
 
-    /// Whether heights were entered that are in no file: then the table is opened instead of letting them go.
+    /// Whether heights were typed that are in no text: then the table is opened instead of letting them go.
     pub(super) fn keeps_survey(&mut self) -> bool {
+        if let Some(Sheet::Survey(_)) = self.sheet {
+            self.put_away();
+        }
         let keeps = self.has_entered();
         if keeps {
             self.ask_survey();
-            self.note = Some(
-                "Heights were entered that are not in the bay's file: write them or throw them away".into(),
-            );
+            self.note = Some(UNREADABLE.into());
         }
         keeps
     }
@@ -139,7 +164,7 @@ impl Window {
                     draft.typed.text.push('\n');
                 }
                 draft.typed.text.push_str(&text);
-                self.sheet = Some(Sheet::Survey(draft.kept()));
+                self.sheet = Some(Sheet::Survey(draft));
             }
             Err(fault) => self.refuse("The table cannot be read".into(), vec![fault.to_string()]),
         }
@@ -147,92 +172,75 @@ impl Window {
 
     /// Asks for the height at a place, or about the spot that is there.
     pub(super) fn ask_height(&mut self, at: P2) {
-        let draft = self.taken_survey();
-        let table = draft.table();
-        let there = table.spots.iter().position(|s| s.0 == at.x && s.1 == at.y);
-        self.survey = Some(draft);
-        self.sheet = Some(Sheet::Height(Height {
-            at,
-            line: there.and_then(|i| table.lines.get(i).copied()),
-            text: there.map(|i| figure::number(table.spots[i].2)).unwrap_or_default(),
-            fault: None,
-            focused: false,
-        }));
+        if self.keeps_survey() {
+            return;
+        }
+        let heights = &self.document.bundle().bay.heights;
+        let spot = heights.iter().position(|s| s.0 == at.x && s.1 == at.y);
+        let text = spot.map(|i| figure::number(heights[i].2)).unwrap_or_default();
+        self.sheet = Some(Sheet::Height(Height { at, spot, text, fault: None, focused: false }));
     }
 
     pub(super) fn survey_done(&mut self, ctx: &Context, done: Done) {
         match done {
             Done::OnPlan => self.session.under = Under::Survey,
-            Done::Table => self.ask_survey(),
-            Done::ThrowAway => {
-                self.survey = Some(self.taken_survey().thrown_away());
-                self.session.under = Under::default();
-                self.note =
-                    Some("The heights that were entered are thrown away; the table takes that back".into());
-            }
-            Done::TakeBack => {
-                let draft = self.taken_survey().take_back();
-                match self.session.under {
-                    Under::Survey => self.survey = Some(draft),
-                    _ => self.sheet = Some(Sheet::Survey(draft)),
+            Done::ThrowAway => self.throw_heights_away(),
+            Done::Height { at, spot, mm } => {
+                let bay = &self.document.bundle().bay;
+                let (mut spots, error) = (bay.heights.0.clone(), bay.reading_error);
+                let new = mm.map(|mm| SpotHeight(at.x, at.y, mm));
+                match (spot.filter(|i| *i < spots.len()), new) {
+                    (Some(i), Some(new)) => spots[i] = new,
+                    (Some(i), None) => drop(spots.remove(i)),
+                    (None, new) => spots.extend(new),
                 }
+                self.set_heights(spots, error);
             }
-            Done::Height { at, line, mm } => {
-                let mut draft = self.taken_survey();
-                draft.put(at, line, mm);
-                self.survey = Some(draft.kept());
+            Done::Write if self.survey.is_some() => {
+                self.ask_survey();
+                self.note = Some(UNREADABLE.into());
             }
             Done::Write => {
-                let draft = self.taken_survey();
-                let (path, after) = (self.bay_path(), draft.table().spots.len());
-                let known = &self.document.bundle().bay.heights;
-                let now = read_bay(&path).map_or_else(|_| known.clone(), |bay| bay.heights);
-                let (before, changed) = (now.len(), now != *known);
-                self.survey = Some(draft);
-                self.sheet = Some(Sheet::WriteSurvey(Over { path, before, after, changed }));
-            }
-            Done::Confirmed => {
-                if let Err(faults) = self.write_survey(ctx) {
-                    self.refuse("The survey cannot be put into the bay's file".into(), faults);
-                }
+                let path = self.bay_path();
+                let bay: Vec<_> =
+                    self.document.texts().get(&plain_path(&path)).cloned().into_iter().collect();
+                let done = format!("The survey is written into {}", file_name(&path));
+                let home = self.document.home().to_owned();
+                self.session.under = Under::default();
+                self.session.heights = true;
+                self.write_these(&bay, false, &home, done, ctx);
             }
         }
+    }
+
+    /// The heights of the bay's file as the disk has it; what was entered comes back with undo.
+    fn throw_heights_away(&mut self) {
+        if let Some(draft) = self.survey.take() {
+            self.take_draft(draft);
+        }
+        self.survey = None;
+        self.session.under = Under::default();
+        let path = self.bay_path();
+        let disk = self.document.on_disk(&path).and_then(|s| read_text::<Bay>(&s.text, &path).ok());
+        let bay = &self.document.bundle().bay;
+        if let Some(disk) = disk
+            && (&disk.heights, disk.reading_error) != (&bay.heights, bay.reading_error)
+        {
+            self.set_heights(disk.heights.0, disk.reading_error);
+        }
+        self.note = Some("The heights that were entered are thrown away; undo brings them back".into());
+        self.kept_heights = None;
+        self.keep();
     }
 
     fn bay_path(&self) -> PathBuf {
         named_path(self.document.home(), self.document.job().bay.as_str())
     }
-
-    /// Puts the survey into the text of the bay's file, and writes that file.
-    fn write_survey(&mut self, ctx: &Context) -> Result<(), Vec<String>> {
-        let draft = self.taken_survey();
-        let (path, table, error) = (self.bay_path(), draft.table(), draft.reading_error());
-        self.survey = Some(draft);
-        let error = error.map_err(|why| vec![why])?;
-        if let Some((line, why)) = table.faults.first() {
-            return Err(vec![format!("line {line}: {why}")]);
-        }
-        let edit = Edit::Survey { spots: table.spots, error };
-        let after = self.document.after(&edit).map_err(|why| vec![why])?;
-        if !self.accept(&edit, after, Step::New) {
-            return Ok(()); // told already
-        }
-        self.survey = None;
-        self.session.under = Under::default();
-        self.session.heights = true;
-        let bay: Vec<_> = self.document.texts().get(&plain_path(&path)).cloned().into_iter().collect();
-        let (home, done) =
-            (self.document.home().to_owned(), format!("The survey is written into {}", name_of(&path)));
-        self.write_these(&bay, false, &home, done, ctx);
-        Ok(())
-    }
 }
+
+/// Said where a table is to be taken over that cannot be read whole.
+const UNREADABLE: &str = "Some lines of the table cannot be used: mend them, or throw them away";
 
 fn full(path: &Path) -> String {
     plain_path(path).display().to_string()
-}
-
-/// A file without the way to it.
-fn name_of(path: &Path) -> String {
-    path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default()
 }

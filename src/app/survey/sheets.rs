@@ -1,18 +1,17 @@
-//! What is shown of a survey under change: the table, the height at one place, the question before the file is written
-//! over, and the strip under the plan.
+//! What is shown of a survey under change: the table, the height at one place, and the strip under the plan.
 
 use egui::{Align2, Key, Label, Rect, ScrollArea, TextEdit, Ui, vec2};
 
 use super::draft::told;
-use super::{Draft, Height, Over, name_of};
+use super::{Draft, Height};
 use crate::app::combo::{Choice, combo};
 use crate::app::command::{Act, Command, Done, Settle};
 use crate::app::cx::Cx;
 use crate::app::field::mark_all;
-use crate::app::leaf::{buttons, close, text, title};
+use crate::app::leaf::{buttons, close, title};
 use crate::app::session::Under;
 use crate::app::{figure, look};
-use crate::files::Bare;
+use crate::files::{Bare, named_path};
 use crate::geometry::P2;
 use crate::paint::View;
 use crate::paint::screen::colour;
@@ -24,7 +23,7 @@ const REACH: f32 = 9.0;
 
 /// What a press on the plan is about: the spot under it, or the place itself in whole mm.
 pub fn pressed(cx: Cx, view: &View, at: [f32; 2]) -> Command {
-    let spots = cx.survey.map_or(cx.layout().stage.survey.spots(), |d| d.floor.spots());
+    let spots = cx.layout().stage.survey.spots();
     let apart = |p: P2| {
         let [x, y] = view.to_page(p);
         (x - at[0]).hypot(y - at[1])
@@ -38,11 +37,10 @@ pub fn pressed(cx: Cx, view: &View, at: [f32; 2]) -> Command {
 /// What lies under the plan while heights are pressed into it.
 pub fn strip(ui: &mut Ui, cx: Cx, rect: Rect, out: &mut Vec<Command>) {
     ui.painter().rect_filled(rect, 0.0, colour(cx.theme.ui.raised));
-    let bay = &cx.document.bundle().bay.heights;
-    let told = cx.survey.map_or_else(|| format!("{} spots", bay.len()), |d| d.told(cx.session.feet));
-    let changed = cx.survey.is_some_and(Draft::is_changed);
+    let told = told(&cx.document.bundle().bay.heights, 0, cx.session.feet);
+    let changed = is_unwritten(cx);
     let state = match changed {
-        true => "not in the bay's file yet, and nothing is judged by it",
+        true => "not in the bay's file yet",
         false => "as the bay's file has it",
     };
     let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(rect.shrink2(vec2(14.0, 10.0))));
@@ -56,13 +54,16 @@ pub fn strip(ui: &mut Ui, cx: Cx, rect: Rect, out: &mut Vec<Command>) {
         if ui.add_enabled(changed, egui::Button::new("write into the bay's file")).clicked() {
             out.push(Command::Settle(Settle::Survey(Done::Write)));
         }
-        if ui.add_enabled(cx.survey.is_some_and(Draft::has_past), egui::Button::new("take back")).clicked() {
-            out.push(Command::Settle(Settle::Survey(Done::TakeBack)));
-        }
-        if ui.button("close").on_hover_text("Esc; what was entered stays in the table").clicked() {
+        if ui.button("close").on_hover_text("Esc; what was entered stays, and undo takes it back").clicked() {
             out.push(Command::Under(Under::Margins));
         }
     });
+}
+
+/// Whether the bay's file is yet to be written.
+fn is_unwritten(cx: Cx) -> bool {
+    let bay = named_path(cx.document.home(), cx.document.job().bay.as_str());
+    cx.document.is_file_changed(&bay)
 }
 
 /// The table.
@@ -119,7 +120,7 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
     if let Err(why) = &error {
         fault(ui, format!("reading error: {why}"));
     }
-    look::quiet(ui, told(&read, cx.session.feet));
+    look::quiet(ui, told(&read.spots, read.faults.len(), cx.session.feet));
     let bay = &cx.document.bundle().bay;
     match read.spots.iter().filter(|s| !bay.has_floor_at(P2::new(s.0, s.1))).count() {
         0 => {}
@@ -127,7 +128,7 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
         n => fault(ui, format!("{n} spots lie neither on the floor nor on an apron")),
     }
     let ready = read.faults.is_empty() && error.is_ok();
-    let changed = draft.is_changed();
+    let changed = draft.is_changed() || is_unwritten(cx);
     buttons(ui, |ui| {
         let write = ui
             .add_enabled_ui(ready && changed, |ui| {
@@ -135,6 +136,7 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
             })
             .inner;
         let why = if ready { "the bay's file says the same" } else { "some lines cannot be used" };
+        let write = write.on_hover_text("every job in this bay is judged by it from then on");
         if write.on_disabled_hover_text(why).clicked() {
             out.push(Command::Settle(Settle::Survey(Done::Write)));
         }
@@ -144,14 +146,6 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
         if changed && ui.button("throw it away").clicked() {
             out.push(Command::Settle(Settle::Survey(Done::ThrowAway)));
         }
-        if draft.has_past()
-            && ui
-                .button("take back")
-                .on_hover_text("what was last thrown away or entered on the plan")
-                .clicked()
-        {
-            out.push(Command::Settle(Settle::Survey(Done::TakeBack)));
-        }
         close(ui, "close", out);
     });
 }
@@ -159,7 +153,7 @@ pub fn table(ui: &mut Ui, cx: Cx, draft: &mut Draft, height: f32, out: &mut Vec<
 /// The height at one place.
 pub fn height(ui: &mut Ui, cx: Cx, height: &mut Height, out: &mut Vec<Command>) {
     let feet = cx.session.feet;
-    let known = height.line.is_some();
+    let known = height.spot.is_some();
     title(ui, if known { "This spot of the floor" } else { "Height of the floor here" });
     let (x, y) = (figure::length(height.at.x, feet), figure::length(height.at.y, feet));
     look::quiet(ui, format!("{x} to the right, {y} into the bay; above the datum, below it with a minus"));
@@ -186,7 +180,7 @@ pub fn height(ui: &mut Ui, cx: Cx, height: &mut Height, out: &mut Vec<Command>) 
     if let Some(fault) = &height.fault {
         ui.add(Label::new(egui::RichText::new(fault).color(colour(cx.theme.ui.fails))).wrap());
     }
-    let done = |mm| Command::Settle(Settle::Survey(Done::Height { at: height.at, line: height.line, mm }));
+    let done = |mm| Command::Settle(Settle::Survey(Done::Height { at: height.at, spot: height.spot, mm }));
     let mut fault = None;
     buttons(ui, |ui| {
         if look::main_button(ui, "enter", cx.theme).clicked() || entered {
@@ -204,29 +198,4 @@ pub fn height(ui: &mut Ui, cx: Cx, height: &mut Height, out: &mut Vec<Command>) 
         height.fault = fault;
         height.focused = false;
     }
-}
-
-/// The question before the bay's file is written over.
-pub fn write(ui: &mut Ui, cx: Cx, over: &Over, out: &mut Vec<Command>) {
-    let Over { path, before, after, changed } = over;
-    title(ui, "Write the survey into the bay's file");
-    text(ui, name_of(path)).on_hover_text(path.display().to_string());
-    let had = match before {
-        0 => "It has no heights yet".into(),
-        1 => "Its one height is replaced".into(),
-        n => format!("Its {n} heights are replaced"),
-    };
-    if *changed {
-        text(ui, "Its heights were changed by somebody else since they were read for this job.");
-    }
-    text(ui, format!("{had}; {after} will stand in it. The rest of the file stays as it is."));
-    look::quiet(ui, "Every job in this bay is judged by it from then on. This cannot be undone here.");
-    buttons(ui, |ui| {
-        if look::main_button(ui, "write it", cx.theme).clicked() {
-            out.push(Command::Settle(Settle::Survey(Done::Confirmed)));
-        }
-        if ui.button("back to the table").clicked() {
-            out.push(Command::Settle(Settle::Survey(Done::Table)));
-        }
-    });
 }
