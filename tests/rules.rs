@@ -75,8 +75,8 @@ fn names_are_unique_and_the_list_is_in_order() {
         let word = rule.id.word();
         assert!(word.chars().all(|c| c.is_ascii_lowercase() || c == '-') && !word.is_empty(), "{word:?}");
     }
-    let listed: BTreeSet<&str> = baywright::model::faults::RULES.iter().copied().collect();
-    assert_eq!(listed, words, "the names a job may accept are those of the rules");
+    let listed: Vec<RuleId> = RULES.iter().map(|r| r.id).collect();
+    assert_eq!(listed, RuleId::ALL, "the names a job may accept are those of the rules");
 }
 
 #[test]

@@ -76,7 +76,7 @@ pub fn cure(bench: &Bench, finding: &Finding) -> Option<Stance> {
         let shift = wanted - at;
         return Some(Stance { x: now.x + shift.x, y: now.y + shift.y, ..now });
     }
-    let shift = moves_help(finding.rule).then(|| finding.shift()).flatten()?;
+    let shift = finding.rule.rule().policy.moves_help.then(|| finding.shift()).flatten()?;
     Some(Stance { x: now.x + shift.x, y: now.y + shift.y, ..now })
 }
 
@@ -86,17 +86,4 @@ pub fn clearing(layout: &Layout, finding: &Finding) -> Option<Vec<Edit>> {
     let named = things.filter(|t| finding.items.contains(&t.name) || finding.moves.contains(&t.name));
     let edits: Vec<Edit> = named.map(|t| Edit::Clear { name: (&*t.name).into(), away: true }).collect();
     (!edits.is_empty()).then_some(edits)
-}
-
-/// Rules whose findings tell which way the vehicle would have to move.
-fn moves_help(rule: RuleId) -> bool {
-    matches!(
-        rule,
-        RuleId::VehicleClear
-            | RuleId::MirrorClear
-            | RuleId::TargetClear
-            | RuleId::RoomBehind
-            | RuleId::ClearZone
-            | RuleId::KeepClear
-    )
 }

@@ -11,12 +11,12 @@ use super::cx::Cx;
 use super::look;
 use super::seen::Seen;
 use super::worker::{Outcome, Worker};
-use crate::checks::{Finding, RuleId};
+use crate::checks::{Finding, InCurve, RULES, RuleId};
 use crate::geometry::NOISE_MM;
 use crate::layout::{Layout, Stance};
 use crate::paint::View;
 use crate::paint::screen::colour;
-use crate::siting::{Curve, Direction, HELD, Site, curve};
+use crate::siting::{Curve, Direction, Site, curve, held};
 use crate::units::{Put, Round};
 
 /// Height of the strip with its title.
@@ -168,26 +168,16 @@ fn holds(ui: &Ui, cx: Cx, rect: Rect) {
 /// "Holds vehicle-clear and keep-clear, not headroom": by the rules that speak of something in this job.
 fn holds_words(findings: &[Finding]) -> String {
     let spoken = |rule: RuleId| findings.iter().any(|f| f.rule == rule && !f.items.is_empty());
-    let words = |rules: &[RuleId]| {
-        let words: Vec<&str> = rules.iter().filter(|r| spoken(**r)).map(|r| r.word()).collect();
+    let words = |rules: &mut dyn Iterator<Item = RuleId>| {
+        let words: Vec<&str> = rules.filter(|r| spoken(*r)).map(RuleId::word).collect();
         match words.as_slice() {
             [] => "nothing".to_owned(),
             [one] => (*one).to_owned(),
             [first @ .., last] => format!("{} and {last}", first.join(", ")),
         }
     };
-    let others = [
-        RuleId::TargetsApart,
-        RuleId::Headroom,
-        RuleId::Doorway,
-        RuleId::DriveIn,
-        RuleId::SightLine,
-        RuleId::InView,
-        RuleId::Level,
-        RuleId::FloorLine,
-        RuleId::FixedPlace,
-    ];
-    format!("Holds {}; leaves out {}", words(&HELD), words(&others))
+    let mut others = RULES.iter().filter(|r| r.policy.curve == InCurve::LeftOut).map(|r| r.id);
+    format!("Holds {}; leaves out {}", words(&mut held()), words(&mut others))
 }
 
 /// Where on the line it fits, in words.

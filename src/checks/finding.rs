@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use super::RuleId;
+use super::{Competes, RuleId};
 use crate::geometry::{NOISE_MM, P2, V2};
 
 /// How a finding came out.
@@ -137,15 +137,14 @@ impl Finding {
         (length > NOISE_MM).then(|| away * (-margin / length))
     }
 
-    /// Whether its margin takes part in the job's least margin. What is left of a tolerance or a size is no room, so
-    /// these rules take part only where they fail.
+    /// Whether its margin takes part in the job's least margin.
     pub fn competes(&self) -> bool {
         let bad = matches!(self.outcome, Outcome::Fail | Outcome::Movable);
         self.unit == Unit::Mm
-            && match self.rule {
-                RuleId::Measured => false,
-                RuleId::Equipment | RuleId::CheckLength | RuleId::FixedPlace => bad,
-                _ => bad || matches!(self.outcome, Outcome::Pass | Outcome::Tight),
+            && match self.rule.rule().policy.competes {
+                Competes::Never => false,
+                Competes::WhereItFails => bad,
+                Competes::Always => bad || matches!(self.outcome, Outcome::Pass | Outcome::Tight),
             }
     }
 }

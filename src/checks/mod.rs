@@ -2,13 +2,18 @@
 //!
 //! The same function answers while the vehicle is dragged and when the job is printed.
 
+pub mod figures;
 pub mod finding;
 pub mod halo;
 pub mod pairs;
+mod rule;
 pub mod rules;
 mod verdict;
 mod ways;
+pub mod wording;
 
+pub use crate::model::RuleId;
 pub use finding::{Finding, Judgement, Outcome, Unit, Verdict, WayTaken};
-pub use rules::{Page, RULES, Rule, RuleId, level_map, level_margin};
+pub use rule::{Competes, InCurve, Judged, Page, Policy, Rule, Title, Wording};
+pub use rules::{RULES, level_map, level_margin};
 pub use verdict::{check, check_driven};

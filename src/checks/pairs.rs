@@ -3,8 +3,8 @@
 
 use std::sync::Arc;
 
+use super::RuleId;
 use super::finding::{Finding, Outcome};
-use super::rules::RuleId;
 use crate::driving::DriveIn;
 use crate::geometry::{NOISE_MM, P2, gap, stretch_gap};
 use crate::layout::{Kept, Layout, Solid, Thing, gap_of};

@@ -4,8 +4,9 @@ use std::sync::Arc;
 
 use super::finding::{Finding, Judgement, Outcome, Verdict, WayTaken};
 use super::pairs::Cx;
-use super::rules::{RULES, Rule, RuleId};
-use super::ways;
+use super::rule::{Judged, Rule};
+use super::rules::RULES;
+use super::{RuleId, ways};
 use crate::driving::DriveIn;
 use crate::layout::{Layout, Thing};
 
@@ -19,7 +20,7 @@ pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     let mut cx = Cx::new(layout);
     cx.driven = driven;
     let mut findings = Vec::with_capacity(about_so_many(layout));
-    for rule in RULES.iter().filter(|r| !waits(r.id)) {
+    for rule in RULES.iter().filter(|r| !waits(r)) {
         run(rule, &cx, &mut findings);
     }
     // which ways are taken decides what has to stand at the same time
@@ -27,18 +28,20 @@ pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     let idle: Vec<usize> = ways.iter().flat_map(|w| w.idle.iter().copied()).collect();
     if !idle.is_empty() {
         cx.set_idle(idle.clone());
-        // which walls the vehicle is driven up to is a matter of the setups done
-        findings.retain(|f| f.rule != RuleId::VehicleClear);
-        run(RuleId::VehicleClear.rule(), &cx, &mut findings);
+        let again = |rule: &Rule| rule.policy.judged == Judged::Again;
+        findings.retain(|f| !again(f.rule.rule()));
+        for rule in RULES.iter().filter(|r| again(r)) {
+            run(rule, &cx, &mut findings);
+        }
         findings.retain(|f| f.setup.is_none_or(|s| !idle.contains(&s)));
         // a rule that spoke of idle setups only still reports
-        for rule in RULES.iter().filter(|r| !waits(r.id)) {
+        for rule in RULES.iter().filter(|r| !waits(r)) {
             if !findings.iter().any(|f| f.rule == rule.id) {
                 findings.push(Finding::new(rule.id, Outcome::Pass));
             }
         }
     }
-    for rule in RULES.iter().filter(|r| waits(r.id)) {
+    for rule in RULES.iter().filter(|r| waits(r)) {
         run(rule, &cx, &mut findings);
     }
     let mut conditions = movable_conditions(layout, &findings);
@@ -91,8 +94,8 @@ impl Judgement {
 }
 
 /// Rules that speak of all setups together, once it is known which are done.
-fn waits(rule: RuleId) -> bool {
-    matches!(rule, RuleId::Equipment | RuleId::Readiness)
+fn waits(rule: &Rule) -> bool {
+    rule.policy.judged == Judged::Together
 }
 
 /// Every rule reports, also when it found nothing.
@@ -176,7 +179,7 @@ fn door_conditions(layout: &Layout, findings: &[Finding], idle: &[usize]) -> Vec
         let mut cx = Cx::new(&shut);
         cx.set_idle(idle.to_vec());
         let mut then = Vec::new();
-        for rule in RULES.iter().filter(|r| r.id.reads_walls()) {
+        for rule in RULES.iter().filter(|r| r.policy.walls) {
             (rule.run)(&cx, &mut then);
         }
         let fails_now = |f: &Finding| {

@@ -2,10 +2,9 @@
 
 use super::figures::Show;
 use super::siting::place;
-use super::titles::{halo_remedy, is_halo};
 use super::words::{capital, sentence, way};
 use crate::advice::{Advice, Own, Standing, Tried};
-use crate::checks::{Finding, Judgement, Outcome, RuleId, Verdict};
+use crate::checks::{Finding, Judgement, Outcome, Verdict};
 use crate::edit::Edit;
 use crate::geometry::V2;
 use crate::layout::{Layout, Stance};
@@ -52,9 +51,8 @@ fn told(
     show: Show,
 ) -> Option<String> {
     let finding = judgement.findings.get(at)?;
-    if finding.outcome == Outcome::Fail && is_halo(finding, layout) && halo_remedy(finding, layout).is_some()
-    {
-        return halo_remedy(finding, layout);
+    if let Some(instead) = (finding.rule.rule().wording.instead)(finding, layout) {
+        return Some(instead);
     }
     match advice.and_then(|a| a.of(at)) {
         Some(own) => Some(of_own(own, layout, show)),
@@ -66,28 +64,15 @@ fn told(
 
 /// What to do about a finding for which no move of the job was tried, or none cures it.
 pub fn remedy(finding: &Finding, layout: &Layout) -> Option<String> {
+    let rule = finding.rule.rule();
+    if let Some(own) = (rule.wording.remedy)(finding, layout) {
+        return Some(own);
+    }
     match finding.outcome {
-        Outcome::Unknown if finding.rule == RuleId::Readiness => Some(match finding.procedure {
-            None => "Choose a procedure for this vehicle".into(),
-            Some(_) => {
-                "Choose another variant, way or procedure, or look up the sensors it depends on".into()
-            }
-        }),
-        Outcome::Unknown if finding.rule == RuleId::Equipment => {
-            Some("Say in the equipment file how many are `owned`".into())
-        }
         Outcome::Unknown if !finding.missing.is_empty() => {
             Some(format!("Find out: {}", called_all(&finding.missing)))
         }
-        // below the floor: no drive helps that
-        Outcome::Fail if finding.rule == RuleId::TargetClear && finding.witness.is_none() => {
-            Some("Look up the height of this target again, and which edge of its face it is of".into())
-        }
-        Outcome::Fail if is_halo(finding, layout) => {
-            let name = finding.items.get(1).map_or("it", |n| n);
-            halo_remedy(finding, layout).or_else(|| Some(format!("Clear {name}, or use another bay")))
-        }
-        Outcome::Fail => Some(finding.rule.rule().page.remedy.to_string()),
+        Outcome::Fail => Some(rule.page.remedy.to_string()),
         _ => None,
     }
 }

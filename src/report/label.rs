@@ -1,13 +1,13 @@
 //! A finding's figures in few words: the line under a card's title, and the label on the plan. One wording for both.
 
 use super::figures::{Figures, Show};
-use crate::checks::{Finding, Outcome, RuleId, Unit};
+use crate::checks::{Finding, Unit};
 use crate::geometry::NOISE_MM;
 use crate::model::called;
 
 /// "needs 100 mm, has 12 mm"; nothing where the title says all: where nothing to spare is asked, or a size is told.
 pub fn line(finding: &Finding, show: Show) -> Option<String> {
-    let size = matches!(finding.rule, RuleId::Equipment | RuleId::CheckLength) && finding.unit == Unit::Mm;
+    let size = finding.rule.rule().wording.title_tells && finding.unit == Unit::Mm;
     match (finding.have, finding.need) {
         (Some(_), Some(need)) if !size && need != 0.0 => Some(asked(finding, &Figures::of(finding, show))),
         _ => None,
@@ -25,23 +25,18 @@ pub fn label(finding: &Finding, show: Show) -> String {
         return asked(finding, &figures);
     }
     let (over, left) = (figures.depth(), figures.left());
-    match finding.rule {
-        _ if have.abs() <= NOISE_MM => "nothing left".into(),
-        _ if have > 0.0 => format!("{left} left"),
-        RuleId::ClearZone => format!("{over} inside"),
-        RuleId::InView => format!("{over} outside"),
-        RuleId::DriveIn => format!("{over} in the way"),
-        RuleId::Doorway => format!("{over} short"),
-        _ => format!("overlaps by {over}"),
+    match have {
+        have if have.abs() <= NOISE_MM => "nothing left".into(),
+        have if have > 0.0 => format!("{left} left"),
+        _ => (finding.rule.rule().wording.past)(&over),
     }
 }
 
 fn asked(finding: &Finding, figures: &Figures) -> String {
     let (have, need) = (figures.have(), figures.need());
     let overlaps = finding.have.is_some_and(|h| h < -NOISE_MM);
-    match finding.rule {
-        RuleId::Measured => format!("measured {have}, nearer end of the band {need}"),
-        RuleId::CheckLength => format!("printed {need}, comes out as {have}"),
+    match finding.rule.rule().wording.told {
+        Some(told) => told(&need, &have),
         _ if figures.is_limit() => format!("allows {need}, has {have}"),
         _ if overlaps && finding.unit == Unit::Mm => format!("needs {need}, overlaps by {}", figures.depth()),
         _ => format!("needs {need}, has {have}"),
@@ -49,11 +44,8 @@ fn asked(finding: &Finding, figures: &Figures) -> String {
 }
 
 fn lacking(finding: &Finding) -> String {
-    match (finding.rule, finding.outcome) {
-        (_, Outcome::Unknown) => {}
-        (RuleId::SightLine, _) => return "sight blocked".into(),
-        (RuleId::DriveIn, Outcome::Fail) => return "cannot be driven in".into(),
-        _ => {}
+    if let Some(bare) = (finding.rule.rule().wording.bare)(finding) {
+        return bare.into();
     }
     match &finding.missing[..] {
         [] => match finding.items.first() {
@@ -68,6 +60,7 @@ fn lacking(finding: &Finding) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::checks::{Outcome, RuleId};
 
     fn found(rule: RuleId, have: f64, need: f64, margin: f64) -> Finding {
         Finding {

@@ -4,7 +4,6 @@ pub mod advice;
 pub mod figures;
 mod floor;
 mod floor_text;
-mod floor_words;
 pub mod json;
 pub mod label;
 mod moves;
@@ -13,7 +12,6 @@ pub mod siting;
 #[cfg(test)]
 mod tests;
 pub mod text;
-mod titles;
 mod way_in;
 pub mod words;
 mod wrap;

@@ -1,17 +1,14 @@
 //! A finding as a person reads it: a title that speaks, the two figures, and the move that helps.
 
 use super::figures::{self, Show};
-use super::floor_words;
 use super::label;
-use super::titles::{
-    apart, check_length, doorway, drive_in, equipment, fixed_place, headroom, measured, note_or, pair_name,
-    unknown, zone,
-};
-use crate::checks::{Finding, Judgement, Outcome, RuleId, Verdict};
+pub use crate::checks::wording::capital;
+use crate::checks::wording::{note_or, pair_name};
+use crate::checks::{Finding, Judgement, Outcome, RuleId, Title, Verdict};
 use crate::geometry::V2;
 use crate::layout::Layout;
 use crate::model::further::FixedTo;
-use crate::units::printable;
+use crate::model::{called, called_all};
 
 /// Subject, verb, object, amount.
 pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
@@ -20,27 +17,30 @@ pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
 
 /// The title as part of a longer sentence.
 pub fn sentence(finding: &Finding, layout: &Layout, show: Show) -> String {
-    match finding.rule {
-        RuleId::Readiness => note_or(finding, "nothing to confirm"),
-        _ if finding.items.is_empty() => format!("{}: nothing to judge", finding.rule.rule().page.title),
+    let rule = finding.rule.rule();
+    match &rule.wording.title {
+        Title::Note(or) => note_or(finding, or),
+        _ if finding.items.is_empty() => format!("{}: nothing to judge", rule.page.title),
         _ if finding.outcome == Outcome::NotApplicable => {
             format!("{}: {}", pair_name(finding), note_or(finding, "does not apply"))
         }
-        _ if finding.outcome == Outcome::Unknown => unknown(finding, layout),
-        RuleId::Measured => measured(finding, show),
-        RuleId::Equipment => equipment(finding, show),
-        RuleId::CheckLength => check_length(finding, show),
-        RuleId::FixedPlace => fixed_place(finding, show),
-        RuleId::Headroom => headroom(finding, show),
-        RuleId::Doorway => doorway(finding, show),
-        RuleId::DriveIn => drive_in(finding, show),
-        RuleId::ClearZone => zone(finding, layout, show),
-        RuleId::SightLine => floor_words::sight_line(finding, show),
-        RuleId::InView => floor_words::in_view(finding, show),
-        RuleId::Level => floor_words::level(finding, show),
-        RuleId::FloorLine => floor_words::floor_line(finding, show),
-        RuleId::OnLift => floor_words::on_lift(finding, show),
-        _ => apart(finding, show),
+        _ if finding.outcome == Outcome::Unknown => {
+            (rule.wording.unknown)(finding).unwrap_or_else(|| unknown(finding))
+        }
+        Title::Says(says) => says(finding, layout, show),
+    }
+}
+
+fn unknown(finding: &Finding) -> String {
+    let what = pair_name(finding);
+    match (&finding.note, finding.missing.as_slice()) {
+        (Some(note), []) => format!("{what}: {note}"),
+        (_, []) => format!("{what} is not known"),
+        (_, [only]) if finding.items.len() == 1 && *only == finding.items[0] => {
+            format!("{} is not known", called(only))
+        }
+        (_, [only]) => format!("{what} cannot be judged: {} is not known", called(only)),
+        (_, many) => format!("{what} cannot be judged: {} are not known", called_all(many)),
     }
 }
 
@@ -128,15 +128,5 @@ pub fn fixed_to(fixed: &FixedTo) -> String {
         FixedTo::Wall => "hangs on the wall".into(),
         FixedTo::Bay(name) => format!("is where {name} is installed"),
         FixedTo::Earlier(setup) => format!("stays where {setup} put it"),
-    }
-}
-
-/// On one line, with a capital first; what a file's text holds besides plain text is spelt out.
-pub fn capital(text: &str) -> String {
-    let text = printable(text);
-    let mut chars = text.chars();
-    match chars.next() {
-        Some(first) => first.to_uppercase().chain(chars).collect(),
-        None => String::new(),
     }
 }

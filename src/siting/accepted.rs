@@ -49,7 +49,7 @@ impl Relaxed {
     /// What a pair needs: its rule's need, or less where a person accepted less.
     pub fn need(&self, rule: RuleId, setup: Option<usize>, items: [&Arc<str>; 2], need: f64) -> f64 {
         let Some(items) = self.accepted_items(rule, items) else { return need };
-        let solid = matches!(rule, RuleId::VehicleClear | RuleId::MirrorClear | RuleId::TargetClear);
+        let solid = rule.rule().policy.solid;
         let key = (rule, setup, items);
         match self.have.get(&key) {
             Some(have) if solid => need.min(have.max(0.0)),

@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 
 use super::site::Site;
 use super::space::Space;
-use crate::checks::RuleId;
+use crate::checks::{InCurve, RULES, RuleId};
 use crate::geometry::{NOISE_MM, P2, V2};
 use crate::layout::Stance;
 
@@ -34,15 +34,9 @@ pub struct Curve {
 
 /// The rules the curve holds, in their order: those siting searches by. Headroom, doorway, way in, sights and floor are not
 /// in it; places the bay fixes leave no margin of their own.
-pub const HELD: [RuleId; 7] = [
-    RuleId::VehicleClear,
-    RuleId::MirrorClear,
-    RuleId::TargetClear,
-    RuleId::RoomBehind,
-    RuleId::ClearZone,
-    RuleId::KeepClear,
-    RuleId::OnLift,
-];
+pub fn held() -> impl Iterator<Item = RuleId> {
+    RULES.iter().filter(|r| r.policy.curve == InCurve::Held).map(|r| r.id)
+}
 
 /// Points at most.
 const MOST: usize = 400;

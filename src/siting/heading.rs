@@ -91,7 +91,7 @@ fn worst(site: &Site, stance: Stance) -> String {
     let mut cx = Cx::new(&there);
     cx.set_idle(site.idle.clone());
     let mut findings = Vec::new();
-    for rule in RULES.iter().filter(|r| r.id.is_plan()) {
+    for rule in RULES.iter().filter(|r| r.policy.plan) {
         (rule.run)(&cx, &mut findings);
     }
     let counts = |f: &&Finding| f.setup.is_none_or(|s| !site.idle.contains(&s)) && f.margin.is_some();

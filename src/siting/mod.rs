@@ -30,7 +30,7 @@ mod turn;
 mod whole;
 
 pub use change::{Change, Tried};
-pub use curve::{Curve, Direction, HELD, curve};
+pub use curve::{Curve, Direction, curve, held};
 pub use even::{Even, even};
 pub use find::{Ask, Best, Halted, OtherBay, Siting, best_pose, find, find_among, judged_pose};
 pub use heading::HeadingFound;

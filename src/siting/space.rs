@@ -100,14 +100,7 @@ impl Space {
 /// What a finding of a plan rule is about, in words: "board and north wall"; of a lift the part that counts. `post`: a post
 /// of the lift that stands between the axles.
 pub(super) fn pair_words(rule: RuleId, items: &[Arc<str>], post: bool) -> String {
-    match (rule, items) {
-        (RuleId::OnLift, [moving, lift]) if post => format!("the {moving}'s axles and {lift}"),
-        (RuleId::OnLift, [moving, lift]) if **moving == *"tyres" => {
-            format!("tyres and the runways of {lift}")
-        }
-        (RuleId::OnLift, [moving, lift]) => format!("{moving} and the middle line of {lift}"),
-        _ => items.join(" and "),
-    }
+    (rule.rule().wording.pair)(items, post)
 }
 
 /// The whole plane.

@@ -10,6 +10,7 @@
 )]
 
 mod dependencies;
+mod rules;
 
 use std::fs;
 use std::path::{Path, PathBuf};

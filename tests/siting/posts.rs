@@ -39,7 +39,7 @@ fn a_lift_without_runways_holds_the_middle_line_and_its_posts_between_the_axles(
     let (s, left) = (swing.place.stance, swing.swing.left);
     let whole = |heading: f64| {
         let there = baywright::checks::check(&site.layout.at(Stance { heading, ..s }));
-        let plan = there.findings.iter().filter(|f| f.rule.is_plan());
+        let plan = there.findings.iter().filter(|f| f.rule.rule().policy.plan);
         plan.filter_map(|f| f.margin).fold(f64::INFINITY, f64::min)
     };
     assert!(

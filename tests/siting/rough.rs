@@ -106,7 +106,7 @@ fn fails(layout: &Layout, x: f64, y: f64, heading: f64) -> Option<String> {
     let there = layout.at(Stance { x, y, heading });
     let cx = Cx::new(&there);
     let mut findings = Vec::new();
-    for rule in RULES.iter().filter(|r| r.id.is_plan()) {
+    for rule in RULES.iter().filter(|r| r.policy.plan) {
         (rule.run)(&cx, &mut findings);
     }
     findings

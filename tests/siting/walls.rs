@@ -23,7 +23,7 @@ fn findings(layout: &Layout, stance: Stance) -> Vec<Finding> {
     let there = layout.at(stance);
     let cx = Cx::new(&there);
     let mut findings = Vec::new();
-    for rule in RULES.iter().filter(|r| r.id.is_plan() || r.id == RuleId::FixedPlace) {
+    for rule in RULES.iter().filter(|r| r.policy.plan || r.id == RuleId::FixedPlace) {
         (rule.run)(&cx, &mut findings);
     }
     findings

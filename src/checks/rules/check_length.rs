@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Competes, Decimals, InCurve, Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Asks, Figures, Show};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
 use crate::layout::lengths::{at, between};
-use crate::layout::{Known, Setup, both};
+use crate::layout::{Known, Layout, Setup, both};
 use crate::model::Name;
 use crate::model::further::CheckLength;
 
@@ -23,7 +24,16 @@ pub const RULE: Rule = Rule {
         remedy: "Check the procedure's figures, the variant and the vehicle's wheelbase and track against the maker's text.",
         source: "`checks` of the procedure file; 1 mm is what a printed millimetre and a tape can be read to (common practice, no source).",
     },
+    policy: Policy { competes: Competes::WhereItFails, curve: InCurve::NoRoom, ..Policy::PLAIN },
+    wording: Wording {
+        asks: |_| Asks::Told,
+        decimals: Decimals::Tenths,
+        told: Some(|need, have| format!("printed {need}, comes out as {have}")),
+        title_tells: true,
+        ..Wording::titled(title)
+    },
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -94,4 +104,30 @@ fn corner(setup: &Setup, a: &Name, b: &Name, c: &Name) -> Known<(f64, f64)> {
     let longer = p.norm().max(q.norm());
     let off = if longer > 0.0 { p.dot(&q).abs() / longer } else { f64::INFINITY };
     Ok((off, 0.0))
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let marks = finding.items.join("-");
+    let figures = Figures::of(finding, show);
+    let have = figures.have();
+    if finding.note.as_deref() == Some("off the right angle") {
+        return match finding.outcome {
+            Outcome::Fail => format!("the corner {marks} is {} off a right angle", figures.apart()),
+            _ => format!("the corner {marks} is a right angle"),
+        };
+    }
+    if let [a, b, c, d] = finding.items.as_slice()
+        && finding.note.as_deref() == Some("equal lengths")
+    {
+        return match finding.outcome {
+            Outcome::Fail => {
+                format!("{a}-{b} and {c}-{d} come out {} apart and should be equal", figures.apart())
+            }
+            _ => format!("{a}-{b} and {c}-{d} are equal at {have}"),
+        };
+    }
+    match finding.outcome {
+        Outcome::Fail => format!("check length {marks} comes out as {have}, printed is {}", figures.need()),
+        _ => format!("check length {marks} comes out as {have}"),
+    }
 }

@@ -1,6 +1,6 @@
 //! Zones kept free of what the procedure forbids there.
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::geometry::{NOISE_MM, gap};
@@ -8,6 +8,7 @@ use crate::layout::{Area, Bound, BoundKind, Setup, Solid, Thing, Zone};
 use crate::model::language::FreeOf;
 
 mod around;
+mod words;
 
 pub use around::{HaloPair, HaloStill, halo_pairs};
 
@@ -21,7 +22,15 @@ pub const RULE: Rule = Rule {
         remedy: "Clear the thing, switch the lamp off, close the blind, drive the vehicle so that the zone misses it, or use another bay.",
         source: "The procedure file, after the maker's text. The vehicle and the job's own targets never break the job's own zones.",
     },
+    policy: Policy::PLAN,
+    wording: Wording {
+        past: |over| format!("{over} inside"),
+        remedy: words::remedy,
+        instead: words::instead,
+        ..Wording::titled(words::title)
+    },
     run,
+    pairs: Some(pairs),
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {

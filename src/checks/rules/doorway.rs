@@ -1,8 +1,11 @@
 //! The vehicle passes the doorway it comes in by.
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
+use crate::checks::wording::{the, two};
+use crate::layout::Layout;
 
 pub const RULE: Rule = Rule {
     id: RuleId::Doorway,
@@ -14,7 +17,10 @@ pub const RULE: Rule = Rule {
         remedy: "Bring the vehicle in by another doorway, or book another bay.",
         source: "Geometry; nothing to spare is asked.",
     },
+    policy: Policy::PLAIN,
+    wording: Wording { past: |over| format!("{over} short"), ..Wording::titled(title) },
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -40,6 +46,18 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     finding.items = vec![cx.vehicle.clone(), door.name.text.clone()];
     finding.note = Some(if up < across { "in height".into() } else { "in width".into() });
     out.push(finding);
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let (subject, door) = two(finding);
+    let figures = Figures::of(finding, show);
+    let high = finding.note.as_deref() == Some("in height");
+    if finding.margin.is_some_and(|m| m < 0.0) {
+        let too = if high { "high" } else { "wide" };
+        format!("the {subject} is {} too {too} for {}", figures.short(), the(&door))
+    } else {
+        format!("the {subject} passes {} with {} to spare", the(&door), figures.left())
+    }
 }
 
 #[cfg(test)]

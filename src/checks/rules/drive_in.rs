@@ -2,10 +2,13 @@
 
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
+use crate::checks::wording::{note_or, the, two};
 use crate::driving::{Answer, DEEPEST, NoPath, Path};
+use crate::layout::Layout;
 
 pub const RULE: Rule = Rule {
     id: RuleId::DriveIn,
@@ -17,7 +20,14 @@ pub const RULE: Rule = Rule {
         remedy: "Clear the thing named, let the vehicle stand nearer to the doorway's middle line, turn it round, or bring it in by another doorway.",
         source: "`turning_circle` of the vehicle; `straight_run` of the job, 500 mm unless it says otherwise: the shop's own figure. No standard asks for room to spare, so none is needed here.",
     },
+    policy: Policy::PLAIN,
+    wording: Wording {
+        past: |over| format!("{over} in the way"),
+        bare: |f| (f.outcome == Outcome::Fail).then_some("cannot be driven in"),
+        ..Wording::titled(title)
+    },
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -80,6 +90,25 @@ fn not_found(cx: &Cx, none: &NoPath, door: Option<&Arc<str>>) -> Finding {
     }
     finding.note = Some(none.why.clone().into());
     finding
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let (_, still) = two(finding);
+    let figures = Figures::of(finding, show);
+    match finding.outcome {
+        Outcome::Movable => format!("{still} stands in the way in"),
+        Outcome::Fail | Outcome::Accepted if finding.margin.is_some() => {
+            let short = figures.short();
+            format!("the vehicle cannot be driven in: {} is {short} in the way", the(&still))
+        }
+        Outcome::Fail | Outcome::Accepted => {
+            format!("the vehicle cannot be driven in: {}", note_or(finding, "no way was found"))
+        }
+        _ => {
+            let left = figures.left();
+            format!("the vehicle can be driven in, {left} from {} at the nearest", the(&still))
+        }
+    }
 }
 
 #[cfg(test)]

@@ -3,10 +3,12 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Competes, InCurve, Judged, Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
-use crate::layout::{Setup, pieces};
+use crate::checks::wording::{note_or, pair_name};
+use crate::layout::{Layout, Setup, pieces};
 
 pub const RULE: Rule = Rule {
     id: RuleId::Equipment,
@@ -18,7 +20,15 @@ pub const RULE: Rule = Rule {
         remedy: "Borrow, hire or buy the target named, or send the job out.",
         source: "`owned`, `face` and `serves` of the equipment file; `needs` and the stations of the procedure.",
     },
+    policy: Policy {
+        competes: Competes::WhereItFails,
+        curve: InCurve::NoRoom,
+        judged: Judged::Together,
+        ..Policy::PLAIN
+    },
+    wording: Wording { unknown, title_tells: true, remedy, ..Wording::titled(title) },
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -125,6 +135,36 @@ fn sizes(cx: &Cx, setup: &Setup, name: &Arc<str>, out: &mut Vec<Finding>) {
             ..base(if size.spare < 0.0 { Outcome::Fail } else { Outcome::Pass })
         });
     }
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let figures = Figures::of(finding, show);
+    let (have, need) = (figures.have(), figures.need());
+    let name = finding.items.join(", for which stands ");
+    if finding.unit == Unit::Mm {
+        let word = note_or(finding, "size");
+        return match (finding.outcome, finding.have) {
+            (Outcome::Fail, None) => format!("{name}: {word}"),
+            (Outcome::Fail, _) => format!("{name} has the wrong {word}: {have} against {need}"),
+            _ => format!("{name} has the {word} asked for: {have} against {need}"),
+        };
+    }
+    match (finding.outcome, &finding.note) {
+        (Outcome::Fail, Some(note)) => format!("{name} is not there: {note}"),
+        (Outcome::Fail, None) => {
+            format!("the shop owns {have} of the {need} pieces of {name} that stand at once")
+        }
+        _ => format!("the shop owns {have} of {name}, {need} needed at once"),
+    }
+}
+
+fn unknown(finding: &Finding) -> Option<String> {
+    Some(format!("how many of {} the shop owns is not known", pair_name(finding)))
+}
+
+fn remedy(finding: &Finding, _: &Layout) -> Option<String> {
+    let unknown = finding.outcome == Outcome::Unknown;
+    unknown.then(|| "Say in the equipment file how many are `owned`".into())
 }
 
 #[cfg(test)]

@@ -1,11 +1,13 @@
 //! The vehicle stands where a wall, an installed thing or a painted line wants it.
 
-use super::{Page, Rule, RuleId};
+use super::{Competes, Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Asks, Figures, Show, by_sums};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
+use crate::checks::wording::{the, two};
 use crate::geometry::{NOISE_MM, P2};
 use crate::layout::fixed::{Axis, Covers, Miss, misses, not_bare, wall_behind, without_wall};
-use crate::layout::{Stand, Station};
+use crate::layout::{Layout, Stand, Station};
 use crate::model::further::FixedTo;
 
 pub const RULE: Rule = Rule {
@@ -18,7 +20,14 @@ pub const RULE: Rule = Rule {
         remedy: "Drive by the amount named. A door or a thing in the way: use another piece of the wall, or clear it.",
         source: "`fixed_to`, `stand_on` and `tolerance` of the procedure file. Where no tolerance is printed, the shop's `measuring` stands in and says so.",
     },
+    policy: Policy { competes: Competes::WhereItFails, ..Policy::PLAIN },
+    wording: Wording {
+        // station, what holds it, and along which axis it is off
+        asks: |f| if f.items.len() == 3 { Asks::Limit } else { by_sums(f) },
+        ..Wording::titled(title)
+    },
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -119,5 +128,28 @@ pub fn own_wall(cx: &Cx, station: &Station) -> Option<u32> {
     match (&station.def.fixed_to, &station.place) {
         (Some(FixedTo::Wall), Ok(stand)) => wall_behind(cx.layout, stand),
         _ => None,
+    }
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let (station, to) = two(finding);
+    let have = finding.have.unwrap_or(0.0);
+    let figures = Figures::of(finding, show);
+    let bad = finding.outcome == Outcome::Fail;
+    if finding.items.len() == 1 {
+        return format!("{station} has no wall behind it to hang on");
+    }
+    match finding.items.get(2).map(|a| &**a) {
+        Some("along") if bad => {
+            let way = if have < 0.0 { "near" } else { "far" };
+            format!("{} is {} too {way} for {station}", the(&to), figures.have())
+        }
+        Some("across") if bad => format!("{station} comes to lie {} beside {}", figures.have(), the(&to)),
+        Some("turn") if bad => format!("{station} stands {} out of square to {}", figures.have(), the(&to)),
+        Some("line") if bad => format!("mark {station} lies {} beside {}", figures.have(), the(&to)),
+        Some("turn") => format!("{station} is square to {} within {}", the(&to), figures.have()),
+        Some(axis) => format!("{station} is where {} wants it, {axis}", the(&to)),
+        None if have < 0.0 => format!("{to} takes {} of the bare wall {station} hangs on", figures.depth()),
+        None => format!("{station} hangs on bare wall, {} from {}", figures.have(), the(&to)),
     }
 }

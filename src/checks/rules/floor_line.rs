@@ -2,11 +2,13 @@
 
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
+use crate::checks::wording::item;
 use crate::geometry::{Line, NOISE_MM, P2, P3, Ray, V2};
-use crate::layout::{Stage, Thing, both};
+use crate::layout::{Layout, Stage, Thing, both};
 
 pub const RULE: Rule = Rule {
     id: RuleId::FloorLine,
@@ -18,7 +20,10 @@ pub const RULE: Rule = Rule {
         remedy: "Clear what stands on the line, open a door, or move the vehicle back from where the line ends.",
         source: "`reach` of the procedure's line.",
     },
+    policy: Policy { walls: true, plan: true, ..Policy::PLAIN },
+    wording: Wording::titled(title),
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -148,6 +153,18 @@ fn usable_floor(stage: &Stage, at: P2, way: V2) -> (f64, Option<Arc<str>>) {
         }
     }
     (last.0, last.1.and_then(name))
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let (mark, line) = (item(finding, 0), item(finding, 1));
+    let ends = finding.note.as_deref().map_or(String::new(), |n| format!(": {n}"));
+    let figures = Figures::of(finding, show);
+    match finding.margin {
+        Some(margin) if margin < 0.0 => {
+            format!("the string line {line} from {mark} is {} short of floor{ends}", figures.short())
+        }
+        _ => format!("the string line {line} from {mark} finds {} of floor{ends}", figures.have()),
+    }
 }
 
 #[cfg(test)]

@@ -2,9 +2,11 @@
 
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
+use crate::checks::wording::{the, two};
 use crate::geometry::{NOISE_MM, P2, Shape, V2, gap};
 use crate::layout::strings::StringRun;
 use crate::layout::{Area, Known, Layout, Solid, Stand, Thing, both};
@@ -20,7 +22,10 @@ pub const RULE: Rule = Rule {
         remedy: "Stand elsewhere in the bay, lower the lift, raise or clear what hangs there, or use another bay.",
         source: "`headroom` of the bay or the job, 150 mm unless the shop says otherwise; for a zone its printed top and nothing more.",
     },
+    policy: Policy::PLAIN,
+    wording: Wording::titled(title),
     run,
+    pairs: None,
 };
 
 /// Something that needs height above it.
@@ -174,6 +179,20 @@ fn over_roof(run: &StringRun) -> Known<Option<Shape>> {
 
 fn tops<'a>(solids: impl IntoIterator<Item = &'a Solid>) -> Vec<(&'a Shape, f64)> {
     solids.into_iter().map(|s| (&s.shape, s.z.hi)).collect()
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let (subject, above) = two(finding);
+    let figures = Figures::of(finding, show);
+    match finding.margin {
+        Some(margin) if margin < 0.0 && finding.have.is_some_and(|h| h < 0.0) => {
+            format!("{subject} reaches {} above {}", figures.depth(), the(&above))
+        }
+        Some(margin) if margin < 0.0 => {
+            format!("{subject} is {} too high under {}", figures.short(), the(&above))
+        }
+        _ => format!("{subject} ends {} below {}", figures.have(), the(&above)),
+    }
 }
 
 #[cfg(test)]

@@ -2,12 +2,14 @@
 
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
+use crate::checks::wording::{item, the};
 use crate::geometry::P3;
 use crate::layout::sights::SightLine;
-use crate::layout::{Setup, Stand};
+use crate::layout::{Layout, Setup, Stand};
 
 pub const RULE: Rule = Rule {
     id: RuleId::InView,
@@ -19,7 +21,10 @@ pub const RULE: Rule = Rule {
         remedy: "Check the sensor's place and angles in the vehicle file, the variant and the procedure's distance; nothing in the bay changes this. A target that shows its back: look up where it has to look.",
         source: "`view` of the vehicle file's sensor, `looks` of the procedure; nothing to spare is asked.",
     },
+    policy: Policy::PLAIN,
+    wording: Wording { past: |over| format!("{over} outside"), ..Wording::titled(title) },
     run,
+    pairs: None,
 };
 
 /// Degrees that differ by no more than this are equal.
@@ -98,6 +103,30 @@ fn measured(left: f64, fails: bool, at: P3, base: Finding) -> Finding {
         margin: Some(left),
         witness: Some((at.xy(), at.xy())),
         ..base
+    }
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let (sensor, seen) = (item(finding, 0), item(finding, 1));
+    let figures = Figures::of(finding, show);
+    let front = finding.note.as_deref() == Some(TURNED);
+    match finding.margin {
+        Some(left) if front && left < 0.0 => {
+            format!("{seen} shows its back to {}, by {}", the(&sensor), figures.short())
+        }
+        Some(_) if front && finding.outcome == Outcome::Fail => {
+            format!("{seen} stands edge-on to {}", the(&sensor))
+        }
+        Some(_) if front => {
+            format!("{seen} shows its front to {}, {} from edge-on", the(&sensor), figures.left())
+        }
+        Some(left) if left < 0.0 => {
+            format!("{seen} reaches {} out of the view of {}", figures.short(), the(&sensor))
+        }
+        Some(_) => {
+            format!("{seen} lies inside the view of {} with {} to spare", the(&sensor), figures.left())
+        }
+        None => format!("{seen} in the view of {}", the(&sensor)),
     }
 }
 

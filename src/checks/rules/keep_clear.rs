@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::fixed_place::held_by_bay;
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::layout::Solid;
@@ -18,7 +18,10 @@ pub const RULE: Rule = Rule {
         remedy: "Stand the vehicle elsewhere. These areas are not moved and not accepted away: local codes rule.",
         source: "`keep_clear` of the bay file, with the reason the shop wrote there; local codes are the authority.",
     },
+    policy: Policy { walls: false, ..Policy::PLAN },
+    wording: Wording::USUAL,
     run,
+    pairs: Some(pairs),
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {

@@ -3,9 +3,11 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Decimals, Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Asks, Figures, Show};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
+use crate::checks::wording::item;
 use crate::geometry::{NOISE_MM, P2, Polygon, segment_gap};
 use crate::layout::plane::no_survey;
 use crate::layout::{FloorField, Known, Layout, Setup, Stance, WheelPlane, both};
@@ -22,7 +24,15 @@ pub const RULE: Rule = Rule {
         remedy: "Stand the vehicle elsewhere, shim the target by the height given with the station if the procedure allows that, or survey more of the floor.",
         source: "`within` of the procedure; where the maker gives no figure, `level` of the bay or the job, 5 mm unless the shop says otherwise.",
     },
+    policy: Policy::PLAIN,
+    wording: Wording {
+        asks: |_| Asks::Limit,
+        decimals: Decimals::TenthsOfLimits,
+        limited: "the floor",
+        ..Wording::titled(title)
+    },
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -170,6 +180,12 @@ fn held(
 fn raised(layout: &Layout) -> Option<Cow<'static, str>> {
     (layout.raise != 0.0)
         .then(|| "the vehicle is raised: the floor's survey says nothing of the lift's plane".into())
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let have = Figures::of(finding, show).have();
+    let note = finding.note.as_deref().unwrap_or("off the plane of the wheels");
+    format!("the floor at {} lies {have} {note}", item(finding, 0))
 }
 
 #[cfg(test)]

@@ -1,8 +1,10 @@
 //! Figures taken off the car or the bay.
 
-use super::{Page, Rule, RuleId};
+use super::{Competes, InCurve, Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Asks, Figures, Show};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
+use crate::checks::wording::pair_name;
 use crate::layout::Layout;
 use crate::model::further::Pick;
 use crate::model::language;
@@ -17,7 +19,15 @@ pub const RULE: Rule = Rule {
         remedy: "Measure it and type it in. Outside the band: stop, and put the vehicle right first, as the maker says.",
         source: "`measured` of the procedure file.",
     },
+    policy: Policy { competes: Competes::Never, curve: InCurve::NoRoom, ..Policy::PLAIN },
+    wording: Wording {
+        unknown,
+        asks: |_| Asks::Told,
+        told: Some(|need, have| format!("measured {have}, nearer end of the band {need}")),
+        ..Wording::titled(title)
+    },
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -138,6 +148,28 @@ fn judge(reading: f64, band: Option<(f64, f64)>, base: Finding) -> Finding {
         need: Some(nearer),
         margin: Some(margin),
         ..base
+    }
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let figures = Figures::of(finding, show);
+    let (name, have) = (pair_name(finding), figures.have());
+    match (finding.outcome, finding.margin, &finding.note) {
+        (Outcome::Fail, Some(_), _) => {
+            let by = figures.short();
+            format!("{name} of {have} is outside the maker's band by {by}: the work may not be done")
+        }
+        (_, _, Some(note)) => format!("{name} of {have} {note}"),
+        (_, Some(_), _) => format!("{name} of {have} is inside the maker's band"),
+        _ => format!("{name} is {have}"),
+    }
+}
+
+/// What is missing is the figure itself.
+fn unknown(finding: &Finding) -> Option<String> {
+    match (finding.missing.as_slice(), finding.items.as_slice()) {
+        ([missing], [item]) if missing == item => Some(format!("{item} is not measured")),
+        _ => None,
     }
 }
 

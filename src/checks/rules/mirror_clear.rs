@@ -1,6 +1,6 @@
 //! Room beside the mirrors.
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
 
@@ -14,7 +14,10 @@ pub const RULE: Rule = Rule {
         remedy: "Drive the vehicle away from the thing named, fold the mirrors only where the maker's procedure allows it, or clear the thing.",
         source: "`clearance` of the bay or the job, 100 mm unless the shop says otherwise: the shop's own figure.",
     },
+    policy: Policy { solid: true, ..Policy::PLAN },
+    wording: Wording::USUAL,
     run,
+    pairs: Some(pairs),
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {

@@ -2,12 +2,14 @@
 
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Decimals, InCurve, Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Asks, Figures, Show, by_sums};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
+use crate::checks::wording::item;
 use crate::geometry::{Line, NOISE_MM, P2, V2};
-use crate::layout::Solid;
 use crate::layout::lift::{axles, lift_margin, lift_of, middle_line, off_middle, post_name};
+use crate::layout::{Layout, Solid};
 use crate::model::bay::Lift;
 use crate::model::shape::PlanShape;
 
@@ -21,7 +23,16 @@ pub const RULE: Rule = Rule {
         remedy: "Drive the vehicle straight onto the middle of the lift, or use another lift. Only trained people, as the lift's maker says.",
         source: "Geometry for the tyres; common practice for the posts; `tolerance` of the bay's lift for its middle, after its maker.",
     },
+    policy: Policy { plan: true, curve: InCurve::Held, ..Policy::PLAIN },
+    wording: Wording {
+        asks: |f| if f.need.is_some_and(|need| need > 0.0) { Asks::Limit } else { by_sums(f) },
+        decimals: Decimals::TenthsOfLimits,
+        limited: "its place on the lift",
+        pair,
+        ..Wording::titled(title)
+    },
     run,
+    pairs: None,
 };
 
 /// The vehicle, at one of the places it stands in, held against the lift it is put on. The check judges it; siting
@@ -140,6 +151,35 @@ fn middle(pair: &LiftPair) -> Finding {
         margin: Some(margin),
         note: Some("off the lift's middle line".into()),
         ..Finding::new(RuleId::OnLift, if margin < 0.0 { Outcome::Fail } else { Outcome::Pass })
+    }
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let (what, lift) = (item(finding, 0), item(finding, 1));
+    let figures = Figures::of(finding, show);
+    if what == "tyres" {
+        return match finding.outcome {
+            Outcome::Fail => format!("the tyres reach {} past the runways of {lift}", figures.depth()),
+            _ => format!("the tyres stand {} inside the runways of {lift}", figures.have()),
+        };
+    }
+    if finding.note.as_deref() == Some(BETWEEN_AXLES) {
+        return match finding.outcome {
+            Outcome::Fail => {
+                format!("{lift} is {} too far from the middle between the axles", figures.short())
+            }
+            _ => format!("{lift} stands between the axles with {} to spare", figures.left()),
+        };
+    }
+    format!("the {what} is {} off the middle line of {lift}", figures.have())
+}
+
+fn pair(items: &[Arc<str>], post: bool) -> String {
+    match items {
+        [moving, lift] if post => format!("the {moving}'s axles and {lift}"),
+        [moving, lift] if **moving == *"tyres" => format!("tyres and the runways of {lift}"),
+        [moving, lift] => format!("{moving} and the middle line of {lift}"),
+        _ => items.join(" and "),
     }
 }
 

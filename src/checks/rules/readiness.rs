@@ -2,10 +2,11 @@
 
 use std::borrow::Cow;
 
-use super::{Page, Rule, RuleId};
+use super::{InCurve, Judged, Page, Policy, Rule, RuleId, Title, Wording};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::geometry::Frame;
+use crate::layout::Layout;
 use crate::model::Name;
 use crate::model::further::FixedTo;
 use crate::model::language::FreeOf;
@@ -20,7 +21,10 @@ pub const RULE: Rule = Rule {
         remedy: "Confirm each line at the vehicle, before the first target is set. Where nothing is placed, choose a procedure, or look up the variant, the way and the sensors it depends on.",
         source: "The procedure file's own lists, notes and conditions.",
     },
+    policy: Policy { curve: InCurve::NoRoom, judged: Judged::Together, ..Policy::PLAIN },
+    wording: Wording { title: Title::Note("nothing to confirm"), remedy, ..Wording::USUAL },
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -196,6 +200,16 @@ fn drive_words(from: &Frame, to: &Frame) -> Option<String> {
         ));
     }
     (!words.is_empty()).then(|| words.join(", "))
+}
+
+fn remedy(finding: &Finding, _: &Layout) -> Option<String> {
+    if finding.outcome != Outcome::Unknown {
+        return None;
+    }
+    Some(match finding.procedure {
+        None => "Choose a procedure for this vehicle".into(),
+        Some(_) => "Choose another variant, way or procedure, or look up the sensors it depends on".into(),
+    })
 }
 
 #[cfg(test)]

@@ -1,8 +1,11 @@
 //! Room for a person behind a target.
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::Show;
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
+use crate::checks::wording::{apart_as, item};
+use crate::layout::Layout;
 
 pub const RULE: Rule = Rule {
     id: RuleId::RoomBehind,
@@ -14,7 +17,10 @@ pub const RULE: Rule = Rule {
         remedy: "Move the vehicle back, clear what stands there, or use a target that is set from the front.",
         source: "`room_behind` of the equipment file: what the shop found it needs.",
     },
+    policy: Policy::PLAN,
+    wording: Wording::titled(title),
     run,
+    pairs: Some(pairs),
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
@@ -43,6 +49,10 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
             }
         }
     }
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    apart_as(&format!("room behind {}", item(finding, 0)), false, finding, show)
 }
 
 #[cfg(test)]

@@ -2,12 +2,14 @@
 
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
+use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
-use crate::geometry::{P2, RayGap, Upright};
+use crate::checks::wording::{item, the};
+use crate::geometry::{NOISE_MM, P2, RayGap, Upright};
 use crate::layout::sights::SightLine;
-use crate::layout::{Setup, Solid};
+use crate::layout::{Layout, Setup, Solid};
 
 pub const RULE: Rule = Rule {
     id: RuleId::SightLine,
@@ -19,7 +21,13 @@ pub const RULE: Rule = Rule {
         remedy: "Clear or move what stands there, or stand the vehicle so that it stays outside.",
         source: "Geometry; nothing to spare is asked.",
     },
+    policy: Policy { walls: true, plan: true, ..Policy::PLAIN },
+    wording: Wording {
+        bare: |f| (f.outcome != Outcome::Unknown).then_some("sight blocked"),
+        ..Wording::titled(title)
+    },
     run,
+    pairs: None,
 };
 
 /// Blockers whose places along the sight differ by less are told by name, mm.
@@ -132,6 +140,26 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
         items,
         witness: Some((gap.on_ray.xy(), gap.on_thing.xy())),
         ..cx.measured(RuleId::SightLine, gap.mm, 0.0)
+    }
+}
+
+fn title(finding: &Finding, _: &Layout, show: Show) -> String {
+    let (from, to, thing) = (item(finding, 0), item(finding, 1), item(finding, 2));
+    if finding.margin.is_none() && !thing.is_empty() {
+        let then = finding.note.as_deref().map_or(String::new(), |n| format!(", {n}"));
+        return format!("the sight from {} to {to} is blocked by {}{then}", the(&from), the(&thing));
+    }
+    if thing.is_empty() {
+        return format!("the sight from {} to {to} is free", the(&from));
+    }
+    match finding.have.unwrap_or(0.0) {
+        have if have <= NOISE_MM => {
+            format!("the sight from {} to {to} just touches {}", the(&from), the(&thing))
+        }
+        _ => {
+            let have = Figures::of(finding, show).have();
+            format!("the sight from {} to {to} passes {} at {have}", the(&from), the(&thing))
+        }
     }
 }
 

@@ -1,10 +1,11 @@
 //! Room round each target.
 
 use super::fixed_place::{held_by_bay, own_wall};
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::geometry::NOISE_MM;
+use crate::layout::Layout;
 
 pub const RULE: Rule = Rule {
     id: RuleId::TargetClear,
@@ -16,7 +17,10 @@ pub const RULE: Rule = Rule {
         remedy: "Move the vehicle, and the targets with it, away from the thing named; clear the thing; use a target with a smaller stand. A target below the floor has a wrong height: look it up again.",
         source: "`clearance` of the bay or the job, 100 mm unless the shop says otherwise: the shop's own figure.",
     },
+    policy: Policy { solid: true, ..Policy::PLAN },
+    wording: Wording { remedy, ..Wording::USUAL },
     run,
+    pairs: Some(pairs),
 };
 
 /// What a target that reaches below the floor is held against.
@@ -77,6 +81,12 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
             }
         }
     }
+}
+
+/// Below the floor: no drive helps that.
+fn remedy(finding: &Finding, _: &Layout) -> Option<String> {
+    let below = finding.outcome == Outcome::Fail && finding.witness.is_none();
+    below.then(|| "Look up the height of this target again, and which edge of its face it is of".into())
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Page, Rule, RuleId};
+use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::Cx;
 use crate::layout::{Solid, gap_of};
@@ -17,7 +17,10 @@ pub const RULE: Rule = Rule {
         remedy: "Nothing in the bay helps: check the vehicle's data, the variant chosen and the procedure's figures against the maker's text.",
         source: "Geometry; nothing to spare is asked.",
     },
+    policy: Policy::PLAIN,
+    wording: Wording::USUAL,
     run,
+    pairs: None,
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {

@@ -1,6 +1,6 @@
 //! Room to walk round the vehicle.
 
-use super::{Page, Rule, RuleId};
+use super::{Judged, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::layout::fixed::driven_up_to;
@@ -15,7 +15,11 @@ pub const RULE: Rule = Rule {
         remedy: "Drive or turn the vehicle away from the thing named, clear the thing, open a door, or accept the finding with a reason.",
         source: "`walk_around` of the bay or the job, 600 mm unless the shop says otherwise: the shop's own figure, no standard's.",
     },
+    // which walls the vehicle is driven up to is a matter of the setups done
+    policy: Policy { judged: Judged::Again, solid: true, ..Policy::PLAN },
+    wording: Wording::USUAL,
     run,
+    pairs: Some(pairs),
 };
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {

@@ -1,9 +1,9 @@
 //! What a job file says that cannot be used, whatever the files it names say.
 
 use crate::model::job::Job;
-use crate::model::words;
+use crate::model::{RuleId, words};
 
-use super::{Defect, Defects, RULES};
+use super::{Defect, Defects};
 
 /// A procedure listed twice in the same variant, findings accepted of a rule there is not.
 pub fn job(job: &Job) -> Vec<Defect> {
@@ -18,8 +18,9 @@ pub fn job(job: &Job) -> Vec<Defect> {
         }
     }
     for accepted in &job.accepted {
-        if !RULES.contains(&accepted.rule.as_str()) && !accepted.rule.as_str().is_empty() {
-            let hint = words::suggest(accepted.rule.as_str(), "rule", RULES.iter().copied());
+        if RuleId::read(accepted.rule.as_str()).is_none() && !accepted.rule.as_str().is_empty() {
+            let known = RuleId::ALL.iter().map(|r| r.word());
+            let hint = words::suggest(accepted.rule.as_str(), "rule", known);
             out.at(accepted.rule.spot, format!("there is no rule {:?}", accepted.rule), hint);
         }
     }

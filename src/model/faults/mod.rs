@@ -44,30 +44,6 @@ pub struct Defect {
     pub hint: Option<String>,
 }
 
-/// The rules a finding can come from, as `accepted` names them.
-pub const RULES: &[&str] = &[
-    "vehicle-clear",
-    "mirror-clear",
-    "target-clear",
-    "room-behind",
-    "targets-apart",
-    "clear-zone",
-    "keep-clear",
-    "headroom",
-    "doorway",
-    "drive-in",
-    "sight-line",
-    "in-view",
-    "level",
-    "floor-line",
-    "check-length",
-    "fixed-place",
-    "on-lift",
-    "measured",
-    "equipment",
-    "readiness",
-];
-
 /// Names of sensors the trade's own documents use; another is allowed, with a hint.
 pub const SENSORS: &[&str] = &[
     "windscreen camera",
