@@ -321,30 +321,3 @@ fn blank(bundle: &Bundle, at: Stance) -> Job {
         ..(*bundle.job).clone()
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn heights_that_were_typed_go_along_into_another_folder() {
-        let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/jobs/pickup-trolley.ron");
-        let mut window = Window::new(&demo, None).unwrap();
-        window.ask_survey();
-        if let Some(Sheet::Survey(draft)) = &mut window.sheet {
-            draft.typed.text.push_str("1234, 2345, 7\n5\n");
-        }
-        window.put_away();
-        let folder = tempfile::tempdir().unwrap();
-        let ctx = Context::default();
-        window.save_to(&ctx, &folder.path().join("moved.ron"));
-        while window.disk.is_busy() {
-            window.disk_beside(&ctx);
-        }
-        window.ask_survey();
-        let Some(Sheet::Survey(after)) = &window.sheet else { unreachable!("no table") };
-        assert!(after.is_for(&window.document) && after.typed.text.ends_with("1234, 2345, 7\n5\n"));
-        assert_eq!(window.document.path(), Some(&*folder.path().join("moved.ron")));
-        assert!(!window.document.is_changed());
-    }
-}

@@ -37,7 +37,8 @@ const ROOMS: [(&str, u8); 17] = [
 ];
 
 /// Rooms that may use one on their own floor: (who, whom).
-const BESIDE: [(&str, &str); 5] = [
+const BESIDE: [(&str, &str); 6] = [
+    ("edit", "files"),
     ("siting", "checks"),
     ("driving", "layout"),
     ("advice", "checks"),
