@@ -16,6 +16,7 @@ use super::heights::Typed;
 use super::open::Texts;
 use super::source::Source;
 use super::state::{read_state, unreadable, write_state};
+use super::write_whole::reason;
 
 /// The unsaved work of one window.
 #[derive(Debug)]
@@ -97,7 +98,7 @@ impl Journal {
         match made {
             Ok(lock) => (Journal { folder, own, _lock: Some(lock) }, None),
             Err(e) => {
-                let note = format!("{} cannot be written: {e}", folder.display());
+                let note = format!("{} cannot be written: {}", folder.display(), reason(&e));
                 (Journal { folder, own, _lock: None }, Some(note))
             }
         }

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use serde::{Deserialize, Serialize};
 
 use super::source::Source;
-use super::write_whole::write_whole;
+use super::write_whole::{reason, write_whole};
 
 /// The user's folder for such things, or `None` where the system has none. `XDG_STATE_HOME` is followed on Linux.
 pub fn state_folder() -> Option<PathBuf> {
@@ -31,10 +31,10 @@ pub(super) fn read_state<T: for<'de> Deserialize<'de>>(file: &Path) -> Result<Op
 
 /// Writes a file of the state, and its folder where there is none; a note when it cannot be written.
 pub(super) fn write_state<T: Serialize>(file: &Path, value: &T) -> Result<(), String> {
-    let failed = |e: &dyn std::fmt::Display| format!("{} cannot be written: {e}", file.display());
+    let failed = |why: &str| format!("{} cannot be written: {why}", file.display());
     if let Some(folder) = file.parent() {
-        std::fs::create_dir_all(folder).map_err(|e| failed(&e))?;
+        std::fs::create_dir_all(folder).map_err(|e| failed(&reason(&e)))?;
     }
-    let text = serde_json::to_string_pretty(value).map_err(|e| failed(&e))?;
-    write_whole(file, text.as_bytes()).map_err(|e| failed(&e))
+    let text = serde_json::to_string_pretty(value).map_err(|e| failed(&e.to_string()))?;
+    write_whole(file, text.as_bytes()).map_err(|e| failed(&reason(&e)))
 }
