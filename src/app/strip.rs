@@ -23,14 +23,15 @@ pub fn show(ui: &mut Ui, cx: Cx, recent: &[std::path::PathBuf], out: &mut Vec<Co
         badge(ui, cx, if cx.seen.is_placed() { judgement.verdict } else { Verdict::NotKnown });
         ui.add_space(4.0);
         let right = (wide * 0.29).clamp(300.0, 420.0);
-        let any = cx.seen.is_placed() && judgement.decisive().is_some();
+        let helps_at_all = cx.seen.is_placed() && judgement.verdict != Verdict::Fits;
+        let any = helps_at_all && judgement.decisive().is_some();
         let (verdict, help) = widths(wide - right - 80.0, any);
         column(ui, verdict, |ui| {
             let words = match cx.seen.is_placed() {
                 true => words::headline(judgement, cx.show()),
                 false => unplaced(cx).into(),
             };
-            let title = RichText::new(&words).heading().strong();
+            let title = RichText::new(&words).size(fitting(ui, &words)).strong();
             ui.add(Label::new(title).truncate()).on_hover_text(words);
             let second = second(cx);
             ui.add(Label::new(RichText::new(&second).color(look::weak(ui))).truncate()).on_hover_text(second);
@@ -40,6 +41,17 @@ pub fn show(ui: &mut Ui, cx: Cx, recent: &[std::path::PathBuf], out: &mut Vec<Co
             column(ui, right, |ui| corner(ui, cx, recent, out));
         });
     });
+}
+
+/// The size at which the verdict is not cut short, as far as it stays easy to read.
+fn fitting(ui: &Ui, words: &str) -> f32 {
+    let usual = egui::TextStyle::Heading.resolve(ui.style()).size;
+    let wide = |size: f32| {
+        let font = egui::FontId::proportional(size);
+        ui.painter().layout_no_wrap(words.to_owned(), font, egui::Color32::WHITE).size().x
+    };
+    let fits = |size: &f32| wide(*size) <= ui.available_width();
+    [usual, usual * 0.85, usual * 0.72].into_iter().find(fits).unwrap_or(usual * 0.65)
 }
 
 fn widths(free: f32, helps: bool) -> (f32, f32) {
