@@ -7,6 +7,10 @@ impl Window {
     /// The searches that run beside the window: started, stopped, collected.
     pub(super) fn beside_the_window(&mut self, ctx: &egui::Context) {
         let mut new = self.disk_beside(ctx);
+        if let Some(work) = super::worker::take_broken(ctx) {
+            self.note = Some(format!("A fault of the program ended this work, its answer is missing: {work}"));
+            new = true;
+        }
         new |= self.search.update(&self.document, ctx);
         if self.beside.update(ctx) {
             new = true;

@@ -26,10 +26,20 @@ impl<T: Send + 'static> Worker<T> {
     pub fn start(name: &str, ctx: &Context, work: impl FnOnce() -> T + Send + 'static) -> Option<Worker<T>> {
         let (send, answer) = channel();
         let ctx = ctx.clone();
+        let called = name.to_owned();
         let whole = move || {
-            if send.send(work()).is_ok() {
-                ctx.request_repaint();
+            match std::panic::catch_unwind(std::panic::AssertUnwindSafe(work)) {
+                Ok(answer) => {
+                    if send.send(answer).is_err() {
+                        return; // nobody waits for it any more
+                    }
+                }
+                Err(_) => {
+                    drop(send);
+                    ctx.data_mut(|d| d.insert_temp(broken(), called));
+                }
             }
+            ctx.request_repaint();
         };
         let thread = Builder::new().name(name.into()).spawn(whole).ok()?;
         Some(Worker { answer, thread })
@@ -47,6 +57,15 @@ impl<T: Send + 'static> Worker<T> {
         let _ = self.thread.join();
         outcome
     }
+}
+
+fn broken() -> egui::Id {
+    egui::Id::unique("work that broke off")
+}
+
+/// What a piece of work was called that broke off by a fault of the program since this was last asked.
+pub fn take_broken(ctx: &Context) -> Option<String> {
+    ctx.data_mut(|d| d.remove_temp(broken()))
 }
 
 /// Work about something, told to stop once nobody waits for it any more.
@@ -131,6 +150,8 @@ mod tests {
         let worker: Worker<u8> =
             Worker::start("test", &ctx, || std::panic::resume_unwind(Box::new(()))).unwrap();
         assert_eq!(ended(worker), None);
+        assert_eq!(take_broken(&ctx).as_deref(), Some("test"), "and is told of, once");
+        assert_eq!(take_broken(&ctx), None);
     }
 
     #[test]
