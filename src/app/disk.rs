@@ -126,7 +126,7 @@ impl Window {
     ) {
         let known = |s: &Arc<Source>| {
             let new_place = over && plain_path(&s.path) == plain_path(job);
-            self.document.on_disk(&s.path).filter(|_| !new_place).cloned()
+            self.job.document.on_disk(&s.path).filter(|_| !new_place).cloned()
         };
         let wanted = sources.iter().map(|s| Wanted { source: s.clone(), known: known(s) }).collect();
         self.disk.write(wanted, Writing { job: job.to_owned(), done }, ctx);
@@ -160,10 +160,10 @@ impl Window {
         for saved in saved {
             match saved {
                 Saved::Written(source) => {
-                    if plain_path(&source.path) == plain_path(&job) && self.document.home() != job {
+                    if plain_path(&source.path) == plain_path(&job) && self.job.document.home() != job {
                         self.moved_to(&job);
                     }
-                    self.document.wrote(source);
+                    self.job.document.wrote(source);
                 }
                 Saved::Theirs(source) => theirs = theirs.or(Some(source)),
                 Saved::Failed(fault) => faults.push(fault.to_string()),
@@ -178,18 +178,19 @@ impl Window {
             self.sheet = Some(Sheet::Changed(Theirs { path: source.path.clone(), source, saving: true }));
             return;
         }
-        self.note = self.keeper.opened(self.document.home()).or(Some(done));
+        self.note = self.keeper.opened(self.job.document.home()).or(Some(done));
         self.recent = self.keeper.recent();
-        self.beside.look(self.document.home());
+        self.beside.look(self.job.document.home());
         if let Some(then) = self.then.take() {
             self.unless_changed(ctx, then);
         }
     }
 
     fn was_looked_at(&mut self, theirs: Vec<Arc<Source>>, asked: bool) {
-        let news = |s: &Arc<Source>| self.document.on_disk(&s.path).is_some_and(|known| known.text != s.text);
+        let news =
+            |s: &Arc<Source>| self.job.document.on_disk(&s.path).is_some_and(|known| known.text != s.text);
         let theirs: Vec<Arc<Source>> = theirs.into_iter().filter(news).collect();
-        let clash = theirs.iter().find(|s| self.document.is_file_changed(&s.path));
+        let clash = theirs.iter().find(|s| self.job.document.is_file_changed(&s.path));
         if let Some(source) = clash {
             let source = source.clone();
             self.sheet = Some(Sheet::Changed(Theirs { path: source.path.clone(), source, saving: false }));
@@ -203,23 +204,23 @@ impl Window {
     /// Puts what others have written in place of what was read.
     fn read_anew(&mut self, theirs: &[Arc<Source>]) {
         let new: Texts = theirs.iter().map(|s| (plain_path(&s.path), s.clone())).collect();
-        let mut texts = self.document.texts().clone();
+        let mut texts = self.job.document.texts().clone();
         texts.extend(new.clone());
         let names: Vec<String> = theirs.iter().map(|s| file_name(&s.path)).collect();
         let names = names.join(", ");
-        let opened = match open_over(self.document.home(), &texts) {
+        let opened = match open_over(self.job.document.home(), &texts) {
             Ok(opened) => opened,
             Err(faults) => {
                 return self.not_taken(theirs, &names, faults.iter().map(ToString::to_string).collect());
             }
         };
-        let mut document = self.document.clone();
+        let mut document = self.job.document.clone();
         document.read_anew(opened, new);
         match Seen::new(&document, &self.session) {
             Ok(seen) => {
-                self.document = document;
-                self.seen = seen;
-                self.drag = None;
+                self.job.document = document;
+                self.job.seen = seen;
+                self.job.drag = None;
                 self.keep();
                 self.note = Some(format!("Changed on the disk by somebody else and read anew: {names}"));
             }
@@ -233,7 +234,7 @@ impl Window {
     /// What others have written cannot be used: the window goes on with what it has, which the disk does not hold any more.
     fn not_taken(&mut self, theirs: &[Arc<Source>], names: &str, faults: Vec<String>) {
         for source in theirs {
-            self.document.seen_on_disk(source.clone());
+            self.job.document.seen_on_disk(source.clone());
         }
         self.keep();
         let tried = format!("{names}: changed by somebody else, and cannot be used as it is now");
@@ -242,10 +243,10 @@ impl Window {
 
     /// A file that others have changed is dealt with as a person said.
     pub(super) fn between(&mut self, ctx: &Context, theirs: &Theirs, how: Between) {
-        let mine = self.document.texts().get(&plain_path(&theirs.path)).cloned();
+        let mine = self.job.document.texts().get(&plain_path(&theirs.path)).cloned();
         match (how, mine) {
             (Between::KeepMine, _) => {
-                self.document.seen_on_disk(theirs.source.clone());
+                self.job.document.seen_on_disk(theirs.source.clone());
                 self.keep();
                 self.note =
                     Some(format!("{}: yours is kept; saving writes over the other", file_name(&theirs.path)));

@@ -5,16 +5,10 @@ use std::sync::Arc;
 
 use egui::{Context, ViewportCommand};
 
-use super::advise::Advising;
 use super::command::Settle;
 use super::dialog::Purpose;
-use super::even::Ground;
-use super::margins::Margins;
-use super::search::Search;
-use super::seen::Seen;
-use super::session::Under;
+use super::open_job::OpenJob;
 use super::sheet::Sheet;
-use super::way::Way;
 use super::{Window, open};
 use crate::edit::Document;
 use crate::files::{named_path, plain_path, relative_path};
@@ -41,7 +35,7 @@ impl Window {
         if self.keeps_survey() {
             return;
         }
-        if self.document.is_changed() {
+        if self.job.document.is_changed() {
             self.then = Some(then);
             self.sheet = Some(Sheet::Unsaved);
         } else {
@@ -76,7 +70,7 @@ impl Window {
             Settle::Typed(Purpose::Open, text) => self.open(&self.path_of(&text)),
             Settle::Typed(Purpose::SaveAs, text) => {
                 let path = with_ending(&self.path_of(&text));
-                if path.exists() && self.document.path() != Some(&path) {
+                if path.exists() && self.job.document.path() != Some(&path) {
                     self.sheet = Some(Sheet::Overwrite(path));
                 } else {
                     self.save_to(ctx, &path);
@@ -105,13 +99,13 @@ impl Window {
         let text = text.trim();
         match (text.strip_prefix("~/"), std::env::home_dir()) {
             (Some(rest), Some(home)) => home.join(rest),
-            _ => named_path(self.document.home(), text),
+            _ => named_path(self.job.document.home(), text),
         }
     }
 
     /// Asks for a path with the desktop's dialog.
     pub(super) fn ask(&mut self, purpose: Purpose) {
-        let home = self.document.home();
+        let home = self.job.document.home();
         let folder = std::path::absolute(home.parent().unwrap_or(Path::new(""))).unwrap_or_default();
         let name = home.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
         self.dialogs.ask(purpose, &folder, &name);
@@ -119,7 +113,7 @@ impl Window {
 
     /// Asks for a path with a box to type it into.
     pub(super) fn ask_path(&mut self, purpose: Purpose) {
-        let home = self.document.home();
+        let home = self.job.document.home();
         let mut jobs: Vec<(String, PathBuf)> = self
             .beside
             .listing()
@@ -151,7 +145,7 @@ impl Window {
     }
 
     pub(super) fn save(&mut self, ctx: &Context) {
-        match self.document.path().map(Path::to_owned) {
+        match self.job.document.path().map(Path::to_owned) {
             Some(path) => self.save_to(ctx, &path),
             None => self.ask(Purpose::SaveAs),
         }
@@ -160,9 +154,9 @@ impl Window {
     /// Writes the job into a file, and all its other files that were changed.
     fn save_to(&mut self, ctx: &Context, path: &Path) {
         let new_place =
-            plain_path(path) != plain_path(self.document.home()) || self.document.path().is_none();
-        let mut document = self.document.clone();
-        if let Err(why) = document.move_to(path, renamed(self.document.home(), path).as_deref()) {
+            plain_path(path) != plain_path(self.job.document.home()) || self.job.document.path().is_none();
+        let mut document = self.job.document.clone();
+        if let Err(why) = document.move_to(path, renamed(self.job.document.home(), path).as_deref()) {
             self.then = None;
             return self.refuse("The job cannot be saved".into(), vec![why]);
         }
@@ -171,11 +165,11 @@ impl Window {
 
     /// The job stands in another file by now.
     pub(super) fn moved_to(&mut self, path: &Path) {
-        let rename = renamed(self.document.home(), path);
-        if let Err(why) = self.document.move_to(path, rename.as_deref()) {
+        let rename = renamed(self.job.document.home(), path);
+        if let Err(why) = self.job.document.move_to(path, rename.as_deref()) {
             self.note = Some(capital(&why));
         }
-        if let (Some(rename), Some(draft)) = (rename, self.survey.as_mut()) {
+        if let (Some(rename), Some(draft)) = (rename, self.job.survey.as_mut()) {
             draft.rename(rename);
         }
     }
@@ -202,26 +196,12 @@ impl Window {
     }
 
     /// The window turns to another job.
-    fn take_over(&mut self, (document, seen): (Document, Seen)) {
-        self.beside.look(document.home());
-        self.document = document;
-        self.seen = seen;
-        // another job counts its revisions anew
-        self.search = Search::default();
-        self.advising = Advising::default();
-        self.margins = Margins::default();
-        self.way = Way::default();
-        self.ground = Ground::default();
+    fn take_over(&mut self, job: OpenJob) {
+        self.beside.look(job.document.home());
+        self.job = job;
         self.canvas.forget();
         self.fresh = true;
-        self.drag = None;
-        self.survey = None;
-        self.kept_heights = None;
-        self.session.under = Under::default();
-        self.session.setup = None;
-        self.session.chosen = None;
-        self.session.filter.clear();
-        self.session.ticked.clear();
+        self.session.forget_job();
         self.note = None;
         self.find_heights();
         self.keep();
@@ -229,13 +209,13 @@ impl Window {
 
     /// A job with the same files and nothing decided yet.
     fn new_job(&mut self) {
-        let home = self.document.home().with_file_name("new-job.ron");
-        let mut bundle = self.document.bundle().clone();
+        let home = self.job.document.home().with_file_name("new-job.ron");
+        let mut bundle = self.job.document.bundle().clone();
         bundle.procedures.clear();
-        bundle.job = Arc::new(blank(&bundle, self.seen.layout.stance));
-        let document = Document::unsaved(home, bundle, &self.document);
-        match open::laid(&document, &self.session) {
-            Ok(seen) => self.take_over((document, seen)),
+        bundle.job = Arc::new(blank(&bundle, self.job.seen.layout.stance));
+        let document = Document::unsaved(home, bundle, &self.job.document);
+        match open::laid(document, &self.session) {
+            Ok(job) => self.take_over(job),
             Err(faults) => {
                 let faults = faults.iter().map(ToString::to_string).collect();
                 self.refuse("A new job cannot be made".into(), faults);

@@ -23,6 +23,7 @@ mod look;
 mod margins;
 mod obey;
 mod open;
+mod open_job;
 mod picture;
 mod profile;
 mod queries;
@@ -46,48 +47,31 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 use crate::advice::Advice;
 use crate::checks::Judgement;
 use crate::edit::Document;
-use crate::files::{FileFault, KeptHeights, Recovered};
+use crate::files::{FileFault, Recovered};
 use crate::layout::Stance;
 use crate::model::Pose;
 use crate::paint::Theme;
 use crate::paint::screen::colour;
 
-use advise::Advising;
 use beside::Beside;
 use canvas::Canvas;
 use command::{Act, Command};
 use cx::Cx;
 use dialog::{Answer, Dialogs};
 use disk::Disk;
-use even::Ground;
 use filing::Then;
 use keeper::Keeper;
-use margins::Margins;
-use search::Search;
-use seen::Seen;
+use open_job::OpenJob;
 use session::{Session, Under};
 use sheet::Sheet;
-use survey::Draft;
-use way::Way;
 
 /// The window on one job.
 pub struct Window {
-    document: Document,
-    disk: Disk,
-    seen: Seen,
+    job: OpenJob,
     session: Session,
     beside: Beside,
+    disk: Disk,
     canvas: Canvas,
-    search: Search,
-    advising: Advising,
-    margins: Margins,
-    way: Way,
-    ground: Ground,
-    drag: Option<Stance>,
-    /// Heights of the floor that are not in the bay's file yet.
-    survey: Option<Draft>,
-    /// What of them is kept for the case of a crash.
-    kept_heights: Option<KeptHeights>,
     dialogs: Dialogs,
     sheet: Option<Sheet>,
     /// What to do once changes are saved or given up.
@@ -118,26 +102,17 @@ impl Window {
         let keeper = Keeper::new(state);
         let settings = keeper.settings();
         let session = Session { night: settings.night, feet: settings.feet, ..Session::default() };
-        let (document, seen) = open::job(job, &session)?;
+        let opened = open::job(job, &session)?;
         let open = keeper.is_open_elsewhere(job).then(|| filing::OPEN_ELSEWHERE.to_owned());
         let note = open.or(keeper.opened(job));
         let (lost, notes) = keeper.lost();
         let mut window = Window {
+            job: opened,
             beside: Beside::default(),
-            recent: keeper.recent(),
-            document,
             disk: Disk::default(),
-            seen,
+            recent: keeper.recent(),
             session,
             canvas: Canvas::default(),
-            search: Search::default(),
-            advising: Advising::default(),
-            margins: Margins::default(),
-            way: Way::default(),
-            ground: Ground::default(),
-            drag: None,
-            survey: None,
-            kept_heights: None,
             dialogs: Dialogs::default(),
             sheet: None,
             then: None,
@@ -153,7 +128,7 @@ impl Window {
             fresh: false,
             title: String::new(),
         };
-        window.beside.look(window.document.home());
+        window.beside.look(window.job.document.home());
         window.find_heights();
         window.keep();
         window.offer_lost();
@@ -162,38 +137,38 @@ impl Window {
 
     /// The job under change.
     pub fn document(&self) -> &Document {
-        &self.document
+        &self.job.document
     }
 
     /// What was found about the job as it is shown.
     pub fn judgement(&self) -> &Judgement {
-        &self.seen.judgement
+        &self.job.seen.judgement
     }
 
     /// What helps, once it was tried on the job as it is shown.
     pub fn advice(&self) -> Option<&Advice> {
-        self.advising.current()
+        self.job.advising.current()
     }
 
     /// The place in the judgement of the finding that is chosen.
     pub fn chosen(&self) -> Option<usize> {
-        self.seen.chosen()
+        self.job.seen.chosen()
     }
 
     /// Whether something is still being worked out beside the window.
     pub fn is_busy(&self) -> bool {
-        self.search.progress().is_some()
-            || self.margins.is_busy()
-            || self.way.is_busy()
-            || self.ground.is_busy()
+        self.job.search.progress().is_some()
+            || self.job.margins.is_busy()
+            || self.job.way.is_busy()
+            || self.job.ground.is_busy()
             || self.beside.is_busy()
-            || self.advising.is_busy()
+            || self.job.advising.is_busy()
             || self.disk.is_busy()
     }
 
     /// How many times the rules were run over the job.
     pub fn checks(&self) -> u64 {
-        self.seen.checks
+        self.job.seen.checks
     }
 
     /// How the plan is looked at, once it was shown.
@@ -249,31 +224,31 @@ impl Window {
     fn curve_beside(&mut self, ctx: &egui::Context) -> bool {
         let Some(view) = self.canvas.view().copied() else { return false };
         let direction = self.direction(&view);
-        self.margins.update(&self.seen, direction, ctx)
+        self.job.margins.update(&self.job.seen, direction, ctx)
     }
 
     fn cx<'a>(&'a self, theme: &'a Theme) -> Cx<'a> {
         Cx {
-            document: &self.document,
-            seen: &self.seen,
+            document: &self.job.document,
+            seen: &self.job.seen,
             session: &self.session,
             theme,
             beside: self.beside.listing(),
-            survey: self.survey.as_ref(),
+            survey: self.job.survey.as_ref(),
             note: self.note.as_deref(),
-            found: self.search.found(&self.document).map(|s| &**s),
-            advice: self.advising.current(),
-            searching: self.search.progress(),
-            seeking_way: self.way.is_busy(),
-            even: self.ground.found().map(|e| &**e),
+            found: self.job.search.found(&self.job.document).map(|s| &**s),
+            advice: self.job.advising.current(),
+            searching: self.job.search.progress(),
+            seeking_way: self.job.way.is_busy(),
+            even: self.job.ground.found().map(|e| &**e),
             curve: None,
         }
     }
 
     /// Where a job without a pose is judged, once that was searched for, and whether it fits there.
     fn settled(&self) -> Option<(Stance, bool)> {
-        let anywhere = self.document.job().pose == Pose::Anywhere;
-        let found = self.search.found(&self.document).filter(|_| anywhere)?;
+        let anywhere = self.job.document.job().pose == Pose::Anywhere;
+        let found = self.job.search.found(&self.job.document).filter(|_| anywhere)?;
         found.judged().map(|(place, fits)| (place.stance, fits))
     }
 
@@ -288,8 +263,8 @@ impl Window {
 
     /// Tells the window's frame which job it holds.
     fn entitle(&mut self, ctx: &egui::Context) {
-        let mark = if self.document.is_changed() { "*" } else { "" };
-        let title = format!("{mark}{} - Baywright", self.document.job().name);
+        let mark = if self.job.document.is_changed() { "*" } else { "" };
+        let title = format!("{mark}{} - Baywright", self.job.document.job().name);
         if title != self.title {
             ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
             self.title = title;
@@ -298,7 +273,7 @@ impl Window {
 
     /// Whether closing now would lose a change, or something that is being typed.
     fn would_lose(&self, ctx: &egui::Context) -> bool {
-        self.document.is_changed() || self.has_entered() || ctx.text_edit_focused()
+        self.job.document.is_changed() || self.has_entered() || ctx.text_edit_focused()
     }
 
     /// What reaches the window from outside: file dialogs, dropped files, the wish to close it.
@@ -318,8 +293,8 @@ impl Window {
         }));
         let focused = ctx.input(|i| i.focused);
         if focused && !self.had_focus {
-            self.beside.look(self.document.home());
-            self.disk.look(&self.document, false, ctx);
+            self.beside.look(self.job.document.home());
+            self.disk.look(&self.job.document, false, ctx);
         }
         self.had_focus = focused;
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
@@ -344,7 +319,7 @@ impl Window {
         let direction = self.canvas.view().map(|view| self.direction(view));
         // the plan changes how it is looked at while the rest is only read
         let mut canvas = std::mem::take(&mut self.canvas);
-        let cx = Cx { curve: direction.and_then(|d| self.margins.curve(d)), ..self.cx(theme) };
+        let cx = Cx { curve: direction.and_then(|d| self.job.margins.curve(d)), ..self.cx(theme) };
         Panel::top("verdict")
             .frame(panel.inner_margin(Margin::symmetric(14, 0)))
             .exact_size(strip::HEIGHT)

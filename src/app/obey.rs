@@ -19,7 +19,7 @@ impl Window {
     pub(super) fn obey(&mut self, ctx: &Context, command: Command) {
         match command {
             Command::Edit(edit, step) => self.edit(&edit, step),
-            Command::Drag(stance) => self.drag = Some(stance),
+            Command::Drag(stance) => self.job.drag = Some(stance),
             Command::Drop { keep } => self.dropped(keep),
             Command::Act(act) => self.act(ctx, act),
             Command::ShowSetup(setup) => self.session.setup = setup,
@@ -63,13 +63,13 @@ impl Window {
 
     /// Brings what is derived up to date; tells whether something changed.
     pub(super) fn refresh(&mut self) -> bool {
-        let way = self.way.found(&self.document);
-        let place = (self.drag, self.settled());
-        match self.seen.refresh(&self.document, place, &self.session, way) {
+        let way = self.job.way.found(&self.job.document);
+        let place = (self.job.drag, self.settled());
+        match self.job.seen.refresh(&self.job.document, place, &self.session, way) {
             Ok(changed) => changed,
             Err(faults) => {
                 // every change is laid out before it is accepted, so this is a state undo went back to
-                let sources = self.document.sources();
+                let sources = self.job.document.sources();
                 let faults = faults.iter().map(|f| sources.fault(f).to_string()).collect();
                 self.sheet = Some(Sheet::Faults { tried: "The job cannot be drawn".into(), faults });
                 false
@@ -78,7 +78,7 @@ impl Window {
     }
 
     fn edit(&mut self, edit: &Edit, step: Step) {
-        match self.document.after(edit) {
+        match self.job.document.after(edit) {
             Ok(after) => {
                 self.accept(edit, after, step);
             }
@@ -89,16 +89,16 @@ impl Window {
     /// Takes a change over where it can be laid out, and tells whether it was; a pose never changes whether it can.
     pub(super) fn accept(&mut self, edit: &Edit, after: After, step: Step) -> bool {
         if !matches!(edit, Edit::Stand { .. })
-            && let Err(faults) = self.seen.base().renewed(&after.bundle)
+            && let Err(faults) = self.job.seen.base().renewed(&after.bundle)
         {
-            let sources = Sources::among(after.texts(), self.document.home(), &after.bundle.job);
+            let sources = Sources::among(after.texts(), self.job.document.home(), &after.bundle.job);
             let faults = faults.iter().map(|f| sources.fault(f).to_string()).collect();
             self.refuse(format!("Cannot {}", edit.title()), faults);
             return false;
         }
         let gone =
-            if edit.takes_along() { dropped(self.document.bundle(), &after.bundle) } else { Vec::new() };
-        self.document.accept(edit, after, step);
+            if edit.takes_along() { dropped(self.job.document.bundle(), &after.bundle) } else { Vec::new() };
+        self.job.document.accept(edit, after, step);
         self.note = (!gone.is_empty())
             .then(|| format!("No longer in the job: {}. Undo brings it back.", gone.join("; ")));
         self.keep();
@@ -107,7 +107,7 @@ impl Window {
 
     /// Remembers the window as it is now, in case it ends without being closed.
     pub(super) fn keep(&self) {
-        self.keeper.keep(&self.document, self.entered_heights());
+        self.keeper.keep(&self.job.document, self.entered_heights());
     }
 
     pub(super) fn refuse(&mut self, tried: String, faults: Vec<String>) {
@@ -116,8 +116,8 @@ impl Window {
     }
 
     fn dropped(&mut self, keep: bool) {
-        let Some(to) = self.drag.take() else { return };
-        let turned = match self.document.job().pose {
+        let Some(to) = self.job.drag.take() else { return };
+        let turned = match self.job.document.job().pose {
             Pose::At { heading, .. } => heading != to.heading,
             Pose::Anywhere => false,
         };
@@ -140,7 +140,7 @@ impl Window {
             Act::Open => self.unless_changed(ctx, Then::AskOpen),
             Act::Save => self.save(ctx),
             Act::SaveAs => self.ask(Purpose::SaveAs),
-            Act::ReadAnew => self.disk.look(&self.document, true, ctx),
+            Act::ReadAnew => self.disk.look(&self.job.document, true, ctx),
             Act::Quit => self.unless_changed(ctx, Then::Quit),
             Act::Undo | Act::Redo => self.step_back_or_on(act),
             Act::TurnRound => self.turn_round(),
@@ -161,7 +161,7 @@ impl Window {
             Act::Names => self.session.names = !self.session.names,
             Act::Way => self.session.way = !self.session.way,
             Act::Picture => self.session.picture = !self.session.picture,
-            Act::Heights | Act::Profile if self.seen.layout.stage.survey.is_empty() => {
+            Act::Heights | Act::Profile if self.job.seen.layout.stage.survey.is_empty() => {
                 self.note = Some("The bay's file has no floor survey; G enters one".into());
             }
             Act::Heights => self.session.heights = !self.session.heights,
@@ -170,8 +170,8 @@ impl Window {
                 self.session.under = if shown { Under::Margins } else { Under::Draw };
             }
             Act::Survey => self.ask_survey(),
-            Act::Search => self.search.again(),
-            Act::StopSearch => self.search.stop(),
+            Act::Search => self.job.search.again(),
+            Act::StopSearch => self.job.search.stop(),
             Act::PlaceBest => self.place_best(),
         }
         if matches!(act, Act::Night | Act::FeetInches) {
@@ -188,34 +188,34 @@ impl Window {
     }
 
     fn step_back_or_on(&mut self, act: Act) {
-        let bay = self.document.job().bay.clone();
+        let bay = self.job.document.job().bay.clone();
         let (done, words) = match act {
-            Act::Undo => (self.document.undo(), "Undone"),
-            _ => (self.document.redo(), "Done again"),
+            Act::Undo => (self.job.document.undo(), "Undone"),
+            _ => (self.job.document.redo(), "Done again"),
         };
-        if bay != self.document.job().bay {
+        if bay != self.job.document.job().bay {
             if self.has_entered() {
-                let _ = if act == Act::Undo { self.document.redo() } else { self.document.undo() };
+                let _ = if act == Act::Undo { self.job.document.redo() } else { self.job.document.undo() };
                 self.keeps_survey();
                 return;
             }
-            self.survey = None;
+            self.job.survey = None;
         }
         if let Some(title) = done {
-            self.drag = None;
+            self.job.drag = None;
             self.note = Some(format!("{words}: {title}"));
             self.keep();
         }
     }
 
     fn turn_round(&mut self) {
-        let at = self.seen.layout.stance;
+        let at = self.job.seen.layout.stance;
         let edit = Edit::Stand { x: at.x, y: at.y, heading: at.heading + 180.0, how: Motion::TurnRound };
         self.edit(&edit, Step::New);
     }
 
     fn place_best(&mut self) {
-        let Some(best) = self.search.found(&self.document).and_then(|s| s.best.as_ref()) else {
+        let Some(best) = self.job.search.found(&self.job.document).and_then(|s| s.best.as_ref()) else {
             self.note = Some("No place is known where everything fits".into());
             return;
         };
@@ -224,9 +224,9 @@ impl Window {
     }
 
     fn step_setup(&mut self, by: isize) {
-        let n = self.seen.layout.setups.len();
+        let n = self.job.seen.layout.setups.len();
         // one place more than there are setups: all together
-        let now = self.seen.setup().map_or(0, |s| s + 1);
+        let now = self.job.seen.setup().map_or(0, |s| s + 1);
         let next = now.saturating_add_signed(by.rem_euclid(n as isize + 1)) % (n + 1);
         self.session.setup = next.checked_sub(1);
     }
@@ -237,7 +237,7 @@ impl Window {
         if n == 0 {
             return;
         }
-        let now = self.seen.chosen().and_then(|c| order.iter().position(|i| *i == c));
+        let now = self.job.seen.chosen().and_then(|c| order.iter().position(|i| *i == c));
         let next = match now {
             Some(at) => at.saturating_add_signed(by.rem_euclid(n as isize)) % n,
             None if by < 0 => n - 1,
@@ -248,11 +248,12 @@ impl Window {
     }
 
     fn choose(&mut self, finding: Option<usize>, look: bool) {
-        let finding = finding.and_then(|at| self.seen.judgement.findings.get(at));
+        let finding = finding.and_then(|at| self.job.seen.judgement.findings.get(at));
         self.session.chosen = finding.map(Which::of);
         if let Some(finding) = finding {
-            let elsewhere =
-                self.seen.setup().is_some() && finding.setup.is_some() && finding.setup != self.seen.setup();
+            let elsewhere = self.job.seen.setup().is_some()
+                && finding.setup.is_some()
+                && finding.setup != self.job.seen.setup();
             if elsewhere {
                 self.session.setup = finding.setup;
             }
@@ -265,11 +266,11 @@ impl Window {
     }
 
     fn ask_accept(&mut self, at: usize) {
-        let Some(finding) = self.seen.judgement.findings.get(at) else { return };
+        let Some(finding) = self.job.seen.judgement.findings.get(at) else { return };
         let show = self.cx(Theme::of(self.session.night)).show();
-        let last_by = self.document.job().accepted.last().map(|a| a.by.clone()).unwrap_or_default();
+        let last_by = self.job.document.job().accepted.last().map(|a| a.by.clone()).unwrap_or_default();
         self.sheet = Some(Sheet::Accept {
-            title: words::title(finding, &self.seen.layout, show),
+            title: words::title(finding, &self.job.seen.layout, show),
             draft: Accepted {
                 rule: finding.rule.word().into(),
                 items: finding.items.iter().map(|i| Name::from(&**i)).collect(),
@@ -284,25 +285,25 @@ impl Window {
         if matches!(pick, Pick::Bay(_)) && self.keeps_survey() {
             return;
         }
-        let edit = match open::picked(&self.document, pick) {
+        let edit = match open::picked(&self.job.document, pick) {
             Ok(edit) => edit,
             Err(faults) => {
                 let faults = faults.iter().map(ToString::to_string).collect();
                 return self.refuse("The file cannot be used".into(), faults);
             }
         };
-        let after = match self.document.after(&edit) {
+        let after = match self.job.document.after(&edit) {
             Ok(after) => after,
             Err(why) => return self.note = Some(words::capital(&why)),
         };
-        let doubts = open::doubts(&self.document, &after);
+        let doubts = open::doubts(&self.job.document, &after);
         if !doubts.is_empty() {
             return self.refuse(format!("Cannot {}", edit.title()), doubts);
         }
         self.accept(&edit, after, Step::New);
         if matches!(edit, Edit::ChooseBay { .. }) {
             self.canvas.forget();
-            self.survey = None;
+            self.job.survey = None;
             self.find_heights();
         }
         if !matches!(edit, Edit::ChooseVehicle { .. }) {

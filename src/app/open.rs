@@ -11,31 +11,31 @@ use crate::layout::Layout;
 use crate::model::Name;
 
 use super::command::Pick;
+use super::open_job::OpenJob;
 use super::seen::Seen;
 use super::session::Session;
 
 /// A job with what is derived from it, or everything that is wrong with it.
-pub fn job(path: &Path, session: &Session) -> Result<(Document, Seen), Vec<FileFault>> {
-    let document = Document::opened(open_job(path)?);
-    let seen = laid(&document, session)?;
-    Ok((document, seen))
+pub fn job(path: &Path, session: &Session) -> Result<OpenJob, Vec<FileFault>> {
+    laid(Document::opened(open_job(path)?), session)
 }
 
 /// Unsaved work taken up again.
-pub fn recovered(lost: &Recovered, session: &Session) -> Result<(Document, Seen), Vec<FileFault>> {
+pub fn recovered(lost: &Recovered, session: &Session) -> Result<OpenJob, Vec<FileFault>> {
     let opened = open_over(Path::new(&lost.kept.job), &lost.texts())?;
     let paths = opened.sources.paths();
     let load = |path: &&Path| Some((plain_path(path), Arc::new(Source::load(path).ok()?)));
     let on_disk: Texts = paths.iter().filter_map(load).collect();
-    let document = Document::recovered(opened, lost.path().is_some(), on_disk);
-    let seen = laid(&document, session)?;
-    Ok((document, seen))
+    laid(Document::recovered(opened, lost.path().is_some(), on_disk), session)
 }
 
-/// What is derived from a job, or why it has no solution.
-pub fn laid(document: &Document, session: &Session) -> Result<Seen, Vec<FileFault>> {
+/// A document as the window's job, or why it has no solution.
+pub fn laid(document: Document, session: &Session) -> Result<OpenJob, Vec<FileFault>> {
     let sources = document.sources();
-    Seen::new(document, session).map_err(|faults| faults.iter().map(|f| sources.fault(f)).collect())
+    match Seen::new(&document, session) {
+        Ok(seen) => Ok(OpenJob::new(document, seen)),
+        Err(faults) => Err(faults.iter().map(|f| sources.fault(f)).collect()),
+    }
 }
 
 /// The change that puts a file of the lists into the job, as it is open here or else stands on the disk.

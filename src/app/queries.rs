@@ -8,28 +8,32 @@ impl Window {
     pub(super) fn beside_the_window(&mut self, ctx: &egui::Context) {
         let mut new = self.disk_beside(ctx);
         if let Some(work) = super::worker::take_broken(ctx) {
-            self.note = Some(format!("A fault of the program ended this work, its answer is missing: {work}"));
+            self.note =
+                Some(format!("A fault of the program ended this work, its answer is missing: {work}"));
             new = true;
         }
-        new |= self.search.update(&self.document, ctx);
+        new |= self.job.search.update(&self.job.document, ctx);
         if self.beside.update(ctx) {
             new = true;
             let left_out = self.beside.listing().note.as_deref().map(capital);
             self.note = self.note.take().or(left_out);
         }
         let place = self.settled().map(|(place, _)| place);
-        new |= self.way.update(&self.document, place, self.drag.is_some(), ctx);
-        let held = self.drag.is_some() || self.way.is_busy() || !self.seen.is_of(&self.document, place);
-        new |= self.advising.update(&self.seen, self.search.found(&self.document), held, ctx);
-        let heading = self.seen.layout.stance.heading;
-        let found = self.search.found(&self.document).map(|s| place_of(s, heading)).unwrap_or_default();
-        let waiting = self.search.progress().is_some() || self.drag.is_some();
-        new |= self.ground.update(&self.document, &found.rings, waiting, ctx);
-        new |= self.seen.set_found(found, self.ground.found());
+        new |= self.job.way.update(&self.job.document, place, self.job.drag.is_some(), ctx);
+        let held = self.job.drag.is_some()
+            || self.job.way.is_busy()
+            || !self.job.seen.is_of(&self.job.document, place);
+        new |= self.job.advising.update(&self.job.seen, self.job.search.found(&self.job.document), held, ctx);
+        let heading = self.job.seen.layout.stance.heading;
+        let found =
+            self.job.search.found(&self.job.document).map(|s| place_of(s, heading)).unwrap_or_default();
+        let waiting = self.job.search.progress().is_some() || self.job.drag.is_some();
+        new |= self.job.ground.update(&self.job.document, &found.rings, waiting, ctx);
+        new |= self.job.seen.set_found(found, self.job.ground.found());
         if new {
             ctx.request_repaint();
         }
-        if self.search.progress().is_some() {
+        if self.job.search.progress().is_some() {
             ctx.request_repaint_after(std::time::Duration::from_millis(200));
         }
     }

@@ -102,6 +102,18 @@ pub struct Session {
     pub reveal_spot: bool,
 }
 
+impl Session {
+    /// Another job is looked at: what was chosen, searched for and ticked in the one before is forgotten, how things are shown
+    /// stays.
+    pub fn forget_job(&mut self) {
+        self.under = Under::default();
+        self.setup = None;
+        self.chosen = None;
+        self.filter.clear();
+        self.ticked.clear();
+    }
+}
+
 impl Default for Session {
     fn default() -> Self {
         Session {

@@ -41,7 +41,7 @@ fn short(why: &str) -> &str {
 }
 
 fn run(window: Window) -> Result<(), String> {
-    let title = format!("{} - Baywright", window.document.job().name);
+    let title = format!("{} - Baywright", window.document().job().name);
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title(title)

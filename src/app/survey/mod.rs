@@ -50,7 +50,7 @@ impl Window {
     pub(super) fn has_entered(&self) -> bool {
         let typed = match &self.sheet {
             Some(Sheet::Survey(draft)) => Some(draft),
-            _ => self.survey.as_ref(),
+            _ => self.job.survey.as_ref(),
         };
         typed.is_some_and(Draft::is_changed)
     }
@@ -58,7 +58,7 @@ impl Window {
     /// Puts a table into the text of the bay's file, as a step that can be undone; tells whether the bay says now what the
     /// table says. One that cannot be read stays a draft.
     fn take_draft(&mut self, draft: Draft) -> bool {
-        self.survey = None;
+        self.job.survey = None;
         if !draft.is_changed() {
             return true;
         }
@@ -69,7 +69,7 @@ impl Window {
             _ => false,
         };
         if !taken {
-            self.survey = Some(draft);
+            self.job.survey = Some(draft);
         }
         taken
     }
@@ -77,7 +77,7 @@ impl Window {
     /// The bay's floor has these heights from now on; tells whether it took them.
     fn set_heights(&mut self, spots: Vec<SpotHeight>, error: Option<f64>) -> bool {
         let edit = Edit::Survey { spots, error };
-        match self.document.after(&edit) {
+        match self.job.document.after(&edit) {
             Ok(after) => self.accept(&edit, after, Step::New),
             Err(why) => {
                 self.note = Some(capital(&why));
@@ -90,7 +90,7 @@ impl Window {
     pub(super) fn entered_heights(&self) -> Option<KeptHeights> {
         let draft = match &self.sheet {
             Some(Sheet::Survey(draft)) => Some(draft),
-            _ => self.survey.as_ref(),
+            _ => self.job.survey.as_ref(),
         };
         let draft = draft.filter(|d| d.is_changed())?;
         Some(KeptHeights { bay: full(&self.bay_path()), typed: draft.typed.clone() })
@@ -99,8 +99,8 @@ impl Window {
     /// Keeps it where it is not what was kept last. Called with every frame.
     pub(super) fn keep_heights(&mut self) {
         let entered = self.entered_heights();
-        if entered != self.kept_heights {
-            self.kept_heights = entered;
+        if entered != self.job.kept_heights {
+            self.job.kept_heights = entered;
             self.keep();
         }
     }
@@ -114,8 +114,8 @@ impl Window {
         let mut draft = self.taken_survey();
         draft.typed = found.typed;
         if draft.is_changed() {
-            self.survey = Some(draft);
-            self.kept_heights = self.entered_heights();
+            self.job.survey = Some(draft);
+            self.job.kept_heights = self.entered_heights();
             self.note = Some("Heights of the floor were found that were never written: G shows them".into());
         }
         self.keep();
@@ -135,10 +135,10 @@ impl Window {
     fn taken_survey(&mut self) -> Draft {
         let typed = match self.sheet.take() {
             Some(Sheet::Survey(draft)) => Some(draft),
-            _ => self.survey.take(),
+            _ => self.job.survey.take(),
         };
-        let (job, bay) = (self.document.job(), &self.document.bundle().bay);
-        typed.filter(|d| d.is_for(&self.document)).unwrap_or_else(|| Draft::of(&job.bay, bay))
+        let (job, bay) = (self.job.document.job(), &self.job.document.bundle().bay);
+        typed.filter(|d| d.is_for(&self.job.document)).unwrap_or_else(|| Draft::of(&job.bay, bay))
     }
 
     /// Whether heights were typed that are in no text: then the table is opened instead of letting them go.
@@ -175,7 +175,7 @@ impl Window {
         if self.keeps_survey() {
             return;
         }
-        let heights = &self.document.bundle().bay.heights;
+        let heights = &self.job.document.bundle().bay.heights;
         let spot = heights.iter().position(|s| s.0 == at.x && s.1 == at.y);
         let text = spot.map(|i| figure::number(heights[i].2)).unwrap_or_default();
         self.sheet = Some(Sheet::Height(Height { at, spot, text, fault: None, focused: false }));
@@ -186,7 +186,7 @@ impl Window {
             Done::OnPlan => self.session.under = Under::Survey,
             Done::ThrowAway => self.throw_heights_away(),
             Done::Height { at, spot, mm } => {
-                let bay = &self.document.bundle().bay;
+                let bay = &self.job.document.bundle().bay;
                 let (mut spots, error) = (bay.heights.0.clone(), bay.reading_error);
                 let new = mm.map(|mm| SpotHeight(at.x, at.y, mm));
                 match (spot.filter(|i| *i < spots.len()), new) {
@@ -196,16 +196,16 @@ impl Window {
                 }
                 self.set_heights(spots, error);
             }
-            Done::Write if self.survey.is_some() => {
+            Done::Write if self.job.survey.is_some() => {
                 self.ask_survey();
                 self.note = Some(UNREADABLE.into());
             }
             Done::Write => {
                 let path = self.bay_path();
                 let bay: Vec<_> =
-                    self.document.texts().get(&plain_path(&path)).cloned().into_iter().collect();
+                    self.job.document.texts().get(&plain_path(&path)).cloned().into_iter().collect();
                 let done = format!("The survey is written into {}", file_name(&path));
-                let home = self.document.home().to_owned();
+                let home = self.job.document.home().to_owned();
                 self.session.under = Under::default();
                 self.session.heights = true;
                 self.write_these(&bay, false, &home, done, ctx);
@@ -215,26 +215,26 @@ impl Window {
 
     /// The heights of the bay's file as the disk has it; what was entered comes back with undo.
     fn throw_heights_away(&mut self) {
-        if let Some(draft) = self.survey.take() {
+        if let Some(draft) = self.job.survey.take() {
             self.take_draft(draft);
         }
-        self.survey = None;
+        self.job.survey = None;
         self.session.under = Under::default();
         let path = self.bay_path();
-        let disk = self.document.on_disk(&path).and_then(|s| read_text::<Bay>(&s.text, &path).ok());
-        let bay = &self.document.bundle().bay;
+        let disk = self.job.document.on_disk(&path).and_then(|s| read_text::<Bay>(&s.text, &path).ok());
+        let bay = &self.job.document.bundle().bay;
         if let Some(disk) = disk
             && (&disk.heights, disk.reading_error) != (&bay.heights, bay.reading_error)
         {
             self.set_heights(disk.heights.0, disk.reading_error);
         }
         self.note = Some("The heights that were entered are thrown away; undo brings them back".into());
-        self.kept_heights = None;
+        self.job.kept_heights = None;
         self.keep();
     }
 
     fn bay_path(&self) -> PathBuf {
-        named_path(self.document.home(), self.document.job().bay.as_str())
+        named_path(self.job.document.home(), self.job.document.job().bay.as_str())
     }
 }
 
@@ -267,8 +267,8 @@ mod tests {
         }
         window.ask_survey();
         let Some(Sheet::Survey(after)) = &window.sheet else { unreachable!("no table") };
-        assert!(after.is_for(&window.document) && after.typed.text.ends_with("1234, 2345, 7\n5\n"));
-        assert_eq!(window.document.path(), Some(&*folder.path().join("moved.ron")));
-        assert!(!window.document.is_changed());
+        assert!(after.is_for(&window.job.document) && after.typed.text.ends_with("1234, 2345, 7\n5\n"));
+        assert_eq!(window.job.document.path(), Some(&*folder.path().join("moved.ron")));
+        assert!(!window.job.document.is_changed());
     }
 }
