@@ -142,7 +142,13 @@ impl Course {
     pub fn nearer(&self, parts: &[Part], frame: &Frame, far: f64) -> Option<Contact> {
         let mut best: Option<Contact> = None;
         let mut local: Vec<P2> = Vec::with_capacity(16);
+        let about = parts.iter().map(|p| p.bounds).reduce(|a, b| a.union(&b))?;
+        let middle = frame.to_world(about.centre());
+        let radius = about.size().norm() / 2.0;
         for piece in &self.pieces {
+            if away(&piece.bounds, middle) - radius >= best.map_or(far, |b| b.mm - NOISE_MM) {
+                continue;
+            }
             local.clear();
             local.extend(piece.points.iter().map(|p| frame.to_local(*p)));
             let bounds = Bounds::of(&local);

@@ -8,6 +8,8 @@ use crate::geometry::P2;
 
 /// The least margin is found within this, mm.
 const WITHIN: f64 = 0.1;
+/// While ways are compared, within this, mm.
+const NEAR: f64 = 0.2;
 
 /// The nearest contact on a way, and where the vehicle then is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -72,6 +74,96 @@ fn arc_above(course: &Course, car: &Car, segment: &Segment, floor: f64, far: f64
         open.push((middle, gap, t, gap_t));
     }
     Some(least)
+}
+
+/// Where a way has least room.
+#[derive(Clone, Copy, Debug)]
+pub struct Least {
+    /// mm, at most what was looked for.
+    pub room: f64,
+    /// What limits it; none where nothing is nearer than what was looked for.
+    pub by: Option<Limit>,
+}
+
+/// A contact, told so that it can be followed when the way is changed a little.
+#[derive(Clone, Copy, Debug)]
+pub struct Limit {
+    /// Number of the segment, and how far along it the vehicle is; 0 for a straight, which is taken as a whole.
+    pub segment: usize,
+    pub along: f64,
+    /// Vehicle and thing, bay axes.
+    pub at: (P2, P2),
+    /// The two overlap.
+    pub is_in: bool,
+}
+
+/// The least room on a way, within [`NEAR`] and at most `far`. Left at the first contact found with less than `floor`.
+pub fn least_room(course: &Course, car: &Car, way: &[Segment], floor: f64, far: f64) -> Least {
+    let mut least = Least { room: far, by: None };
+    let order = (0..way.len()).rev();
+    // where a way is narrow is mostly where its pieces meet, and its end
+    for segment in order.clone().filter(|i| !way[*i].is_straight()) {
+        look_at(course, car, way, segment, way[segment].length.abs(), 0.0, &mut least);
+        if least.room < floor {
+            return least;
+        }
+    }
+    for segment in order {
+        if way[segment].is_straight() {
+            let parts: Vec<Part> = car.parts.iter().map(|p| swept_part(p, way[segment].length)).collect();
+            let found = course.nearer(&parts, &way[segment].from.frame(), least.room);
+            note(found, segment, 0.0, &mut least);
+        } else {
+            along_arc(course, car, way, segment, floor, &mut least);
+        }
+        if least.room < floor {
+            return least;
+        }
+    }
+    least
+}
+
+/// Measures at one spot of an arc; what it has, up to `beyond` more than the least so far.
+fn look_at(
+    course: &Course,
+    car: &Car,
+    way: &[Segment],
+    segment: usize,
+    along: f64,
+    beyond: f64,
+    least: &mut Least,
+) -> f64 {
+    let far = least.room + beyond;
+    let found = course.nearer(&car.parts, &way[segment].at(along).frame(), far);
+    note(found, segment, along, least);
+    found.map_or(far, |c| c.mm)
+}
+
+fn note(found: Option<Contact>, segment: usize, along: f64, least: &mut Least) {
+    if let Some(c) = found
+        && c.mm < least.room
+    {
+        *least = Least { room: c.mm, by: Some(Limit { segment, along, at: c.at, is_in: c.mm < 0.0 }) };
+    }
+}
+
+fn along_arc(course: &Course, car: &Car, way: &[Segment], segment: usize, floor: f64, least: &mut Least) {
+    let speed = car.speed(way[segment].curvature);
+    let end = way[segment].length.abs();
+    let mut at = |along: f64, ahead: f64| look_at(course, car, way, segment, along, speed * ahead, least);
+    let mut open = vec![(0.0, at(0.0, end), end, at(end, end))];
+    while let Some((s, gap_s, t, gap_t)) = open.pop() {
+        if least.room < floor {
+            return;
+        }
+        if (gap_s + gap_t - speed * (t - s)) / 2.0 >= least.room - NEAR {
+            continue;
+        }
+        let middle = (s + t) / 2.0;
+        let gap = look_at(course, car, way, segment, middle, speed * (t - s) / 2.0, least);
+        open.push((s, gap_s, middle, gap));
+        open.push((middle, gap, t, gap_t));
+    }
 }
 
 fn straight(course: &Course, car: &Car, segment: &Segment, best: &mut Option<Nearest>) {

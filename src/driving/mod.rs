@@ -12,9 +12,11 @@ pub mod connect;
 pub mod course;
 pub mod gate;
 pub mod guide;
+pub mod lists;
 pub mod margin;
 pub mod motion;
 pub mod roomier;
+pub mod roomiest;
 pub mod search;
 pub mod swept;
 pub mod turning;
@@ -258,7 +260,7 @@ impl<'a> Drive<'a> {
         }
         if best.as_ref().is_none_or(|(_, n)| n.contact.mm < -NOISE_MM)
             && self.straight() > 0.0
-            && self.first(course, 0.0)?.is_some()
+            && self.way(course, 0.0)?.is_some()
         {
             let why = format!(
                 "no way in ends with {} mm straight; without that straight run there is one",

@@ -1,5 +1,6 @@
 //! Turning against published design vehicles, ways against bays made by hand.
 
+mod asking;
 mod bays;
 mod radii;
 mod room;

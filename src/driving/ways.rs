@@ -1,16 +1,16 @@
-//! Which way in is told: the simplest where there is room to spare on it, else the roomiest found.
+//! Which way in is told: the roomiest of the ways that are tried in every bay; where none of them is free, what a search
+//! finds and what is roomiest of the ways like it.
 
-use super::connect::straight_out;
 use super::course::Course;
 use super::margin::{nearest, room_above};
 use super::motion::{Segment, joined, reversed};
 use super::roomier::{FAR, Lead, roomier};
+use super::roomiest;
 use super::search::{Ask, Found, search};
 use super::{Drive, LOOKS};
 use crate::geometry::NOISE_MM;
 
-/// A straight way with this room is the way; below it, curves may find more. Of a way with changes of direction more
-/// than this is worth nothing, and with less than this such ways are looked for, mm.
+/// Of a way with changes of direction more than this is worth nothing, and with less than this such ways are looked for, mm.
 const ROOMY: f64 = 250.0;
 /// Room one would give for a change of direction saved, and for a stretch saved, mm.
 const CHANGE: f64 = 25.0;
@@ -33,8 +33,13 @@ impl Drive<'_> {
         if (self.stop)() {
             return None;
         }
-        if let Some(way) = self.straight_in(course, straight) {
-            return Some(Some(way));
+        let of_lists =
+            roomiest::Ask { place: self.place, radius: self.turning.radius, straight, least: -NOISE_MM };
+        if let Some(out) = roomiest::roomiest(course, &self.car, of_lists, self.stop)? {
+            let way = joined(&reversed(&out));
+            if nearest(course, &self.car, &way).is_none_or(|n| n.contact.mm >= -NOISE_MM) {
+                return Some(Some(way));
+            }
         }
         let first = self.first(course, straight)?.and_then(|way| self.best(course, way));
         let mut best = self.roomiest(course, straight, first, 0.0)?;
@@ -110,18 +115,6 @@ impl Drive<'_> {
         let room = room_above(course, &self.car, &way, f64::NEG_INFINITY, far)?;
         let worth = room - CHANGE * changes as f64 - STRETCH * way.len() as f64;
         (!way.is_empty()).then_some(Best { way, room, worth })
-    }
-
-    /// Straight all the way with room to spare.
-    fn straight_in(&self, course: &Course, straight: f64) -> Option<Vec<Segment>> {
-        [true, false].into_iter().find_map(|backward| {
-            let mut way = straight_out(course, &self.car, &self.place, backward)?.segments;
-            for s in &mut way {
-                s.length = s.length.abs().max(straight).copysign(s.length);
-            }
-            room_above(course, &self.car, &way, ROOMY, FAR)?;
-            Some(joined(&reversed(&way)))
-        })
     }
 
     /// The first way out found that touches nothing.

@@ -49,7 +49,7 @@ pub fn box_car_at(bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
     layout_of(box_car, bay, pose, job)
 }
 
-fn layout_of(vehicle: Vehicle, bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
+pub fn layout_of(vehicle: Vehicle, bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
     let (x, y, h) = pose;
     let job: Job = read(&format!(
         r#"(name: "j", bay: "b.ron", vehicle: "v.ron", equipment: "e.ron", procedures: [],

@@ -1,0 +1,230 @@
+//! Bays at random: mirror images have mirrored ways, and who asks less never loses a way nor more than 1 mm of room.
+
+use super::bays::layout_of;
+use crate::driving::{Answer, Segment, drive_in};
+use crate::files::read_text;
+use crate::model::Vehicle;
+
+/// What may be lost, mm.
+const LOST: f64 = 1.0;
+
+/// Numbers from a seed: the same on every machine (the generator of Vigna's splitmix64, from memory).
+pub struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^ (z >> 31)
+    }
+
+    /// A multiple of `step` from `a` to `b`.
+    fn between(&mut self, a: f64, b: f64, step: f64) -> f64 {
+        let n = ((b - a) / step).floor() as u64 + 1;
+        a + (self.roll() % n) as f64 * step
+    }
+
+    fn one_in(&mut self, n: u64) -> bool {
+        self.roll().is_multiple_of(n)
+    }
+}
+
+#[derive(Clone, Debug)]
+pub struct Thing {
+    at: (f64, f64),
+    size: (f64, f64),
+    turn: f64,
+    round: bool,
+}
+
+/// A bay with its doorway in the side y = 0, and what is asked in it.
+#[derive(Clone, Debug)]
+pub struct Asked {
+    floor: Vec<(f64, f64)>,
+    /// From, width.
+    door: (f64, f64),
+    apron: Vec<(f64, f64)>,
+    things: Vec<Thing>,
+    pose: (f64, f64, f64),
+    run: f64,
+    car: usize,
+}
+
+/// Length, width, wheelbase, front overhang, over the mirrors, turning circle.
+const CARS: [[f64; 6]; 3] = [
+    [3700.0, 1680.0, 2420.0, 740.0, 1900.0, 9600.0],
+    [4500.0, 1800.0, 2700.0, 900.0, 2000.0, 11000.0],
+    [5100.0, 1900.0, 3050.0, 950.0, 2140.0, 12200.0],
+];
+
+impl Asked {
+    pub fn at_random(seed: u64) -> Asked {
+        let mut dice = Dice(seed.wrapping_mul(7919));
+        let d = &mut dice;
+        let (w, depth) = (d.between(4200.0, 9000.0, 100.0), d.between(8000.0, 15000.0, 250.0));
+        let width = d.between(2300.0, 3600.0, 20.0).min(w - 200.0);
+        let from = d.between(100.0, w - width - 100.0, 10.0);
+        let apron = match d.roll() % 3 {
+            0 => Vec::new(),
+            1 => {
+                let far = -d.between(3000.0, 8000.0, 500.0);
+                vec![(from, far), (from + width, far), (from + width, 0.0), (from, 0.0)]
+            }
+            _ => {
+                let far = -d.between(3000.0, 8000.0, 500.0);
+                let (l, r) = (d.between(0.0, 2000.0, 100.0), d.between(0.0, 2000.0, 100.0));
+                vec![(from - l, far), (from + width + r, far), (from + width + r, 0.0), (from - l, 0.0)]
+            }
+        };
+        let car = (d.roll() % 3) as usize;
+        let backed = d.one_in(2);
+        let crooked = if d.one_in(2) { 0.0 } else { d.between(-6.0, 6.0, 0.5) };
+        let x = d.between(1300.0, w - 1300.0, 10.0);
+        let x = if d.one_in(3) { from + width / 2.0 } else { x };
+        let y = if backed {
+            d.between(1500.0, depth - 4800.0, 10.0)
+        } else {
+            d.between(5000.0, depth - 1200.0, 10.0)
+        };
+        let pose = (x, y, if backed { 180.0 } else { 0.0 } + crooked);
+        let run = [0.0, 300.0, 500.0, 730.0, 1000.0, 2000.0, 3000.0][(d.roll() % 7) as usize];
+        let mut things = Vec::new();
+        for _ in 0..d.roll() % 4 {
+            let at = (d.between(0.0, w, 10.0), d.between(300.0, depth, 10.0));
+            let size = (d.between(200.0, 900.0, 50.0), d.between(200.0, 900.0, 50.0));
+            let turn = if d.one_in(3) { d.between(-45.0, 45.0, 5.0) } else { 0.0 };
+            // the place itself stays free
+            let y0 = if backed { y + 1500.0 } else { y - 1500.0 };
+            if (at.0 - x).abs() > 1700.0 || (at.1 - y0).abs() > 3500.0 {
+                things.push(Thing { at, size, turn, round: d.one_in(5) });
+            }
+        }
+        let floor = vec![(0.0, 0.0), (w, 0.0), (w, depth), (0.0, depth)];
+        Asked { floor, door: (from, width), apron, things, pose, run, car }
+    }
+
+    fn text(&self) -> String {
+        let apron = if self.apron.is_empty() { String::new() } else { format!(", apron: {:?}", self.apron) };
+        let things: Vec<String> = self
+            .things
+            .iter()
+            .enumerate()
+            .map(|(i, t)| {
+                let shape = match t.round {
+                    true => format!("Round(at: {:?}, diameter: {:?})", t.at, t.size.0),
+                    false => format!("Box(at: {:?}, size: {:?}, turn: {:?})", t.at, t.size, t.turn),
+                };
+                format!("(name: \"thing {i}\", shape: {shape}, z: (0, 2000))")
+            })
+            .collect();
+        format!(
+            "(name: \"at random\", floor: {:?}, ceiling: 4000, doorways: [(name: \"door\", side: 0, from: {:?}, width: {:?}, height: 3000{apron})], fixtures: [{}])",
+            self.floor,
+            self.door.0,
+            self.door.1,
+            things.join(", ")
+        )
+    }
+
+    fn vehicle(&self) -> Vehicle {
+        let [length, width, wheelbase, overhang, mirrors, circle] = CARS[self.car];
+        let text = format!(
+            "(name: \"car\", length: {length:?}, width: {width:?}, height: 1600, wheelbase: {wheelbase:?}, front_overhang: {overhang:?},
+              track: (front: {:?}, rear: {:?}), tyre: (width: 200, diameter: 650), ground_clearance: 180,
+              mirrors: (width: {mirrors:?}, behind_front_axle: 600, depth: 200, z: (950, 1150)), turning_circle: {circle:?})",
+            width - 240.0, width - 240.0
+        );
+        read_text(&text, std::path::Path::new("by hand.ron")).unwrap()
+    }
+
+    pub fn layout(&self) -> crate::layout::Layout {
+        layout_of(self.vehicle(), &self.text(), self.pose, &format!("straight_run: {:?}", self.run))
+    }
+
+    /// The least room and the way; room without end below zero where there is no way.
+    pub fn judged(&self) -> (f64, Option<Vec<Segment>>) {
+        match drive_in(&self.layout(), &|| false).unwrap().answer {
+            Answer::Path(path) => (path.tightest.margin, Some(path.segments)),
+            _ => (f64::NEG_INFINITY, None),
+        }
+    }
+
+    /// Mirrored about the bay's middle.
+    pub fn mirrored(&self) -> Asked {
+        let w = self.floor[1].0;
+        let (from, width) = self.door;
+        let mut out = self.clone();
+        out.door.0 = w - from - width;
+        out.pose = (w - self.pose.0, self.pose.1, -self.pose.2);
+        out.apron = self.apron.iter().rev().map(|p| (w - p.0, p.1)).collect();
+        for t in &mut out.things {
+            t.at.0 = w - t.at.0;
+            t.turn = -t.turn;
+        }
+        out
+    }
+
+    /// The same with less asked, and what that is.
+    pub fn less(&self) -> Vec<(String, Asked)> {
+        let mut out = Vec::new();
+        for run in [0.0, 500.0, 2000.0] {
+            if run < self.run {
+                out.push((format!("a straight run of {run}"), Asked { run, ..self.clone() }));
+            }
+        }
+        for i in 0..self.things.len() {
+            let mut less = self.clone();
+            less.things.remove(i);
+            out.push((format!("without thing {i}"), less));
+        }
+        for (left, right) in [(20.0, 20.0), (40.0, 0.0), (0.0, 40.0)] {
+            let (from, width) = self.door;
+            let mut less = self.clone();
+            less.door = (from - left, width + left + right);
+            if !less.apron.is_empty() {
+                less.apron = less
+                    .apron
+                    .iter()
+                    .map(|p| (if p.0 < from + width / 2.0 { p.0 - left } else { p.0 + right }, p.1))
+                    .collect();
+            }
+            out.push((format!("a door wider by {left} and {right}"), less));
+        }
+        out
+    }
+}
+
+/// Bays in which a way is found among those tried everywhere.
+const SEEDS: [u64; 10] = [1, 2, 3, 4, 6, 7, 8, 10, 11, 13];
+
+#[test]
+fn mirror_images_have_as_much_room() {
+    for seed in SEEDS {
+        let asked = Asked::at_random(seed);
+        let (room, way) = asked.judged();
+        let (mirrored, other) = asked.mirrored().judged();
+        assert!((room - mirrored).abs() <= LOST, "{seed}: {room} and {mirrored}");
+        let (way, other) = (way.expect("a way"), other.expect("a way"));
+        let bends = |w: &[Segment], sign: f64| w.iter().map(|s| sign * s.curvature).collect::<Vec<_>>();
+        let (one, two) = (bends(&way, 1.0), bends(&other, -1.0));
+        assert!(
+            one.len() == two.len() && one.iter().zip(&two).all(|(a, b)| (a - b).abs() < 1e-9),
+            "{seed}: {one:?} {two:?}"
+        );
+    }
+}
+
+#[test]
+fn who_asks_less_loses_nothing() {
+    for seed in SEEDS {
+        let asked = Asked::at_random(seed);
+        let room = asked.judged().0;
+        assert!(room > 0.0, "{seed}: {room}");
+        for (what, less) in asked.less() {
+            let found = less.judged().0;
+            assert!(found >= room - LOST, "{seed}, {what}: {room} becomes {found}");
+        }
+    }
+}
