@@ -23,8 +23,10 @@ const GAIN: f64 = 0.4;
 const WITHIN: f64 = 0.25;
 /// How far beside the middle of the doorway the line is looked for, beyond what a square passage leaves, mm.
 const BESIDE: f64 = 300.0;
+/// The line is looked for in cells so wide, mm.
+const CELL: f64 = 300.0;
 /// Where curves of a kind lead to the middle of no stretch as wide as this, they lead to none of its lines, mm.
-const WIDE: f64 = 400.0;
+const WIDE: f64 = 100.0;
 /// Room grows by at most so much for each mm that the line is moved.
 const SLOPE: f64 = 2.0;
 /// Both curves together turn no further than this, radians.
@@ -49,20 +51,20 @@ pub fn roomiest(
     ask: Ask,
     stop: &dyn Fn() -> bool,
 ) -> Option<Option<Vec<Segment>>> {
-    let mut looking = Looking {
-        course,
-        car,
-        ask,
-        side: side(course, &ask.place),
-        most: most(course, car, &ask),
-        stop,
-        best: None,
+    let look = |side: f64| {
+        let mut looking = Looking { course, car, ask, side, most: most(course, car, &ask), stop, best: None };
+        looking.straight();
+        for stage in &lists::STAGES {
+            looking.stage(stage)?;
+        }
+        Some(looking.best)
     };
-    looking.straight();
-    for stage in &lists::STAGES {
-        looking.stage(stage)?;
-    }
-    Some(looking.best.map(|b| b.0))
+    // to both sides first, so that mirror images are looked at alike
+    let first = side(course, &ask.place);
+    let (one, other) = (look(first)?, look(-first)?);
+    let roomier = |b: &(Vec<Segment>, f64)| one.as_ref().is_none_or(|a| b.1 > a.1 + GAIN);
+    let best = if other.as_ref().is_some_and(roomier) { other } else { one };
+    Some(best.map(|b| b.0))
 }
 
 /// What leads to the last curves.
@@ -209,8 +211,19 @@ impl Looking<'_> {
     fn place_line(&mut self, lead: &Lead, curves: Curves) {
         let spare = (self.course.gate.width - self.car.bounds.size().y) / 2.0;
         let reach = spare.max(0.0) + BESIDE;
-        let mut open = vec![(-reach, reach)];
+        // cells that hang on the place, not on the doorway: a wider one only adds to them
+        let foot = self.course.gate.beside(self.ask.place.at);
+        let cells = ((-reach - foot) / CELL).floor() as i64..=((reach - foot) / CELL).floor() as i64;
+        let mut open: Vec<(f64, f64)> =
+            cells.map(|k| (foot + k as f64 * CELL, foot + (k + 1) as f64 * CELL)).collect();
+        // from the middle of the doorway outward, the last first
+        let far = |c: &(f64, f64)| (c.0 + c.1).abs();
+        open.sort_by(|a, b| far(b).total_cmp(&far(a)).then((a.0 * self.side).total_cmp(&(b.0 * self.side))));
+        let mut ruled_out: Vec<(f64, f64)> = Vec::new();
         while let Some((mut low, mut high)) = open.pop() {
+            if ruled_out.iter().any(|r| r.0 <= low && high <= r.1) {
+                continue;
+            }
             while high - low > WITHIN {
                 let line = (low + high) / 2.0;
                 let floor = self.floor();
@@ -229,6 +242,7 @@ impl Looking<'_> {
                 let gain = self.gain(lead, curves, line, &way, &limit);
                 // no line is better by more than its way moves it
                 let short = (self.floor() - least.room) / SLOPE;
+                ruled_out.push((line - short, line + short));
                 if gain > 0.0 { low = line + short } else { high = line - short }
             }
         }

@@ -228,3 +228,40 @@ fn who_asks_less_loses_nothing() {
         }
     }
 }
+
+/// Figures of many bays, by hand: `BAYS=from..to cargo test --lib asking::figures -- --ignored --nocapture`.
+#[test]
+#[ignore = "measures"]
+fn figures() {
+    let bays = std::env::var("BAYS").unwrap_or("0..300".into());
+    let (from, to) = bays.split_once("..").unwrap();
+    let (mut asked_of, mut worse, mut mirrors, mut none) = (0, 0, 0, 0);
+    let (mut total, mut worst) = (0.0f64, 0.0f64);
+    for seed in from.parse::<u64>().unwrap()..to.parse().unwrap() {
+        let asked = Asked::at_random(seed);
+        let began = std::time::Instant::now();
+        let room = asked.judged().0;
+        let took = began.elapsed().as_secs_f64();
+        total += took;
+        worst = worst.max(took);
+        if room == f64::NEG_INFINITY {
+            none += 1;
+        }
+        let mirrored = asked.mirrored().judged().0;
+        if !((room - mirrored).abs() <= LOST || room == mirrored) {
+            mirrors += 1;
+            println!("{seed}: mirror {room} {mirrored}");
+        }
+        for (what, less) in asked.less() {
+            asked_of += 1;
+            let found = less.judged().0;
+            if room > f64::NEG_INFINITY && found < room - LOST {
+                worse += 1;
+                println!("{seed}, {what}: {room} becomes {found}");
+            }
+        }
+    }
+    println!(
+        "{asked_of} asked less, {worse} worse, {mirrors} mirrors, {none} without; one {total} s, worst {worst}"
+    );
+}
