@@ -83,7 +83,8 @@ pub fn cure(bench: &Bench, finding: &Finding) -> Option<Stance> {
 /// Clearing every movable thing a finding names.
 pub fn clearing(layout: &Layout, finding: &Finding) -> Option<Vec<Edit>> {
     let things = layout.stage.things.iter().filter(|t| t.movable);
-    let named = things.filter(|t| finding.items.contains(&t.name) || finding.moves.contains(&t.name));
+    let named = things
+        .filter(|t| finding.items.iter().any(|i| i.by_ref() == t.item()) || finding.moves.contains(&t.name));
     let edits: Vec<Edit> = named.map(|t| Edit::Clear { name: (&*t.name).into(), away: true }).collect();
     (!edits.is_empty()).then_some(edits)
 }

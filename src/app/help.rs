@@ -2,16 +2,11 @@
 
 use super::cx::Cx;
 use crate::checks::Finding;
+use crate::checks::acceptance::entry;
 
 /// Who accepted a finding, and why.
 pub fn accepted_words(cx: Cx, finding: &Finding) -> Option<String> {
-    let accepted = cx.document.job().accepted.iter().find(|a| {
-        let mut items: Vec<&str> = a.items.iter().map(|i| i.as_str()).collect();
-        let mut wanted: Vec<&str> = finding.items.iter().map(|i| &**i).collect();
-        items.sort_unstable();
-        wanted.sort_unstable();
-        a.rule == *finding.rule.word() && items == wanted
-    })?;
+    let accepted = entry(cx.document.bundle(), finding)?;
     let mut words = accepted.reason.clone();
     for part in [&accepted.by, &accepted.on] {
         if !part.is_empty() {

@@ -5,13 +5,15 @@ use egui::Context;
 use super::command::{Act, Command, Pick};
 use super::dialog::Purpose;
 use super::filing::Then;
-use super::session::{Under, Which};
+use super::session::Under;
 use super::sheet::Sheet;
 use super::{Window, findings, open};
+use crate::checks::Finding;
+use crate::checks::acceptance::spelt;
 use crate::edit::{After, Edit, Motion, Step, dropped};
 use crate::files::{Settings, Sources};
+use crate::model::Pose;
 use crate::model::job::Accepted;
-use crate::model::{Name, Pose};
 use crate::paint::Theme;
 use crate::report::words;
 
@@ -249,7 +251,7 @@ impl Window {
 
     fn choose(&mut self, finding: Option<usize>, look: bool) {
         let finding = finding.and_then(|at| self.job.seen.judgement.findings.get(at));
-        self.session.chosen = finding.map(Which::of);
+        self.session.chosen = finding.map(Finding::key);
         if let Some(finding) = finding {
             let elsewhere = self.job.seen.setup().is_some()
                 && finding.setup.is_some()
@@ -273,7 +275,7 @@ impl Window {
             title: words::title(finding, &self.job.seen.layout, show),
             draft: Accepted {
                 rule: finding.rule.word().into(),
-                items: finding.items.iter().map(|i| Name::from(&**i)).collect(),
+                items: spelt(self.job.document.bundle(), finding),
                 reason: String::new(),
                 by: last_by,
                 on: today(),

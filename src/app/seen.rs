@@ -16,7 +16,7 @@ use crate::scene::{Scene, Show, plan};
 use crate::siting::Even;
 
 use super::picture::Picture;
-use super::session::{Session, Under};
+use super::session::{Session, Under, found_again};
 
 /// The job as it is shown now.
 pub struct Seen {
@@ -269,7 +269,7 @@ pub fn worst(outcomes: impl Iterator<Item = Outcome>) -> Outcome {
 fn show_of(session: &Session, judgement: &Judgement, layout: &Layout) -> Show {
     Show {
         setup: session.setup.filter(|s| *s < layout.setups.len()),
-        chosen: session.chosen.as_ref().and_then(|w| w.place(&judgement.findings)),
+        chosen: session.chosen.as_ref().and_then(|w| found_again(w, &judgement.findings)),
         tapes: session.tapes,
         names: session.names,
         feet: session.feet,

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::geometry::P2;
+use crate::model::FindingKey;
 
 /// How the list of findings is divided.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -46,26 +47,12 @@ impl Under {
     }
 }
 
-/// Which finding is meant, whatever place it has in a later judgement.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Which {
-    rule: RuleId,
-    setup: Option<usize>,
-    items: Vec<std::sync::Arc<str>>,
-}
-
-impl Which {
-    pub fn of(finding: &Finding) -> Which {
-        Which { rule: finding.rule, setup: finding.setup, items: finding.items.clone() }
-    }
-
-    /// Its place among these findings, if it still is one.
-    pub fn place(&self, findings: &[Finding]) -> Option<usize> {
-        let same = |f: &Finding| f.rule == self.rule && f.setup == self.setup && f.items == self.items;
-        // what is nearest on the way in is told only once the way is found
-        let way = |f: &Finding| f.rule == RuleId::DriveIn && self.rule == RuleId::DriveIn;
-        findings.iter().position(same).or_else(|| findings.iter().rposition(way))
-    }
+/// The place of the finding that is meant among these, if it still is one.
+pub fn found_again(which: &FindingKey, findings: &[Finding]) -> Option<usize> {
+    let same = |f: &Finding| f.rule == which.rule && f.setup == which.setup && f.key() == *which;
+    // what is nearest on the way in is told only once the way is found
+    let way = |f: &Finding| f.rule == RuleId::DriveIn && which.rule == RuleId::DriveIn;
+    findings.iter().position(same).or_else(|| findings.iter().rposition(way))
 }
 
 /// What a person has chosen to see.
@@ -73,7 +60,7 @@ impl Which {
 pub struct Session {
     /// Index into the layout's setups; `None`: all together.
     pub setup: Option<usize>,
-    pub chosen: Option<Which>,
+    pub chosen: Option<FindingKey>,
     pub filter: String,
     /// Outcomes left out of the list.
     pub hidden: BTreeSet<Outcome>,

@@ -58,7 +58,9 @@ pub fn spelt(bundle: &Bundle, finding: &Finding) -> Vec<Name> {
     if doubt(finding.rule, &plain, &items).is_none() {
         return plain;
     }
-    let spelt = |item: &Item| match items.called(item.name()).any(|other| other.kind().is_apart(item.kind())) {
+    let spoken_of = |kind| finding.rule.rule().about.iter().any(|kinds| kinds.contains(&kind));
+    let other = |item: &Item, o: &Item| o.kind().is_apart(item.kind()) && spoken_of(o.kind());
+    let spelt = |item: &Item| match items.called(item.name()).any(|o| other(item, o)) {
         true => Name::from(item.spelt().as_str()),
         false => Name::from(&**item.name()),
     };
@@ -144,5 +146,96 @@ fn read<'a>(
         }
         meant[w] = None;
         used[w] = false;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::Outcome::{Accepted as Accept, Confirm, Fail};
+    use crate::checks::rules::workbench::{Bench, Found};
+    use crate::model::{ItemKind, RuleId};
+
+    fn accepted(rule: &str, items: &str) -> String {
+        format!(r#"accepted: [(rule: "{rule}", items: {items}, reason: "known")]"#)
+    }
+
+    /// How the findings of a rule about things of these names came out, by kind.
+    fn outcomes(found: &Found, rule: RuleId, names: &[&str]) -> Vec<(ItemKind, crate::checks::Outcome)> {
+        found.about(rule, names).iter().map(|f| (f.items[1].kind(), f.outcome)).collect()
+    }
+
+    #[test]
+    fn a_fixture_called_tyres_is_told_from_the_tyres() {
+        // a low ramp before a tyre, and tyres piled up beside the body
+        let bench = Bench::new()
+            .fixture("ramp", "Box(at: (4250, 9000), size: (200, 1600))", "z: (0, 100)")
+            .fixture("tyres", "Box(at: (6300, 9000), size: (400, 400))", "z: (0, 1200)");
+        let of = |items: &str| bench.clone().job(&accepted("vehicle-clear", items)).check();
+        let all = |found: &Found| {
+            let one = |names: &[&str]| found.one("one", RuleId::VehicleClear, names).outcome;
+            [one(&["vehicle", "tyres"]), one(&["tyres", "ramp"])]
+        };
+        assert_eq!(all(&bench.check()), [Fail, Fail]);
+        for (items, wanted) in [
+            (r#"["vehicle", "tyres"]"#, [Accept, Fail]),
+            (r#"["fixture: tyres", "vehicle"]"#, [Accept, Fail]),
+            (r#"["ramp", "tyres"]"#, [Fail, Accept]),
+            (r#"["vehicle part: tyres", "fixture: ramp"]"#, [Fail, Accept]),
+            (r#"["vehicle", "vehicle part: tyres"]"#, [Fail, Fail]),
+        ] {
+            assert_eq!(all(&of(items)), wanted, "{items}");
+        }
+    }
+
+    #[test]
+    fn what_could_mean_two_things_accepts_neither_until_it_says_which() {
+        let mat = r#""mat": (kind: Mat, face: (width: 2000, height: 1000, thickness: 5), owned: 2)"#;
+        let setup = r#"name: "S", stations: [(name: "mat", target: "mat", at: "FA", looks: Backward),
+            (name: "tyres", target: "mat", at: "FA", looks: Backward)]"#;
+        let bench = Bench::new().targets(mat).setup(setup);
+        let of = |items: &str| bench.clone().job(&accepted("targets-apart", items)).check();
+        let rule = RuleId::TargetsApart;
+        let pair = ["mat", "tyres"];
+        let (station, tyres) = (ItemKind::Station, ItemKind::Tyres);
+        assert_eq!(outcomes(&bench.check(), rule, &pair), [(tyres, Fail), (station, Fail)]);
+        let torn = of(r#"["mat", "tyres"]"#);
+        assert_eq!(outcomes(&torn, rule, &pair), [(tyres, Fail), (station, Fail)]);
+        let told = torn.of(RuleId::Readiness);
+        let told: Vec<&str> =
+            told.iter().filter(|f| f.outcome == Confirm).filter_map(|f| f.note.as_deref()).collect();
+        let words = r#"write "vehicle part: tyres" or "station: tyres""#;
+        assert!(told.iter().any(|note| note.contains(words)), "{told:?}");
+        let of_station = of(r#"["mat", "station: tyres"]"#);
+        assert_eq!(outcomes(&of_station, rule, &pair), [(tyres, Fail), (station, Accept)]);
+        let of_tyres = of(r#"["mat", "vehicle part: tyres"]"#);
+        assert_eq!(outcomes(&of_tyres, rule, &pair), [(tyres, Accept), (station, Fail)]);
+    }
+
+    #[test]
+    fn a_finding_is_spelt_with_kinds_only_where_names_could_mean_two_things() {
+        let mat = r#""mat": (kind: Mat, face: (width: 2000, height: 1000, thickness: 5), owned: 2)"#;
+        let setup = r#"name: "S", stations: [(name: "mat", target: "mat", at: "FA", looks: Backward),
+            (name: "tyres", target: "mat", at: "FA", looks: Backward)]"#;
+        let bench = Bench::new().targets(mat).setup(setup).fixture(
+            "tyres",
+            "Box(at: (6300, 9000), size: (400, 400))",
+            "z: (0, 1200)",
+        );
+        let found = bench.check();
+        let mut spellings: Vec<Vec<String>> = Vec::new();
+        for finding in found.judgement.findings.iter().filter(|f| f.outcome == Fail) {
+            let words = spelt(&found.layout.bundle, finding);
+            let list = format!("{:?}", words.iter().map(|w| w.as_str()).collect::<Vec<_>>());
+            let again = bench.clone().job(&accepted(finding.rule.word(), &list)).check();
+            let is_accepted = |f: &&Finding| f.outcome == Accept;
+            let taken: Vec<_> =
+                again.judgement.findings.iter().filter(is_accepted).map(Finding::key).collect();
+            assert_eq!(taken, [finding.key()], "{list} accepts this finding and no other");
+            spellings.push(words.iter().map(ToString::to_string).collect());
+        }
+        for wanted in [["vehicle", "tyres"], ["mat", "station: tyres"], ["mat", "vehicle part: tyres"]] {
+            assert!(spellings.iter().any(|s| s == &wanted), "{spellings:?}");
+        }
     }
 }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::{Competes, RuleId};
 use crate::geometry::{NOISE_MM, P2, V2};
+use crate::model::{FindingKey, Item};
 
 /// How a finding came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -80,8 +81,8 @@ pub struct Finding {
     pub procedure: Option<usize>,
     /// Index into the layout's setups.
     pub setup: Option<usize>,
-    /// What it is about: names as people gave them.
-    pub items: Vec<Arc<str>>,
+    /// What it is about.
+    pub items: Vec<Item>,
     pub have: Option<f64>,
     pub need: Option<f64>,
     /// Positive means room.
@@ -117,6 +118,16 @@ impl Finding {
             missing: Vec::new(),
             note: None,
         }
+    }
+
+    /// Which finding it is.
+    pub fn key(&self) -> FindingKey {
+        FindingKey::new(self.rule, self.setup, self.items.iter().cloned())
+    }
+
+    /// The names of what it is about.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.items.iter().map(|i| &**i.name())
     }
 
     /// Where to look: the middle between the two nearest points.

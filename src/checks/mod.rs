@@ -2,6 +2,7 @@
 //!
 //! The same function answers while the vehicle is dragged and when the job is printed.
 
+pub mod acceptance;
 pub mod figures;
 pub mod finding;
 pub mod halo;

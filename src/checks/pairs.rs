@@ -1,24 +1,23 @@
 //! What the plan rules hold against what, and with which need. The check judges these pairs; siting turns the same
 //! pairs into places where the vehicle may not stand.
 
-use std::sync::Arc;
-
-use super::RuleId;
+use super::acceptance::Acceptances;
 use super::finding::{Finding, Outcome};
 use crate::driving::DriveIn;
 use crate::geometry::{NOISE_MM, P2, gap, stretch_gap};
 use crate::layout::{Kept, Layout, Solid, Thing, gap_of};
+use crate::model::{Item, ItemKind, ItemRef, RuleId};
 
 /// What a rule looks at: the layout, and names used again and again.
 pub struct Cx<'a> {
     pub layout: &'a Layout,
-    pub vehicle: Arc<str>,
-    pub mirrors: Arc<str>,
-    pub tyres: Arc<str>,
+    pub vehicle: Item,
+    pub mirrors: Item,
+    pub tyres: Item,
     /// The way in, where one was looked for.
     pub driven: Option<&'a DriveIn>,
-    /// Findings a person took responsibility for: rule and sorted items.
-    accepted: Vec<(String, Vec<Arc<str>>)>,
+    /// Findings a person took responsibility for.
+    pub accepted: Acceptances,
     /// Setups of the layout that belong to a way not taken.
     idle: Vec<usize>,
 }
@@ -28,7 +27,7 @@ pub struct Pair<'a> {
     pub rule: RuleId,
     pub procedure: Option<usize>,
     pub setup: Option<usize>,
-    pub name: &'a Arc<str>,
+    pub moving: ItemRef<'a>,
     pub parts: &'a [Solid],
     pub still: Still<'a>,
     /// mm
@@ -54,26 +53,24 @@ pub enum Still<'a> {
 
 impl<'a> Cx<'a> {
     pub fn new(layout: &'a Layout) -> Cx<'a> {
-        let accepted = layout
-            .bundle
-            .job
-            .accepted
-            .iter()
-            .map(|a| {
-                let mut items: Vec<Arc<str>> = a.items.iter().map(|i| i.text.clone()).collect();
-                items.sort();
-                (a.rule.to_string(), items)
-            })
-            .collect();
+        Cx::with(layout, Acceptances::of(&layout.bundle))
+    }
+
+    fn with(layout: &'a Layout, accepted: Acceptances) -> Cx<'a> {
         Cx {
             layout,
-            vehicle: "vehicle".into(),
-            mirrors: "mirrors".into(),
-            tyres: "tyres".into(),
+            vehicle: Item::only(ItemKind::Vehicle),
+            mirrors: Item::only(ItemKind::Mirrors),
+            tyres: Item::only(ItemKind::Tyres),
             driven: None,
             accepted,
             idle: Vec::new(),
         }
+    }
+
+    /// For the same job laid out otherwise, without the way in.
+    pub fn beside<'b>(&self, layout: &'b Layout) -> Cx<'b> {
+        Cx { idle: self.idle.clone(), ..Cx::with(layout, self.accepted.clone()) }
     }
 
     /// Sets aside setups of ways that are not taken.
@@ -86,13 +83,9 @@ impl<'a> Cx<'a> {
         self.idle.contains(&setup)
     }
 
-    /// Whether a person took responsibility for this finding; matched by rule and sorted items.
-    pub fn is_accepted(&self, rule: RuleId, items: &[Arc<str>]) -> bool {
-        !self.accepted.is_empty() && {
-            let mut items = items.to_vec();
-            items.sort();
-            self.accepted.iter().any(|(r, i)| r == rule.word() && *i == items)
-        }
+    /// Whether a person took responsibility for this finding.
+    pub fn is_accepted(&self, rule: RuleId, items: &[Item]) -> bool {
+        self.accepted.place(rule, items).is_some()
     }
 
     /// A finding with a margin in mm, its outcome told from the margin alone.
@@ -126,25 +119,25 @@ impl<'a> Cx<'a> {
                 .iter()
                 .map(|p| gap(&p.shape, &thing.solid.shape))
                 .min_by(|a, b| a.mm.total_cmp(&b.mm))
-                .map(|g| (g, &thing.name, thing.movable)),
+                .map(|g| (g, thing.item(), thing.movable)),
             Still::Thing(thing) => gap_of(pair.parts, std::slice::from_ref(&thing.solid))
-                .map(|g| (g, &thing.name, thing.movable)),
+                .map(|g| (g, thing.item(), thing.movable)),
             Still::Kept(kept) if kept.any_height => pair
                 .parts
                 .iter()
                 .map(|p| gap(&p.shape, &kept.solid.shape))
                 .min_by(|a, b| a.mm.total_cmp(&b.mm))
-                .map(|g| (g, &kept.name, false)),
+                .map(|g| (g, kept.item(), false)),
             Still::Kept(kept) => {
-                gap_of(pair.parts, std::slice::from_ref(&kept.solid)).map(|g| (g, &kept.name, false))
+                gap_of(pair.parts, std::slice::from_ref(&kept.solid)).map(|g| (g, kept.item(), false))
             }
         };
-        if let Some((g, name, movable)) = found {
+        if let Some((g, still, movable)) = found {
             let mut finding = self.measured(pair.rule, g.mm, pair.need);
             if movable && finding.outcome == Outcome::Fail {
                 finding.outcome = Outcome::Movable;
             }
-            out.push(pair.fill(finding, name, (g.a, g.b)));
+            out.push(pair.fill(finding, still, (g.a, g.b)));
         }
     }
 
@@ -159,7 +152,7 @@ impl<'a> Cx<'a> {
             .flat_map(|p| stretches.iter().map(|(a, b)| stretch_gap(&p.shape, *a, *b, bound.inward)));
         if let Some(g) = gaps.min_by(|g, h| g.mm.total_cmp(&h.mm)) {
             let finding = self.measured(pair.rule, g.mm, pair.need);
-            out.push(pair.fill(finding, &bound.name, (g.a, g.b)));
+            out.push(pair.fill(finding, bound.item(), (g.a, g.b)));
         }
     }
 
@@ -173,9 +166,9 @@ impl<'a> Cx<'a> {
                 .filter_map(|p| stage.floor.signed(&p.shape, &|label| skipped.contains(&label)))
                 .min_by(|a, b| a.mm.total_cmp(&b.mm));
             let Some(nearest) = nearest else { return };
-            let name = &stage.bound(nearest.label).name;
+            let edge = stage.bound(nearest.label).item();
             let finding = self.measured(pair.rule, nearest.mm, pair.need);
-            let mut finding = pair.fill(finding, name, (nearest.on_shape, nearest.on_edge));
+            let mut finding = pair.fill(finding, edge, (nearest.on_shape, nearest.on_edge));
             if finding.outcome == Outcome::Fail && self.is_accepted(pair.rule, &finding.items) {
                 finding.outcome = Outcome::Accepted;
                 out.push(finding);
@@ -194,10 +187,10 @@ pub fn stretches(cx: &Cx, label: u32) -> impl Iterator<Item = (P2, P2)> {
 }
 
 impl Pair<'_> {
-    pub fn fill(&self, mut finding: Finding, still: &Arc<str>, witness: (P2, P2)) -> Finding {
+    pub fn fill(&self, mut finding: Finding, still: ItemRef, witness: (P2, P2)) -> Finding {
         finding.procedure = self.procedure;
         finding.setup = self.setup;
-        finding.items = vec![self.name.clone(), still.clone()];
+        finding.items = vec![self.moving.item(), still.item()];
         finding.witness = Some(witness);
         finding
     }

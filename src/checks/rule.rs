@@ -1,25 +1,31 @@
 //! What a rule is: how it judges, how it takes part in the verdict, in siting and in advice, and how it is worded. All of
 //! it stands in the rule's own file; whoever asks, asks the rule.
 
-use std::sync::Arc;
-
 use super::figures::{Asks, Show, by_sums};
 use super::finding::Finding;
 use super::pairs::{Cx, Pair};
 use crate::layout::Layout;
-use crate::model::RuleId;
+use crate::model::{ItemKind, RuleId};
 
 pub struct Rule {
     pub id: RuleId,
     pub page: Page,
     pub policy: Policy,
     pub wording: Wording,
+    /// What its findings are about, place by place; the last stands for all that follow.
+    pub about: &'static [&'static [ItemKind]],
     pub run: fn(&Cx, &mut Vec<Finding>),
     /// The pairs it holds against each other in plan, where siting can turn them into places to keep off.
     pub pairs: Option<Pairs>,
 }
 
 pub type Pairs = for<'a> fn(&'a Cx<'a>, &mut dyn FnMut(Pair<'a>));
+
+/// The parts of the vehicle.
+pub const PARTS: &[ItemKind] = &[ItemKind::Vehicle, ItemKind::Mirrors, ItemKind::Tyres];
+/// What stands or hangs in the bay, and the floor's edge.
+pub const OBSTACLES: &[ItemKind] =
+    &[ItemKind::Fixture, ItemKind::Post, ItemKind::Wall, ItemKind::Doorway, ItemKind::Apron];
 
 /// The page about a rule, five questions answered.
 pub struct Page {
@@ -109,7 +115,7 @@ pub struct Wording {
     /// The title says its lengths already.
     pub title_tells: bool,
     /// The two it holds apart. `true`: a lift's post between the axles.
-    pub pair: fn(&[Arc<str>], bool) -> String,
+    pub pair: fn(&[&str], bool) -> String,
     /// What helps where no move of the job does, if not what its page says.
     pub remedy: fn(&Finding, &Layout) -> Option<String>,
     /// What helps rather than any move.
@@ -146,7 +152,7 @@ impl Wording {
         past: |over| format!("overlaps by {over}"),
         bare: |_| None,
         title_tells: false,
-        pair: |items, _| items.join(" and "),
+        pair: |names, _| names.join(" and "),
         remedy: |_, _| None,
         instead: |_, _| None,
     };

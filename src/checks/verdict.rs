@@ -9,6 +9,7 @@ use super::rules::RULES;
 use super::{RuleId, ways};
 use crate::driving::DriveIn;
 use crate::layout::{Layout, Thing};
+use crate::model::{Item, ItemKind};
 
 /// Judges a layout by every rule. A job that asks for the way in stays `unknown` in that: see [`check_driven`].
 pub fn check(layout: &Layout) -> Judgement {
@@ -46,7 +47,7 @@ pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
     }
     let mut conditions = movable_conditions(layout, &findings);
     conditions.extend(layout.stage.cleared.iter().map(cleared_words));
-    conditions.extend(door_conditions(layout, &findings, &idle));
+    conditions.extend(door_conditions(&cx, &findings, &idle));
     accept(layout, &cx, &mut findings, &mut conditions);
     summary(sorted(findings), conditions, ways)
 }
@@ -144,10 +145,11 @@ fn summary(findings: Vec<Finding>, conditions: Vec<String>, ways: Vec<WayTaken>)
 fn movable_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
     let mut names: Vec<&Arc<str>> = Vec::new();
     for finding in findings.iter().filter(|f| f.outcome == Outcome::Movable) {
-        for item in finding.items.iter().chain(&finding.moves) {
-            let is_thing = layout.stage.things.iter().any(|t| t.movable && t.name == *item);
-            if is_thing && !names.contains(&item) {
-                names.push(item);
+        let fixtures = finding.items.iter().filter(|i| i.kind() == ItemKind::Fixture).map(Item::name);
+        for name in fixtures.chain(&finding.moves) {
+            let is_thing = layout.stage.things.iter().any(|t| t.movable && t.name == *name);
+            if is_thing && !names.contains(&name) {
+                names.push(name);
             }
         }
     }
@@ -173,11 +175,10 @@ fn cleared_words(thing: &Thing) -> String {
 
 /// Doors that must stay open: shutting one alone would add a failure. The things in the bay are found as they are now,
 /// so only the walls are judged anew.
-fn door_conditions(layout: &Layout, findings: &[Finding], idle: &[usize]) -> Vec<String> {
+fn door_conditions(cx: &Cx, findings: &[Finding], idle: &[usize]) -> Vec<String> {
     let mut conditions = Vec::new();
-    for (door, shut) in layout.with_doors_shut() {
-        let mut cx = Cx::new(&shut);
-        cx.set_idle(idle.to_vec());
+    for (door, shut) in cx.layout.with_doors_shut() {
+        let cx = cx.beside(&shut);
         let mut then = Vec::new();
         for rule in RULES.iter().filter(|r| r.policy.walls) {
             (rule.run)(&cx, &mut then);
@@ -207,31 +208,32 @@ fn accept(layout: &Layout, cx: &Cx, findings: &mut Vec<Finding>, conditions: &mu
             finding.outcome = Outcome::Accepted;
         }
     }
-    for accepted in &layout.bundle.job.accepted {
-        let mut wanted: Vec<Arc<str>> = accepted.items.iter().map(|i| i.text.clone()).collect();
-        wanted.sort();
-        let of_this = |f: &Finding| {
-            let mut items = f.items.clone();
-            items.sort();
-            f.rule.word() == accepted.rule.as_str() && items == wanted
-        };
+    for (accepted, read) in layout.bundle.job.accepted.iter().zip(cx.accepted.iter()) {
+        let mut wanted: Vec<&str> = accepted.items.iter().map(|i| i.as_str()).collect();
+        wanted.sort_unstable();
+        let of_this = |f: &Finding| read.covers(f.rule, &f.items);
         let names = wanted.join(" and ");
         let who = if accepted.by.is_empty() { String::new() } else { format!(" ({})", accepted.by) };
-        if findings.iter().any(|f| f.outcome == Outcome::Accepted && of_this(f)) {
+        let in_vain = if let Some((one, other)) = &read.doubt {
+            format!(
+                "{:?} can mean two things: write {:?} or {:?}",
+                one.to_string(),
+                one.spelt(),
+                other.spelt()
+            )
+        } else if findings.iter().any(|f| f.outcome == Outcome::Accepted && of_this(f)) {
             let reason = if accepted.reason.is_empty() { "no reason given" } else { &accepted.reason };
             conditions.push(format!("accepted: {} of {names}: {reason}{who}", accepted.rule));
-        } else if !findings.iter().any(|f| f.outcome == Outcome::Unknown && of_this(f)) {
-            let mut stale = Finding::new(RuleId::Readiness, Outcome::Confirm);
-            stale.items = accepted.items.iter().map(|i| i.text.clone()).collect();
-            stale.note = Some(
-                format!(
-                    "{} of {names} was accepted{who} but does not fail here: take the acceptance back",
-                    accepted.rule
-                )
-                .into(),
-            );
-            findings.push(stale);
-        }
+            continue;
+        } else if findings.iter().any(|f| f.outcome == Outcome::Unknown && of_this(f)) {
+            continue;
+        } else {
+            "does not fail here: take the acceptance back".into()
+        };
+        let mut stale = Finding::new(RuleId::Readiness, Outcome::Confirm);
+        stale.items = accepted.items.iter().map(|i| Item::new(ItemKind::Words, i.text.clone())).collect();
+        stale.note = Some(format!("{} of {names} was accepted{who} but {in_vain}", accepted.rule).into());
+        findings.push(stale);
     }
 }
 
@@ -243,7 +245,7 @@ mod tests {
     use crate::checks::rules::workbench::{BOARD, Bench};
     use crate::checks::{Finding, RULES, RuleId, Verdict};
     use crate::layout::{Layout, Stance};
-    use crate::model::{Bundle, Pose};
+    use crate::model::{Bundle, Item, ItemKind, Pose};
 
     const FAR: &str = "Box(at: (6699, 9000), size: (400, 400))";
 
@@ -282,7 +284,7 @@ mod tests {
         let found = Bench::new().fixture("b post", FAR, "").fixture("a post", left, "").check();
         assert_eq!(found.judgement.margin, Some(-1.0));
         let binding = &found.judgement.findings[found.judgement.binding.expect("one binds")];
-        assert_eq!(&*binding.items[1], "a post");
+        assert_eq!(&**binding.items[1].name(), "a post");
         // accepted findings do not compete
         let accepted = r#"accepted: [(rule: "vehicle-clear", items: ["vehicle", "post"], reason: "known")]"#;
         let found = Bench::new().fixture("post", FAR, "").job(accepted).check();
@@ -377,7 +379,7 @@ mod tests {
         let finding = |procedure, setup, rule, items: &[&str], have: f64| Finding {
             procedure,
             setup,
-            items: items.iter().map(|i| Arc::from(*i)).collect(),
+            items: items.iter().map(|i| Item::new(ItemKind::Words, *i)).collect(),
             have: Some(have),
             ..Finding::new(rule, Pass)
         };

@@ -6,7 +6,7 @@ use super::finding::{Finding, Outcome, WayTaken};
 use super::pairs::Cx;
 use super::rules::equipment;
 use crate::layout::{Layout, Way};
-use crate::model::called_all;
+use crate::model::{called_all, item};
 use crate::units::{Round, Show, format_fixed};
 
 /// The ways taken, given what the rules found about all setups.
@@ -66,7 +66,10 @@ fn against(cx: &Cx, way: &Way, findings: &[Finding]) -> Option<Against> {
         return Some(Against { fails: true, why: failure(layout, f) });
     }
     let unknown = of_way().chain(&lacking).find(|f| f.outcome == Outcome::Unknown).map(|f| {
-        let lacks: Vec<Arc<str>> = if f.missing.is_empty() { f.items.clone() } else { f.missing.clone() };
+        let lacks: Vec<Arc<str>> = match f.missing.as_slice() {
+            [] => f.items.iter().map(|i| i.name().clone()).collect(),
+            missing => missing.to_vec(),
+        };
         format!("{} is not known: {}", f.rule.word(), called_all(&lacks))
     });
     let nothing = (way.missing.0.is_empty() && way.setups.iter().all(|s| layout.setups[*s].places_nothing()))
@@ -84,5 +87,5 @@ fn failure(layout: &Layout, f: &Finding) -> String {
         (Some(m), super::finding::Unit::Count) => format!(", {} short", format_fixed(-m, 0, Round::Up)),
         _ => String::new(),
     };
-    format!("{setup}{} fails for {}{by}", f.rule.word(), f.items.join(" and "))
+    format!("{setup}{} fails for {}{by}", f.rule.word(), item::names(&f.items, " and "))
 }

@@ -2,8 +2,11 @@
 
 use super::figures::{Figures, Show};
 use super::finding::Finding;
+use super::rule::PARTS;
 use crate::geometry::NOISE_MM;
 use crate::layout::Layout;
+use crate::model::item::names;
+use crate::model::{Item, ItemKind};
 use crate::units::printable;
 
 /// What a finding's note says, or this.
@@ -13,7 +16,7 @@ pub fn note_or(finding: &Finding, other: &str) -> String {
 
 /// All it is about: "board and north wall".
 pub fn pair_name(finding: &Finding) -> String {
-    finding.items.join(" and ")
+    names(&finding.items, " and ")
 }
 
 /// The n-th thing it is about; nothing where there is none.
@@ -46,11 +49,10 @@ pub fn capital(text: &str) -> String {
 /// The title of a rule that holds two things apart.
 pub fn apart(finding: &Finding, _: &Layout, show: Show) -> String {
     let (moving, _) = two(finding);
-    let subject = match moving.as_str() {
-        "vehicle" | "mirrors" | "tyres" => format!("the {moving}"),
-        _ => moving.clone(),
-    };
-    apart_as(&subject, matches!(moving.as_str(), "mirrors" | "tyres"), finding, show)
+    let kind = finding.items.first().map(Item::kind);
+    let subject = if kind.is_some_and(|k| PARTS.contains(&k)) { format!("the {moving}") } else { moving };
+    let plural = matches!(kind, Some(ItemKind::Mirrors | ItemKind::Tyres));
+    apart_as(&subject, plural, finding, show)
 }
 
 /// The same under another name for what moves.

@@ -11,10 +11,12 @@ use super::gate::Gate;
 use super::motion::Pose;
 use crate::geometry::{Bounds, Frame, NOISE_MM, P2, V2, segment_gap};
 use crate::layout::{BoundKind, Layout};
+use crate::model::ItemKind;
 
 /// Something named that stays put.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Item {
+    pub kind: ItemKind,
     pub name: Arc<str>,
     pub movable: bool,
 }
@@ -65,14 +67,14 @@ impl Course {
             gate,
         };
         let gate = course.gate.clone();
-        let jamb = course.item(format!("{} jamb", gate.name).into(), false);
+        let jamb = course.item(ItemKind::Jamb, format!("{} jamb", gate.name).into(), false);
         course.push(jamb, u8::MAX, vec![gate.a], 0.0);
         course.push(jamb, u8::MAX, vec![gate.b], 0.0);
         for edge in stage.floor.edges() {
             let bound = stage.bound(edge.label);
             let entered = matches!(bound.kind, BoundKind::Door(d) | BoundKind::Apron(d) if d == gate.door);
             if !entered {
-                let item = course.item(bound.name.clone(), false);
+                let item = course.item(bound.item().kind, bound.name.clone(), false);
                 // another door's apron is no wall across this door's ground
                 let parts = match bound.kind {
                     BoundKind::Apron(_) => gate.beside_strip((edge.a, edge.b), far),
@@ -84,8 +86,10 @@ impl Course {
             }
         }
         let ground = gate.edges(far);
-        for (edges, name) in [(ground.of_apron, "apron"), (ground.of_strip, "strip")] {
-            let item = course.item(format!("{} {name}", gate.name).into(), false);
+        let ground =
+            [(ground.of_apron, ItemKind::Apron, "apron"), (ground.of_strip, ItemKind::Strip, "strip")];
+        for (edges, kind, name) in ground {
+            let item = course.item(kind, format!("{} {name}", gate.name).into(), false);
             for (a, b) in edges {
                 course.push(item, u8::MAX, vec![a, b], 0.0);
             }
@@ -93,7 +97,7 @@ impl Course {
         for thing in &stage.things {
             let mask = car.meets(&thing.solid.z);
             if mask != 0 && (movables || !thing.movable) {
-                let item = course.item(thing.name.clone(), thing.movable);
+                let item = course.item(thing.item().kind, thing.name.clone(), thing.movable);
                 for piece in thing.solid.shape.pieces() {
                     course.push(item, mask, piece.clone(), thing.solid.shape.radius());
                 }
@@ -171,17 +175,19 @@ impl Course {
         best
     }
 
-    /// The same course with these items gone.
+    /// The same course with these fixtures gone.
     pub fn without(&self, names: &[Arc<str>]) -> Course {
         let mut course = self.clone();
-        course.pieces.retain(|p| !names.contains(&self.items[p.item].name));
+        let gone = |i: &Item| i.kind == ItemKind::Fixture && names.contains(&i.name);
+        course.pieces.retain(|p| !gone(&self.items[p.item]));
         course
     }
 
-    /// The same course with nothing in it but the item of this name.
+    /// The same course with nothing in it but the fixture of this name.
     pub fn only(&self, name: &str) -> Course {
         let mut course = self.clone();
-        course.pieces.retain(|p| *self.items[p.item].name == *name);
+        let stays = |i: &Item| i.kind == ItemKind::Fixture && *i.name == *name;
+        course.pieces.retain(|p| stays(&self.items[p.item]));
         course
     }
 
@@ -194,11 +200,11 @@ impl Course {
         })
     }
 
-    fn item(&mut self, name: Arc<str>, movable: bool) -> usize {
-        if let Some(at) = self.items.iter().position(|i| i.name == name) {
+    fn item(&mut self, kind: ItemKind, name: Arc<str>, movable: bool) -> usize {
+        if let Some(at) = self.items.iter().position(|i| i.kind == kind && i.name == name) {
             return at;
         }
-        self.items.push(Item { name, movable });
+        self.items.push(Item { kind, name, movable });
         self.items.len() - 1
     }
 

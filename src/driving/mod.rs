@@ -32,6 +32,7 @@ pub use turning::Turning;
 
 use crate::geometry::{NOISE_MM, P2, Polygon};
 use crate::layout::{Layout, Missing, Stance};
+use crate::model::ItemKind;
 use car::Car;
 use course::Course;
 use gate::Gate;
@@ -91,6 +92,7 @@ pub struct Tightest {
     /// vehicle, mirrors or tyres.
     pub moving: &'static str,
     pub still: Arc<str>,
+    pub still_is: ItemKind,
     /// On the vehicle, and on the thing; bay axes.
     pub at: (P2, P2),
     /// Where the vehicle then is.
@@ -324,6 +326,7 @@ impl<'a> Drive<'a> {
             margin: if n.contact.mm.abs() <= NOISE_MM { 0.0 } else { n.contact.mm },
             moving: n.contact.part.word(),
             still: course.items[n.contact.item].name.clone(),
+            still_is: course.items[n.contact.item].kind,
             at: n.contact.at,
             stance: n.pose.stance(self.turning.wheelbase),
         }
@@ -335,6 +338,7 @@ impl<'a> Drive<'a> {
             margin: f64::INFINITY,
             moving: "vehicle",
             still: self.gate.name.clone(),
+            still_is: ItemKind::Doorway,
             at: (self.gate.middle, self.gate.middle),
             stance: self.layout.stance,
         }

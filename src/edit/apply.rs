@@ -6,7 +6,7 @@ use super::change::{Edit, FileValue};
 use super::keep;
 use crate::model::figure::Value;
 use crate::model::job::{Chosen, Reading, Support, Toe};
-use crate::model::{Bundle, Job, List, Name, Pose};
+use crate::model::{Bundle, ItemKind, Job, List, Name, Pose};
 
 impl Edit {
     /// The bundle after this change, or one sentence why it cannot be made.
@@ -253,7 +253,13 @@ fn rename_fixture(next: &mut Bundle, from: &Name, to: &Name) -> Result<(), Strin
     }
     let job = job(next);
     job.cleared.0.iter_mut().for_each(rename);
-    job.accepted.0.iter_mut().flat_map(|a| &mut a.items).for_each(rename);
+    let (old, new) = (format!("fixture: {from}"), format!("fixture: {to}"));
+    for item in job.accepted.0.iter_mut().flat_map(|a| &mut a.items) {
+        rename(item);
+        if *item == old.as_str() {
+            *item = new.as_str().into();
+        }
+    }
     Ok(())
 }
 
@@ -273,13 +279,28 @@ fn listed(list: &mut Vec<Name>, name: &Name, on: bool) {
 }
 
 fn take_back(job: &mut Job, rule: &Name, items: &[Name]) {
-    let sorted = |items: &[Name]| {
-        let mut items = items.to_vec();
-        items.sort();
-        items
+    job.accepted.0.retain(|a| !(a.rule == *rule && same_words(&a.items, items)));
+}
+
+/// Whether two lists name the same things in whatever order: a plain name and the same with its kind before it count as
+/// one, two kinds do not.
+fn same_words(these: &[Name], others: &[Name]) -> bool {
+    let mut left: Vec<&str> = others.iter().map(Name::as_str).collect();
+    let mut take = |word: &Name, same: fn(&str, &str) -> bool| {
+        let at = left.iter().position(|other| same(word.as_str(), other));
+        at.map(|at| left.swap_remove(at)).is_some()
     };
-    let wanted = sorted(items);
-    job.accepted.0.retain(|a| !(a.rule == *rule && sorted(&a.items) == wanted));
+    let rest: Vec<&Name> = these.iter().filter(|word| !take(word, |a, b| a == b)).collect();
+    these.len() == others.len() && rest.into_iter().all(|word| take(word, is_same_name))
+}
+
+fn is_same_name(a: &str, b: &str) -> bool {
+    ItemKind::ALL.iter().any(|kind| {
+        let plain = |word: &str, other: &str| {
+            word.strip_prefix(kind.word()).and_then(|rest| rest.strip_prefix(": ")) == Some(other)
+        };
+        plain(a, b) || plain(b, a)
+    })
 }
 
 /// Whether every procedure that leaves this value free takes this choice.

@@ -2,10 +2,9 @@
 
 use std::sync::Arc;
 
-use crate::model::faults::items;
 use crate::model::figure::Value;
 use crate::model::job::Support;
-use crate::model::{Bundle, Name, Procedure};
+use crate::model::{Bundle, Items, Name, Procedure};
 
 /// Drops from the job what names things its bay and procedures do not have. An accepted finding goes only with a thing
 /// it is about: one that was there `before` and is not any more.
@@ -22,9 +21,13 @@ pub(super) fn known(before: &Bundle, bundle: &mut Bundle) {
     {
         job.support = Support::Floor;
     }
-    let (were, are) = (names(before), names(bundle));
-    let has = |names: &[String], item: &str| names.binary_search_by(|n| n.as_str().cmp(item)).is_ok();
-    job.accepted.0.retain(|a| a.items.iter().all(|i| has(&are, i.as_str()) || !has(&were, i.as_str())));
+    let (were, are) = (Items::of(before), Items::of(bundle));
+    // what a word meant and what is gone with all its meanings
+    let is_gone = |word: &str| {
+        let mut meant = were.called(word).peekable();
+        meant.peek().is_some() && !meant.any(|item| are.has(item))
+    };
+    job.accepted.0.retain(|a| !a.items.iter().any(|i| is_gone(i.as_str())));
     job.measured.0.retain(|(n, _)| bundle.procedures.iter().any(|p| p.measured.get(n.as_str()).is_some()));
     job.choose.0.retain(|(n, v)| {
         let mut free = free_values(bundle, n.as_str()).peekable();
@@ -51,12 +54,6 @@ fn values<'a>(bundle: &'a Bundle, name: &'a str) -> impl Iterator<Item = &'a Val
         let varied = p.variants.iter().filter_map(move |(_, table)| table.get(name));
         own.into_iter().chain(varied)
     })
-}
-
-/// Every name a finding of this bundle can have among its items, sorted.
-fn names(bundle: &Bundle) -> Vec<String> {
-    let procedures: Vec<&Procedure> = bundle.procedures.iter().map(|p| &**p).collect();
-    items(&bundle.bay, &bundle.vehicle, &bundle.equipment, &procedures)
 }
 
 /// What a person had entered and a change has dropped because what it was about is gone; a few words for each.

@@ -7,9 +7,8 @@ use std::sync::Arc;
 
 use super::*;
 use crate::files::{open_job, read_text};
-use crate::model::faults::items;
 use crate::model::job::{Accepted, Found, Support, Toe};
-use crate::model::{Bay, Bundle, Equipment, Job, Name, Pose, Procedure, Vehicle};
+use crate::model::{Bay, Bundle, Equipment, Items, Job, Name, Pose, Procedure, Vehicle};
 
 fn read<T: crate::files::FileKind>(text: &str) -> Arc<T> {
     match read_text::<T>(text, Path::new("made up")) {
@@ -249,6 +248,12 @@ fn accepting_again_replaces_and_taking_back_ignores_the_order_of_items() {
     let items = vec!["cart".into(), "vehicle".into()];
     document.apply(&Edit::TakeBack { rule: "vehicle-clear".into(), items }).unwrap();
     assert!(document.job().accepted.is_empty());
+    // a kind before the name is the same thing said more clearly; two kinds are two things
+    for (item, count) in [("cart", 1), ("fixture: cart", 1), ("post: cart", 2)] {
+        let items = vec![item.into(), "vehicle".into()];
+        document.apply(&Edit::Accept(Accepted { items, ..accepted("again") })).unwrap();
+        assert_eq!(document.job().accepted.len(), count, "{item}");
+    }
 }
 
 #[test]
@@ -352,10 +357,7 @@ fn a_job_moved_to_another_folder_keeps_its_files_through_undo() {
 fn what_was_accepted_goes_only_with_its_things() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/jobs");
     let open = |name: &str| open_job(&root.join(name)).expect(name).bundle;
-    let names = |bundle: &Bundle| {
-        let procedures: Vec<&Procedure> = bundle.procedures.iter().map(|p| &**p).collect();
-        items(&bundle.bay, &bundle.vehicle, &bundle.equipment, &procedures)
-    };
+    let names = |bundle: &Bundle| -> Vec<String> { Items::of(bundle).names().map(str::to_owned).collect() };
     let other = open("hatchback-door-open.ron");
     let (mut kept, mut told) = (0, 0);
     for job in ["crossover-alignment-lift.ron", "fennel-van-radar.ron"] {

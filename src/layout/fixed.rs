@@ -1,15 +1,13 @@
 //! Targets and marks whose place the bay decides: on a wall, on an installed thing, on a painted line. How far the
 //! present pose misses them.
 
-use std::sync::Arc;
-
 use super::setup::{Setup, Stand, Station};
 use super::solid::{Band, Known, Missing, both};
 use super::stage::BoundKind;
 use super::{Layout, lengths};
 use crate::geometry::{Frame, NOISE_MM, P2, V2};
 use crate::model::further::FixedTo;
-use crate::model::{Figure, Name};
+use crate::model::{Figure, Item, ItemKind, Name};
 
 /// One way in which the pose may miss.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,9 +39,9 @@ impl Axis {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Miss {
     /// The station, or for a painted line the mark.
-    pub station: Arc<str>,
+    pub station: Item,
     /// The wall, the installed thing or the painted line.
-    pub to: Arc<str>,
+    pub to: Item,
     pub axis: Axis,
     /// mm; for `Turn` the degrees the vehicle is to be turned anticlockwise. Along: positive where the bay's thing lies
     /// farther off than the target should. Across: positive where the target lies to its own left of the bay's thing. Off a line: positive to the left of its points' order.
@@ -127,7 +125,7 @@ pub struct NotBare {
     /// Along the wall from the first point of its side, mm.
     pub from: f64,
     pub to: f64,
-    pub name: Arc<str>,
+    pub of: Item,
     pub what: Covers,
 }
 
@@ -158,7 +156,7 @@ pub fn not_bare(layout: &Layout, stand: &Stand, label: u32) -> Vec<NotBare> {
             all.push(NotBare {
                 from: door.from,
                 to: door.from + door.width,
-                name: door.name.text.clone(),
+                of: Item::new(ItemKind::Doorway, door.name.text.clone()),
                 what: Covers::Door(other),
             });
         }
@@ -169,7 +167,7 @@ pub fn not_bare(layout: &Layout, stand: &Stand, label: u32) -> Vec<NotBare> {
         let (near, far) = reach(points, bound.inward);
         if thing.solid.z.overlaps(&stand.face.z) && near < before && far > NOISE_MM {
             let (from, to) = reach(points, way);
-            all.push(NotBare { from, to, name: thing.name.clone(), what: Covers::Thing(t) });
+            all.push(NotBare { from, to, of: thing.item().item(), what: Covers::Thing(t) });
         }
     }
     all
@@ -198,8 +196,8 @@ fn wall(layout: &Layout, setup: &Setup, station: &Station, stand: &Stand) -> Vec
     .into_iter()
     .map(|(axis, figure, by, way)| {
         with(layout, setup, figure, axis, stand).map(|(allowed, shops)| Miss {
-            station: station.name.clone(),
-            to: bound.name.clone(),
+            station: station.item().item(),
+            to: bound.item().item(),
             axis,
             by,
             allowed,
@@ -233,8 +231,8 @@ fn installed(
     .into_iter()
     .map(|(axis, figure, by, way)| {
         with(layout, setup, figure, axis, stand).map(|(allowed, shops)| Miss {
-            station: station.name.clone(),
-            to: name.text.clone(),
+            station: station.item().item(),
+            to: Item::new(ItemKind::Installed, name.text.clone()),
             axis,
             by,
             allowed,
@@ -264,8 +262,8 @@ fn on_line(layout: &Layout, setup: &Setup, mark: &Name, line: &Name, within: &Op
         .min_by(|a, b| a.0.abs().total_cmp(&b.0.abs()))
         .ok_or_else(|| Missing::one(line.text.clone()))?;
     Ok(Miss {
-        station: mark.text.clone(),
-        to: line.text.clone(),
+        station: Item::new(ItemKind::Mark, mark.text.clone()),
+        to: Item::new(ItemKind::FloorLine, line.text.clone()),
         axis: Axis::Line,
         by,
         allowed,

@@ -9,6 +9,7 @@ use super::strings::StringRun;
 use crate::geometry::{Frame, P2, Polygon};
 use crate::model::language::FreeOf;
 use crate::model::procedure;
+use crate::model::{ItemKind, ItemRef};
 
 /// The setups of a layout. Copies of a layout share them.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,6 +73,13 @@ pub struct Mark {
     pub strings: Vec<(P2, P2)>,
 }
 
+impl Mark {
+    /// As findings are about it.
+    pub fn item(&self) -> ItemRef<'_> {
+        ItemRef { kind: ItemKind::Mark, name: &self.name }
+    }
+}
+
 /// A target hung on a mark.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Station {
@@ -83,6 +91,13 @@ pub struct Station {
     pub mark: Arc<str>,
     pub def: Arc<procedure::Station>,
     pub place: Known<Stand>,
+}
+
+impl Station {
+    /// As findings are about it.
+    pub fn item(&self) -> ItemRef<'_> {
+        ItemRef { kind: ItemKind::Station, name: &self.name }
+    }
 }
 
 /// Where a target stands.
@@ -131,6 +146,13 @@ pub struct Zone {
     /// Counted from the bay's floor, on a lift too.
     pub tolerate_below: Known<Option<f64>>,
     pub place: Known<Area>,
+}
+
+impl Zone {
+    /// As findings are about it.
+    pub fn item(&self) -> ItemRef<'_> {
+        ItemRef { kind: ItemKind::Zone, name: &self.name }
+    }
 }
 
 #[derive(Clone, Debug, PartialEq)]

@@ -1,16 +1,15 @@
 //! Walls as upright sheets, for lines of sight: a shut door closes its opening, an open one only the wall over it.
 
-use std::sync::Arc;
-
 use super::stage::{Bound, BoundKind};
 use crate::geometry::{NOISE_MM, P2, Region};
-use crate::model::Job;
 use crate::model::bay::{Bay, Doorway};
+use crate::model::{Item, ItemKind, Job};
 
 /// An upright sheet without thickness.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
-    pub name: Arc<str>,
+    /// What it is a part of: a wall or a shut door.
+    pub of: Item,
     pub a: P2,
     pub b: P2,
     /// Heights above the floor, mm; a wall has no end.
@@ -28,13 +27,14 @@ pub fn sheets(bay: &Bay, job: &Job, floor: &Region, bounds: &[Bound]) -> Vec<She
             BoundKind::Door(door) => (0.0, bay.doorways[door].height),
             BoundKind::Apron(_) => continue,
         };
-        all.push(Sheet { name: bound.name.clone(), a: edge.a, b: edge.b, z });
+        all.push(Sheet { of: bound.item().item(), a: edge.a, b: edge.b, z });
     }
     for door in &bay.doorways {
         let Some((a, b)) = stretch(bay, door).filter(|(a, b)| (b - a).norm() > NOISE_MM) else { continue };
         let wall = bounds.iter().find(|b| b.kind == BoundKind::Wall(door.side.index));
-        let name = wall.map_or(door.name.text.clone(), |w| w.name.clone());
-        all.push(Sheet { name, a, b, z: (door.height, f64::INFINITY) });
+        let door_itself = || Item::new(ItemKind::Doorway, door.name.text.clone());
+        let of = wall.map_or_else(door_itself, |w| w.item().item());
+        all.push(Sheet { of, a, b, z: (door.height, f64::INFINITY) });
     }
     all
 }

@@ -9,14 +9,15 @@ use super::solid::{Known, Missing};
 use super::view::Eye;
 use super::{Area, Layout, Setup, Stand, body, lengths};
 use crate::geometry::{Frame, P2, P3, Pyramid, Ray};
-use crate::model::Name;
 use crate::model::language::Corner;
+use crate::model::{Item, ItemKind, Name};
 
 /// One sight, in bay axes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SightLine {
-    pub from: Arc<str>,
-    pub to: Arc<str>,
+    /// What stands at its ends: a sensor, a station, a zone, a point or a mark.
+    pub from: Item,
+    pub to: Item,
     /// The sensor at its start, where there is one.
     pub eye: Option<Eye>,
     /// One line to each point looked at: a face's middle and corners, an area's corners, a single point.
@@ -30,7 +31,7 @@ pub struct SightLine {
 enum End {
     Eye(Eye),
     Station(Box<Known<Stand>>),
-    Points(Known<Vec<P3>>),
+    Points(ItemKind, Known<Vec<P3>>),
 }
 
 impl Layout {
@@ -51,12 +52,13 @@ impl Layout {
         let through = match (&start, &end) {
             // the face may stand at either end
             (End::Station(_), End::Eye(eye)) => start.seen_from(eye.at),
-            (End::Station(_), End::Points(Ok(points))) if points.len() == 1 => start.seen_from(points[0]),
+            (End::Station(_), End::Points(_, Ok(points))) if points.len() == 1 => start.seen_from(points[0]),
             _ => start.first(from).and_then(|a| end.seen_from(a)),
         };
         let rays = super::both(start.first(from), end.points())
             .map(|(a, all)| all.into_iter().map(|b| Ray { a, b }).collect());
-        SightLine { from: from.text.clone(), to: to.text.clone(), eye, rays, through, own }
+        let (from, to) = (Item::new(start.kind(), from.text.clone()), Item::new(end.kind(), to.text.clone()));
+        SightLine { from, to, eye, rays, through, own }
     }
 
     /// A sensor of the vehicle while a setup is worked on.
@@ -96,9 +98,11 @@ impl Layout {
             return End::Station(Box::new(station.place.clone()));
         }
         if let Some(zone) = setup.zones.iter().find(|z| z.seen && *name == *z.name) {
-            return End::Points(zone.place.clone().map(|area| area_points(&area)));
+            return End::Points(ItemKind::Zone, zone.place.clone().map(|area| area_points(&area)));
         }
-        let on_vehicle = |x: f64, y: f64, z: f64| End::Points(Ok(vec![spot(&frame, x, y, z + self.raise)]));
+        let on_vehicle = |x: f64, y: f64, z: f64| {
+            End::Points(ItemKind::Point, Ok(vec![spot(&frame, x, y, z + self.raise)]))
+        };
         if let Some(p) = vehicle.points.get(name.as_str()) {
             return on_vehicle(p.x, p.y, p.z);
         }
@@ -107,9 +111,9 @@ impl Layout {
             return on_vehicle(p.x, p.y, vehicle.tyre.diameter / 2.0);
         }
         if let Some(p) = self.bundle.bay.points.get(name.as_str()) {
-            return End::Points(Ok(vec![P3::new(p.x, p.y, p.z)]));
+            return End::Points(ItemKind::Point, Ok(vec![P3::new(p.x, p.y, p.z)]));
         }
-        End::Points(self.mark(setup, name).map(|p| vec![P3::new(p.x, p.y, 0.0)]))
+        End::Points(ItemKind::Mark, self.mark(setup, name).map(|p| vec![P3::new(p.x, p.y, 0.0)]))
     }
 
     /// A mark of a setup, in bay axes; the four that every setup knows too.
@@ -128,6 +132,14 @@ impl Layout {
 }
 
 impl End {
+    fn kind(&self) -> ItemKind {
+        match self {
+            End::Eye(_) => ItemKind::Sensor,
+            End::Station(_) => ItemKind::Station,
+            End::Points(kind, _) => *kind,
+        }
+    }
+
     /// The point it starts from comes first.
     fn points(&self) -> Known<Vec<P3>> {
         match self {
@@ -136,7 +148,7 @@ impl End {
                 let stand = (**stand).as_ref().map_err(Clone::clone)?;
                 Ok(std::iter::once(stand.middle()).chain(stand.corners()).collect())
             }
-            End::Points(points) => points.clone(),
+            End::Points(_, points) => points.clone(),
         }
     }
 

@@ -11,7 +11,7 @@ use super::sides;
 use super::solid::{Band, Solid};
 use crate::geometry::{Edge, NOISE_MM, P2, P3, Region, V2};
 use crate::model::bay::{Bay, Doorway};
-use crate::model::{Bundle, Job, Name, Surface};
+use crate::model::{Bundle, ItemKind, ItemRef, Job, Name, Surface};
 
 #[derive(Clone, Debug)]
 pub struct Stage {
@@ -62,6 +62,18 @@ pub enum BoundKind {
     Apron(usize),
 }
 
+impl Bound {
+    /// As findings are about it.
+    pub fn item(&self) -> ItemRef<'_> {
+        let kind = match self.kind {
+            BoundKind::Wall(_) => ItemKind::Wall,
+            BoundKind::Door(_) => ItemKind::Doorway,
+            BoundKind::Apron(_) => ItemKind::Apron,
+        };
+        ItemRef { kind, name: &self.name }
+    }
+}
+
 /// Anything standing, hanging or lying in the bay.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Thing {
@@ -92,6 +104,24 @@ pub struct Kept {
     /// No `z`: whatever lies in it is in it, a thing without thickness too.
     pub any_height: bool,
     pub because: Option<Arc<str>>,
+}
+
+impl Thing {
+    /// As findings are about it.
+    pub fn item(&self) -> ItemRef<'_> {
+        let kind = match self.origin {
+            Origin::Fixture(_) => ItemKind::Fixture,
+            Origin::Post { .. } => ItemKind::Post,
+        };
+        ItemRef { kind, name: &self.name }
+    }
+}
+
+impl Kept {
+    /// As findings are about it.
+    pub fn item(&self) -> ItemRef<'_> {
+        ItemRef { kind: ItemKind::KeepClear, name: &self.name }
+    }
 }
 
 impl Stage {

@@ -12,7 +12,7 @@ use super::sheets::stretch;
 use super::{Layout, Missing, Thing, both};
 use crate::geometry::{NOISE_MM, P2, P3, Ray, V3};
 use crate::model::bay::Earth;
-use crate::model::{Surface, When};
+use crate::model::{Item, ItemKind, Surface, When};
 
 /// Where the sun stands, degrees: clockwise from north, and above the horizon.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,7 +43,8 @@ impl Sun {
 /// A hole in a wall that light comes through.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Opening {
-    pub name: Arc<str>,
+    /// An open doorway, or a pane of glass.
+    pub of: Item,
     pub a: P2,
     pub b: P2,
     /// Sill and head above the floor, mm.
@@ -111,7 +112,13 @@ impl Layout {
             let side = self.stage.walls.iter().find(|w| w.kind == super::BoundKind::Wall(door.side.index));
             if let Some(side) = side {
                 let outward = V3::new(-side.inward.x, -side.inward.y, 0.0);
-                all.push(Opening { name: door.name.text.clone(), a, b, z: (0.0, door.height), outward });
+                all.push(Opening {
+                    of: Item::new(ItemKind::Doorway, door.name.text.clone()),
+                    a,
+                    b,
+                    z: (0.0, door.height),
+                    outward,
+                });
             }
         }
         let glass =
@@ -140,7 +147,7 @@ impl Layout {
         let (_, wall, a, b) = near.min_by(|x, y| x.0.total_cmp(&y.0))?;
         let outward = V3::new(-wall.inward.x, -wall.inward.y, 0.0);
         Some(Opening {
-            name: thing.name.clone(),
+            of: thing.item().item(),
             a,
             b,
             z: (thing.solid.z.lo.max(0.0), thing.solid.z.hi),
@@ -166,7 +173,7 @@ impl Layout {
         let lit = |p: P3| {
             let Some(out) = opening.passes(p, toward) else { return false };
             let ray = Ray { a: p, b: out };
-            let shades = |t: &&Thing| t.name != opening.name && !t.surface.contains(&Surface::Glass);
+            let shades = |t: &&Thing| t.item() != opening.of.by_ref() && !t.surface.contains(&Surface::Glass);
             !self
                 .stage
                 .things

@@ -60,7 +60,6 @@ kinds! {
     Target "target",
     /// A figure to be measured.
     Figure "figure",
-    Setup "setup",
     /// A line of the set-out, as it is spelt.
     Line "line",
     /// A string pulled from a mark.
@@ -82,6 +81,11 @@ impl ItemKind {
             ItemKind::Floor => Some("floor"),
             _ => None,
         }
+    }
+
+    /// Whether any name may be one of its kind: what is said, not what stands somewhere.
+    pub fn is_free(self) -> bool {
+        matches!(self, ItemKind::Line | ItemKind::String | ItemKind::Axis | ItemKind::Words)
     }
 
     /// Whether these kinds are told apart where a file names one. The places of a procedure are not: the rule that speaks

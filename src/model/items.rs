@@ -17,12 +17,7 @@ impl Items {
         Items::of_files(&bundle.bay, &bundle.vehicle, &bundle.equipment, &procedures)
     }
 
-    pub fn of_files(
-        bay: &Bay,
-        vehicle: &Vehicle,
-        equipment: &Equipment,
-        procedures: &[&Procedure],
-    ) -> Items {
+    pub fn of_files(bay: &Bay, vehicle: &Vehicle, equipment: &Equipment, procedures: &[&Procedure]) -> Items {
         use ItemKind::{Ceiling, Figure, Floor, Mirrors, Sensor, Target, Tyres, Vehicle};
         let mut all: Vec<Item> = [Vehicle, Mirrors, Tyres, Ceiling, Floor].map(Item::only).to_vec();
         of_bay(bay, &mut |kind, name| all.push(Item::new(kind, name)));
@@ -83,7 +78,6 @@ fn of_bay(bay: &Bay, add: &mut dyn FnMut(ItemKind, &str)) {
 
 fn of_setup(s: &Setup, p: &Procedure, bay: &Bay, vehicle: &Vehicle, add: &mut impl FnMut(ItemKind, &str)) {
     use ItemKind::{Mark, Station, Target, Zone};
-    add(ItemKind::Setup, s.name.as_str());
     s.marks.iter().for_each(|m| add(Mark, m.0.as_str()));
     s.zones.iter().for_each(|z| add(Zone, z.name.as_str()));
     for station in &s.stations {
@@ -104,7 +98,6 @@ fn of_setup(s: &Setup, p: &Procedure, bay: &Bay, vehicle: &Vehicle, add: &mut im
     s.needs.names().for_each(|n| add(Target, n));
     s.missing.iter().for_each(|line| add(ItemKind::Words, line.as_str()));
     if let Some(other) = &s.mirrored {
-        add(ItemKind::Setup, other.name.as_str());
         for name in other.swap.iter().flat_map(|pair| [&pair.0, &pair.1]) {
             add(Mark, name.as_str());
             add(Station, name.as_str());

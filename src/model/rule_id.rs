@@ -1,38 +1,39 @@
 //! The rules by name: the one list of them. A rule stands here and in its file in `checks/rules`; files, findings and
 //! answers name it by the word given here.
 
-/// Hands the list to a macro: each rule as its id, its word, and its file in `checks/rules`. The order is the one
-/// findings are listed in.
+/// Hands the list to a macro: each rule as its id, its word, its file in `checks/rules`, and whether its findings
+/// are about `things` of the files alone or about what is `said` too: lines, lengths, lists. The order is the one findings
+/// are listed in.
 macro_rules! every_rule {
     ($then:ident) => {
         $then! {
-            VehicleClear "vehicle-clear" vehicle_clear,
-            MirrorClear "mirror-clear" mirror_clear,
-            TargetClear "target-clear" target_clear,
-            RoomBehind "room-behind" room_behind,
-            TargetsApart "targets-apart" targets_apart,
-            ClearZone "clear-zone" clear_zone,
-            KeepClear "keep-clear" keep_clear,
-            Headroom "headroom" headroom,
-            Doorway "doorway" doorway,
-            DriveIn "drive-in" drive_in,
-            SightLine "sight-line" sight_line,
-            InView "in-view" in_view,
-            Level "level" level,
-            FloorLine "floor-line" floor_line,
-            OnLift "on-lift" on_lift,
-            CheckLength "check-length" check_length,
-            FixedPlace "fixed-place" fixed_place,
-            Measured "measured" measured,
-            Equipment "equipment" equipment,
-            Readiness "readiness" readiness,
+            VehicleClear "vehicle-clear" vehicle_clear things,
+            MirrorClear "mirror-clear" mirror_clear things,
+            TargetClear "target-clear" target_clear things,
+            RoomBehind "room-behind" room_behind things,
+            TargetsApart "targets-apart" targets_apart things,
+            ClearZone "clear-zone" clear_zone things,
+            KeepClear "keep-clear" keep_clear things,
+            Headroom "headroom" headroom said,
+            Doorway "doorway" doorway things,
+            DriveIn "drive-in" drive_in things,
+            SightLine "sight-line" sight_line things,
+            InView "in-view" in_view things,
+            Level "level" level said,
+            FloorLine "floor-line" floor_line said,
+            OnLift "on-lift" on_lift things,
+            CheckLength "check-length" check_length said,
+            FixedPlace "fixed-place" fixed_place said,
+            Measured "measured" measured things,
+            Equipment "equipment" equipment things,
+            Readiness "readiness" readiness said,
         }
     };
 }
 pub(crate) use every_rule;
 
 macro_rules! ids {
-    ($($id:ident $word:literal $file:ident,)*) => {
+    ($($id:ident $word:literal $file:ident $about:ident,)*) => {
         /// A rule by its name, in the order findings are listed in.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub enum RuleId {
@@ -47,6 +48,13 @@ macro_rules! ids {
             pub fn word(self) -> &'static str {
                 match self {
                     $(RuleId::$id => $word,)*
+                }
+            }
+
+            /// Whether its findings are about things of the files alone, which must be there.
+            pub fn is_about_things(self) -> bool {
+                match self {
+                    $(RuleId::$id => stringify!($about) == "things",)*
                 }
             }
         }

@@ -86,7 +86,7 @@ fn chain(page: [f32; 2], points: &[[f32; 2]]) -> f32 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scene::tests::{judged, small};
+    use crate::scene::tests::{about, judged, small};
     use crate::scene::{Show, plan};
 
     fn at(view: &View, scene: &Scene, x: f64, y: f64) -> Option<Tag> {
@@ -94,7 +94,7 @@ mod tests {
     }
 
     fn thing(name: &str) -> Option<Tag> {
-        Some(Tag::Thing(name.into()))
+        Some(Tag::Thing(about(name)))
     }
 
     #[test]
@@ -126,6 +126,6 @@ mod tests {
         // the trolley stands in the field: it is ringed, and still found below its finding
         let all = under(&view, &scene, view.to_page(P2::new(2300.0, 7900.0)), 6.0);
         assert!(matches!(all.first(), Some(Tag::Finding(_))), "{all:?}");
-        assert!(all.contains(&Tag::Thing("trolley".into())));
+        assert!(all.contains(&Tag::Thing(about("trolley"))));
     }
 }

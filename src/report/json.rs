@@ -216,7 +216,7 @@ fn finding(at: usize, judgement: &Judgement, advice: &Advice, layout: &Layout) -
         outcome: f.outcome.word(),
         procedure: f.procedure.map(|p| layout.bundle.procedures[p].name.to_string()),
         setup: f.setup.map(|s| layout.setups[s].name.to_string()),
-        items: f.items.iter().map(|i| i.to_string()).collect(),
+        items: f.names().map(str::to_owned).collect(),
         have_mm: f.have.map(tidy),
         need_mm: f.need.map(tidy),
         margin_mm: f.margin.map(tidy),

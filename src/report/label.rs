@@ -61,6 +61,7 @@ fn lacking(finding: &Finding) -> String {
 mod tests {
     use super::*;
     use crate::checks::{Outcome, RuleId};
+    use crate::model::{Item, ItemKind};
 
     fn found(rule: RuleId, have: f64, need: f64, margin: f64) -> Finding {
         Finding {
@@ -91,8 +92,10 @@ mod tests {
         let unknown =
             Finding { missing: vec!["rear_toe".into()], ..Finding::new(RuleId::Measured, Outcome::Unknown) };
         assert_eq!(label(&unknown, Show::Mm), "not known: rear toe");
-        let no_way =
-            |outcome| Finding { items: vec!["vehicle".into()], ..Finding::new(RuleId::DriveIn, outcome) };
+        let no_way = |outcome| Finding {
+            items: vec![Item::only(ItemKind::Vehicle)],
+            ..Finding::new(RuleId::DriveIn, outcome)
+        };
         assert_eq!(label(&no_way(Outcome::Fail), Show::Mm), "cannot be driven in");
         assert_eq!(label(&no_way(Outcome::Unknown), Show::Mm), "not known: vehicle");
     }
@@ -104,7 +107,7 @@ mod tests {
         assert_eq!(label(&lift, Show::Mm), "allows 20.0, has 30.1");
         assert_eq!(line(&lift, Show::Mm).unwrap(), "allows 20.0 mm, has 30.1 mm");
         assert_eq!(label(&lift, Show::FeetInches), "allows 13/16\", has 1-3/16\"");
-        let items = ["lamp", "end wall", "along"].map(std::sync::Arc::from).to_vec();
+        let items = ["lamp", "end wall", "along"].map(|name| Item::new(ItemKind::Words, name)).to_vec();
         let wall = Finding { items, ..found(RuleId::FixedPlace, -12.3, 5.0, -7.3) };
         assert_eq!(label(&wall, Show::Mm), "allows 5, has 13");
         let level = found(RuleId::Level, 4.97, 5.0, 0.03);

@@ -36,7 +36,7 @@ fn unknown(finding: &Finding) -> String {
     match (&finding.note, finding.missing.as_slice()) {
         (Some(note), []) => format!("{what}: {note}"),
         (_, []) => format!("{what} is not known"),
-        (_, [only]) if finding.items.len() == 1 && *only == finding.items[0] => {
+        (_, [only]) if finding.items.len() == 1 && only == finding.items[0].name() => {
             format!("{} is not known", called(only))
         }
         (_, [only]) => format!("{what} cannot be judged: {} is not known", called(only)),

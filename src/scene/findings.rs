@@ -1,11 +1,10 @@
 //! Findings on the plan: the things they are about, and a dimension between the two nearest points.
 
-use std::sync::Arc;
-
 use super::{Item, Role, Scene, Show, Spot, Tag};
 use crate::checks::{Finding, Judgement, Outcome};
 use crate::geometry::{Bounds, P2};
 use crate::layout::{BoundKind, Layout};
+use crate::model::{Item as About, ItemKind};
 use crate::report::label::label;
 use crate::units;
 
@@ -43,31 +42,31 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
 }
 
 /// Outlines the thing that stands in the way.
-fn ring(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, ringed: &mut Vec<(Role, Arc<str>)>) {
+fn ring(scene: &mut Scene, layout: &Layout, i: usize, f: &Finding, ringed: &mut Vec<(Role, About)>) {
     if !matches!(f.outcome, Outcome::Fail | Outcome::Movable) {
         return;
     }
-    let (Some(role), Some(name)) = (Role::of(f.outcome), f.items.last()) else {
+    let (Some(role), Some(about)) = (Role::of(f.outcome), f.items.last()) else {
         return;
     };
-    if f.items.len() < 2 || ringed.iter().any(|(r, n)| *r == role && n == name) {
+    if f.items.len() < 2 || ringed.iter().any(|(r, n)| *r == role && n == about) {
         return;
     }
-    let still = layout.stage.things.iter().map(|t| (&t.name, &t.solid));
-    let kept = layout.stage.keep_clear.iter().map(|k| (&k.name, &k.solid));
-    for (_, solid) in still.chain(kept).filter(|(n, _)| *n == name) {
-        ringed.push((role, name.clone()));
+    let still = layout.stage.things.iter().map(|t| (t.item(), &t.solid));
+    let kept = layout.stage.keep_clear.iter().map(|k| (k.item(), &k.solid));
+    for (_, solid) in still.chain(kept).filter(|(n, _)| *n == about.by_ref()) {
+        ringed.push((role, about.clone()));
         scene.area(role, solid.shape.outline().points(), Some(Tag::Finding(i)));
     }
 }
 
 /// Halos behind everything the chosen finding is about.
 fn stress(scene: &mut Scene, layout: &Layout, f: &Finding) {
-    for name in &f.items {
-        for outline in outlines_of(layout, f, name) {
+    for about in &f.items {
+        for outline in outlines_of(layout, f, about) {
             scene.area(Role::Chosen, &outline, None);
         }
-        for wall in layout.stage.walls.iter().filter(|w| w.name == *name) {
+        for wall in layout.stage.walls.iter().filter(|w| w.item() == about.by_ref()) {
             let label = layout.stage.label(&wall.name);
             for edge in layout.stage.floor.edges().iter().filter(|e| Some(e.label) == label) {
                 scene.line(Role::Chosen, [edge.a, edge.b], None);
@@ -118,54 +117,56 @@ fn measure(
 
 /// Where to mark a finding that has no nearest points: at the first thing it names that has a place.
 fn place_of(layout: &Layout, f: &Finding) -> Option<P2> {
-    let outlines = f.items.iter().find_map(|name| {
-        let found = outlines_of(layout, f, name);
+    let outlines = f.items.iter().find_map(|about| {
+        let found = outlines_of(layout, f, about);
         found.into_iter().next()
     });
     if let Some(outline) = outlines {
         return Some(Bounds::of(&outline).centre());
     }
     let setup = f.setup.and_then(|s| layout.setups.get(s));
-    let mut marks = setup.iter().flat_map(|s| &s.marks).filter(|m| f.items.contains(&m.name));
+    let mut marks =
+        setup.iter().flat_map(|s| &s.marks).filter(|m| f.items.iter().any(|i| i.by_ref() == m.item()));
     let mark = marks.find_map(|m| m.at.as_ref().ok().copied());
     // what cannot be placed for want of a figure is told at the vehicle it is counted from
     mark.or_else(|| (!f.missing.is_empty()).then_some(layout.frame().origin))
 }
 
-/// The outlines of what a finding calls by this name.
-fn outlines_of(layout: &Layout, f: &Finding, name: &str) -> Vec<Vec<P2>> {
+/// The outlines of something a finding is about.
+fn outlines_of(layout: &Layout, f: &Finding, about: &About) -> Vec<Vec<P2>> {
     let moved = f.setup.and_then(|s| layout.setups.get(s)).and_then(|s| s.moved.as_ref());
     let body = moved.map_or(&layout.body, |m| &m.body);
-    let part = match name {
-        "vehicle" => Some(&body.hull),
-        "mirrors" => Some(&body.mirrors),
-        "tyres" => Some(&body.tyres),
+    let part = match about.kind() {
+        ItemKind::Vehicle => Some(&body.hull),
+        ItemKind::Mirrors => Some(&body.mirrors),
+        ItemKind::Tyres => Some(&body.tyres),
         _ => None,
     };
+    let about = about.by_ref();
     if let Some(part) = part {
         return part.iter().map(|s| s.shape.outline().points().to_vec()).collect();
     }
     let mut found = Vec::new();
     if let Some(setup) = f.setup.and_then(|s| layout.setups.get(s)) {
-        for station in setup.stations.iter().filter(|s| &*s.name == name) {
+        for station in setup.stations.iter().filter(|s| s.item() == about) {
             if let Ok(stand) = &station.place {
                 found.extend(stand.parts.iter().map(|p| p.shape.outline().points().to_vec()));
             }
         }
-        for zone in setup.zones.iter().filter(|z| &*z.name == name) {
+        for zone in setup.zones.iter().filter(|z| z.item() == about) {
             if let Ok(area) = &zone.place {
                 found.extend(area.outlines().iter().map(|o| o.points().to_vec()));
             }
         }
     }
     let things = layout.stage.things.iter().chain(&layout.stage.cleared);
-    for thing in things.filter(|t| &*t.name == name) {
+    for thing in things.filter(|t| t.item() == about) {
         found.push(thing.solid.shape.outline().points().to_vec());
     }
-    for kept in layout.stage.keep_clear.iter().filter(|k| &*k.name == name) {
+    for kept in layout.stage.keep_clear.iter().filter(|k| k.item() == about) {
         found.push(kept.solid.shape.outline().points().to_vec());
     }
-    for wall in layout.stage.walls.iter().filter(|w| &*w.name == name) {
+    for wall in layout.stage.walls.iter().filter(|w| w.item() == about) {
         if let BoundKind::Apron(d) = wall.kind
             && let Some(apron) = layout.bundle.bay.doorways.get(d).and_then(|d| d.apron.as_ref())
         {

@@ -70,7 +70,7 @@ pub fn inset(layout: &Layout, setup: usize, sight: usize) -> Option<Inset> {
     }
     for sheet in &layout.stage.sheets {
         let (lo, hi) = (sheet.z.0, sheet.z.1.min(layout.stage.ceiling.unwrap_or(HIGH)));
-        draw.quad(Role::Backdrop, &sheet.name, sheet.a, sheet.b, (lo, hi));
+        draw.quad(Role::Backdrop, sheet.of.name(), sheet.a, sheet.b, (lo, hi));
     }
     for zone in setup.zones.iter().filter(|z| z.seen) {
         let Ok(area) = &zone.place else { continue };

@@ -32,8 +32,8 @@ pub enum Tag {
     /// An index into the judgement's findings.
     Finding(usize),
     Vehicle,
-    /// Names as in findings.
-    Thing(Arc<str>),
+    /// A thing of the bay, as findings are about it.
+    Thing(crate::model::Item),
     Station {
         setup: usize,
         name: Arc<str>,

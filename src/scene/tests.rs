@@ -6,7 +6,7 @@ use super::*;
 use crate::checks::{Finding, Judgement, Outcome, RuleId, Verdict, check};
 use crate::layout::Layout;
 use crate::model::reading::{FromFile, read_str};
-use crate::model::{Bundle, Equipment, Job, Procedure, Vehicle, bay::Bay};
+use crate::model::{Bundle, Equipment, Items, Job, Procedure, Vehicle, bay::Bay};
 
 const BAY: &str = r#"(
     name: "Lean-to", floor: [(0, 0), (4400, 0), (4400, 9000), (3000, 9000), (3000, 10000), (0, 10000)], ceiling: 3600,
@@ -91,7 +91,7 @@ pub(crate) fn small() -> Layout {
 pub(crate) fn found() -> Judgement {
     let finding =
         |rule, outcome, items: &[&str], have: f64, need: f64, from: (f64, f64), to: (f64, f64)| Finding {
-            items: items.iter().map(|i| Arc::from(*i)).collect(),
+            items: items.iter().map(|i| about(i)).collect(),
             have: Some(have),
             need: Some(need),
             margin: Some(have - need),
@@ -100,7 +100,7 @@ pub(crate) fn found() -> Judgement {
         };
     let unknown = Finding {
         setup: Some(0),
-        items: vec!["board".into()],
+        items: vec![about("board")],
         missing: vec!["distance".into()],
         ..Finding::new(RuleId::Measured, Outcome::Unknown)
     };
@@ -153,7 +153,13 @@ fn tags(scene: &Scene, role: Role) -> Vec<Option<Tag>> {
 }
 
 fn thing(name: &str) -> Option<Tag> {
-    Some(Tag::Thing(name.into()))
+    Some(Tag::Thing(about(name)))
+}
+
+/// What the small job calls by this name.
+pub(crate) fn about(name: &str) -> crate::model::Item {
+    let items = Items::of(&bundle());
+    items.called(name).next().unwrap_or_else(|| panic!("nothing is called {name}")).clone()
 }
 
 fn texts(scene: &Scene) -> Vec<&str> {

@@ -5,7 +5,7 @@ use super::{Role, Scene, Show, Spot, Tag, spans_along};
 use crate::geometry::{Frame, P2, V2};
 use crate::layout::stations::face_size;
 use crate::layout::{Layout, Origin, Thing};
-use crate::model::Surface;
+use crate::model::{Item, ItemKind, Surface};
 
 /// What lies on the floor: runways, flush things, keep-clear areas.
 pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
@@ -19,7 +19,7 @@ pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
     }
     for line in &layout.bundle.bay.floor_lines {
         let points: Vec<P2> = line.points.iter().map(|p| P2::new(p.0, p.1)).collect();
-        let tag = Some(Tag::Thing(line.name.text.clone()));
+        let tag = Some(Tag::Thing(Item::new(ItemKind::FloorLine, line.name.text.clone())));
         if let (true, Some(end)) = (show.names, points.last()) {
             scene.label(Role::FloorLine, Spot::Near(*end), line.name.as_str(), 90, tag.clone());
         }
@@ -27,7 +27,7 @@ pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
     }
     for kept in &layout.stage.keep_clear {
         let outline = kept.solid.shape.outline().points();
-        let tag = Some(Tag::Thing(kept.name.clone()));
+        let tag = Some(Tag::Thing(kept.item().item()));
         scene.area(Role::KeepClear, outline, tag.clone());
         if show.names {
             let text = format!("keep clear:\n{}", kept.name);
@@ -68,7 +68,7 @@ fn installed(scene: &mut Scene, layout: &Layout, show: &Show) {
             corner(size.front, half),
             corner(size.back, half),
         ];
-        let tag = Some(Tag::Thing(thing.name.text.clone()));
+        let tag = Some(Tag::Thing(Item::new(ItemKind::Installed, thing.name.text.clone())));
         scene.area(Role::Target, &outline, tag.clone());
         scene.line(Role::TargetFront, [outline[1], outline[2]], tag.clone());
         if show.names {
@@ -102,7 +102,7 @@ fn role_of(thing: &Thing) -> Role {
 
 fn draw(scene: &mut Scene, thing: &Thing, show: &Show) {
     let outline = thing.solid.shape.outline().points();
-    let tag = Some(Tag::Thing(thing.name.clone()));
+    let tag = Some(Tag::Thing(thing.item().item()));
     scene.area(role_of(thing), outline, tag.clone());
     if show.names {
         let mut text = thing.name.to_string();
@@ -118,7 +118,7 @@ fn draw(scene: &mut Scene, thing: &Thing, show: &Show) {
 
 fn ghost(scene: &mut Scene, thing: &Thing, show: &Show) {
     let outline = thing.solid.shape.outline().points();
-    let tag = Some(Tag::Thing(thing.name.clone()));
+    let tag = Some(Tag::Thing(thing.item().item()));
     scene.area(Role::FixtureCleared, outline, tag.clone());
     let b = box_of(outline);
     let way = b.size().try_normalize(0.0).unwrap_or(V2::new(1.0, 0.0));

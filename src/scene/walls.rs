@@ -1,12 +1,12 @@
 //! Walls as bands outside the floor, broken at doorways; doors shut or open.
 
 use std::f64::consts::FRAC_PI_2;
-use std::sync::Arc;
 
 use super::{Role, Scene, Show, Spot, Tag};
 use crate::geometry::{Bounds, P2, V2, rotate, twice_area};
 use crate::layout::{BoundKind, Layout};
 use crate::model::bay::{Doorway, Leaf};
+use crate::model::{Item, ItemKind};
 
 /// How thick walls are drawn; the files give only their inside faces. mm
 pub const THICKNESS: f64 = 150.0;
@@ -27,7 +27,7 @@ pub fn walls(scene: &mut Scene, layout: &Layout, show: &Show) {
             continue;
         };
         let named = layout.stage.walls.iter().find(|w| w.kind == BoundKind::Wall(i));
-        let tag = named.map(|w| Tag::Thing(w.name.clone()));
+        let tag = named.map(|w| Tag::Thing(w.item().item()));
         let corners = (mitre(&before, &this), mitre(&this, &after));
         let mut doors: Vec<&Doorway> =
             layout.bundle.bay.doorways.iter().filter(|d| d.side.index == i).collect();
@@ -108,8 +108,8 @@ fn doorway(
         return;
     }
     let open = layout.bundle.job.doors_open.contains(&door.name);
-    let name: Arc<str> = door.name.text.clone();
-    let tag = Some(Tag::Thing(name.clone()));
+    let name = &door.name;
+    let tag = Some(Tag::Thing(Item::new(ItemKind::Doorway, name.text.clone())));
     let gap = [side.at(from, 0.0), side.at(to, 0.0), side.at(to, THICKNESS), side.at(from, THICKNESS)];
     scene.area(Role::Threshold, &gap, tag.clone());
     match door.leaf {

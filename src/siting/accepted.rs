@@ -2,23 +2,19 @@
 //! never overlap. Areas (zones, keep-clear, the room behind a target) may be overlapped as far as they are there.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
-use crate::checks::RuleId;
+use crate::checks::acceptance::Acceptances;
 use crate::checks::{Outcome, check};
 use crate::layout::Layout;
-use crate::model::Pose;
-
-/// Sorted names of what a finding is about.
-type Items = Vec<Arc<str>>;
+use crate::model::{FindingKey, ItemRef, Pose, RuleId};
 
 /// Accepted pairs, with what they have at the job's pose.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Relaxed {
-    /// Rules and sorted items a person accepted.
-    accepted: Vec<(String, Items)>,
+    /// What a person accepted.
+    accepted: Acceptances,
     /// What accepted pairs have at the job's pose.
-    have: BTreeMap<(RuleId, Option<usize>, Items), f64>,
+    have: BTreeMap<FindingKey, f64>,
     /// Whether the job has a pose.
     placed: bool,
 }
@@ -26,33 +22,27 @@ pub struct Relaxed {
 impl Relaxed {
     /// Reads the job's acceptances; without a pose of its own nothing may overlap.
     pub fn new(layout: &Layout) -> Relaxed {
-        let mut relaxed = Relaxed::default();
-        for a in &layout.bundle.job.accepted {
-            let mut items: Vec<Arc<str>> = a.items.iter().map(|i| i.text.clone()).collect();
-            items.sort();
-            relaxed.accepted.push((a.rule.to_string(), items));
-        }
-        relaxed.placed = matches!(layout.bundle.job.pose, Pose::At { .. });
+        let mut relaxed = Relaxed {
+            accepted: Acceptances::of(&layout.bundle),
+            have: BTreeMap::new(),
+            placed: matches!(layout.bundle.job.pose, Pose::At { .. }),
+        };
         if relaxed.accepted.is_empty() || !relaxed.placed {
             return relaxed;
         }
         for f in check(layout).findings {
             if let Some(have) = f.have.filter(|_| f.outcome == Outcome::Accepted) {
-                let mut items = f.items;
-                items.sort();
-                relaxed.have.insert((f.rule, f.setup, items), have);
+                relaxed.have.insert(f.key(), have);
             }
         }
         relaxed
     }
 
     /// What a pair needs: its rule's need, or less where a person accepted less.
-    pub fn need(&self, rule: RuleId, setup: Option<usize>, items: [&Arc<str>; 2], need: f64) -> f64 {
-        let Some(items) = self.accepted_items(rule, items) else { return need };
-        let solid = rule.rule().policy.solid;
-        let key = (rule, setup, items);
+    pub fn need(&self, rule: RuleId, setup: Option<usize>, items: [ItemRef; 2], need: f64) -> f64 {
+        let Some(key) = self.accepted_pair(rule, setup, items) else { return need };
         match self.have.get(&key) {
-            Some(have) if solid => need.min(have.max(0.0)),
+            Some(have) if rule.rule().policy.solid => need.min(have.max(0.0)),
             Some(have) => need.min(*have),
             None if self.placed => need,
             None => need.min(0.0),
@@ -60,18 +50,18 @@ impl Relaxed {
     }
 
     /// What a pair may have at most: its rule's figure, or more where a person accepted more.
-    pub fn most(&self, rule: RuleId, setup: Option<usize>, items: [&Arc<str>; 2], allowed: f64) -> f64 {
-        let Some(items) = self.accepted_items(rule, items) else { return allowed };
-        self.have.get(&(rule, setup, items)).map_or(allowed, |have| allowed.max(*have))
+    pub fn most(&self, rule: RuleId, setup: Option<usize>, items: [ItemRef; 2], allowed: f64) -> f64 {
+        let Some(key) = self.accepted_pair(rule, setup, items) else { return allowed };
+        self.have.get(&key).map_or(allowed, |have| allowed.max(*have))
     }
 
-    /// The items sorted, where a person accepted the pair.
-    fn accepted_items(&self, rule: RuleId, items: [&Arc<str>; 2]) -> Option<Items> {
+    /// The pair, where a person accepted it.
+    fn accepted_pair(&self, rule: RuleId, setup: Option<usize>, items: [ItemRef; 2]) -> Option<FindingKey> {
         if self.accepted.is_empty() {
             return None;
         }
-        let mut items = items.map(Arc::clone).to_vec();
-        items.sort();
-        self.accepted.iter().any(|(r, i)| r == rule.word() && *i == items).then_some(items)
+        let items = items.map(ItemRef::item);
+        self.accepted.place(rule, &items)?;
+        Some(FindingKey::new(rule, setup, items))
     }
 }

@@ -161,7 +161,7 @@ impl Cast<'_> {
                 Covers::Door(other) => (Item::Edge(other), self.stills.stretches(other).next()?),
                 Covers::Thing(t) => (Item::Thing(t), self.stills.thing(t).start),
             };
-            Some(Occupied { from: n.from - high, to: n.to - low, still: n.name, item, piece })
+            Some(Occupied { from: n.from - high, to: n.to - low, still: n.of.name().clone(), item, piece })
         };
         taken.filter_map(of).collect()
     }

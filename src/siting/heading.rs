@@ -3,7 +3,6 @@
 use super::progress::{Progress, Stopped};
 use super::region::Allowed;
 use super::site::{Place, Site, allowed_of, at_all, miss, place};
-use super::space::pair_words;
 use crate::checks::pairs::Cx;
 use crate::checks::rules::BETWEEN_AXLES;
 use crate::checks::{Finding, RULES, RuleId};
@@ -103,7 +102,10 @@ fn worst(site: &Site, stance: Stance) -> String {
         found.iter().find(alike).copied()
     };
     let worst = least.map(|l| of_lift(l).unwrap_or(l));
-    worst.map_or_else(String::new, |f| pair_words(f.rule, &f.items, f.note.as_deref() == Some(BETWEEN_AXLES)))
+    worst.map_or_else(String::new, |f| {
+        let names: Vec<&str> = f.items.iter().map(|i| &**i.name()).collect();
+        (f.rule.rule().wording.pair)(&names, f.note.as_deref() == Some(BETWEEN_AXLES))
+    })
 }
 
 /// The headings worth looking at closely: the first two, then those that miss by least.

@@ -19,6 +19,7 @@ use crate::checks::pairs::{Cx, Pair, Still};
 use crate::checks::rules::{HaloPair, halo_pairs, lift_pairs, plan_pairs};
 use crate::geometry::{Bounds, P2, V2, minkowski_difference};
 use crate::layout::{Layout, Solid, Stage, Thing};
+use crate::model::ItemRef;
 
 /// A rig turned to a heading, and what it is held off.
 #[derive(Clone, Copy)]
@@ -145,7 +146,7 @@ impl Maker<'_> {
                 let i = self.thing(thing);
                 self.shapes(
                     pair,
-                    &thing.name,
+                    thing.item(),
                     Item::Thing(i),
                     |p| p.z.overlaps(&thing.solid.z),
                     self.stills.thing(i),
@@ -153,12 +154,12 @@ impl Maker<'_> {
             }
             Still::InZone(thing) => {
                 let i = self.thing(thing);
-                self.shapes(pair, &thing.name, Item::Thing(i), |_| true, self.stills.thing(i));
+                self.shapes(pair, thing.item(), Item::Thing(i), |_| true, self.stills.thing(i));
             }
             Still::Kept(kept) => {
                 let i = place_of(*kept, &self.stage.keep_clear);
                 let meets = |p: &Solid| kept.any_height || p.z.overlaps(&kept.solid.z);
-                self.shapes(pair, &kept.name, Item::Kept(i), meets, self.stills.kept(i));
+                self.shapes(pair, kept.item(), Item::Kept(i), meets, self.stills.kept(i));
             }
             // which wall a target hangs on and the vehicle is driven up to is told by the fixings
             Still::Walls | Still::WallsBut(_) => self.walls(pair),
@@ -175,7 +176,7 @@ impl Maker<'_> {
     fn shapes(
         &mut self,
         pair: &Pair,
-        still: &Arc<str>,
+        still: ItemRef,
         item: Item,
         meets: impl Fn(&Solid) -> bool,
         range: std::ops::Range<usize>,
@@ -183,8 +184,8 @@ impl Maker<'_> {
         if !pair.parts.iter().any(&meets) {
             return;
         }
-        let need = self.relaxed.need(pair.rule, pair.setup, [pair.name, still], pair.need);
-        let hold = self.hold(pair, still, item, need);
+        let need = self.relaxed.need(pair.rule, pair.setup, [pair.moving, still], pair.need);
+        let hold = self.hold(pair, still.name, item, need);
         let stills = self.stills;
         for part in pair.parts.iter().filter(|p| meets(p)) {
             for ring in part.shape.pieces() {
@@ -204,7 +205,7 @@ impl Maker<'_> {
         let holds: Vec<(u32, f64)> = bounds
             .map(|(label, bound)| {
                 let need = if near.contains(&label) { 0.0 } else { pair.need };
-                let need = self.relaxed.need(pair.rule, pair.setup, [pair.name, &bound.name], need);
+                let need = self.relaxed.need(pair.rule, pair.setup, [pair.moving, bound.item()], need);
                 (self.hold(pair, &bound.name, Item::Outside, need), need)
             })
             .collect();
@@ -242,7 +243,7 @@ impl Maker<'_> {
             rule: pair.rule,
             procedure: pair.procedure,
             setup: pair.setup,
-            moving: pair.name.clone(),
+            moving: pair.moving.name.clone(),
             still: still.clone(),
             item,
             need,

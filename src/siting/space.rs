@@ -43,7 +43,7 @@ impl Hold {
     /// The two things in words.
     pub fn words(&self) -> String {
         let post = self.rule == RuleId::OnLift && matches!(self.item, Item::Thing(_));
-        pair_words(self.rule, &[self.moving.clone(), self.still.clone()], post)
+        (self.rule.rule().wording.pair)(&[&self.moving, &self.still], post)
     }
 }
 
@@ -95,12 +95,6 @@ impl Space {
     pub fn all(&self) -> Vec<u32> {
         (0..self.obstacles.len() as u32).collect()
     }
-}
-
-/// What a finding of a plan rule is about, in words: "board and north wall"; of a lift the part that counts. `post`: a post
-/// of the lift that stands between the axles.
-pub(super) fn pair_words(rule: RuleId, items: &[Arc<str>], post: bool) -> String {
-    (rule.rule().wording.pair)(items, post)
 }
 
 /// The whole plane.

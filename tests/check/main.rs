@@ -9,6 +9,7 @@
     reason = "a test stops where it fails, and a bench prints"
 )]
 
+mod accepted;
 mod demo;
 mod figures;
 mod output;

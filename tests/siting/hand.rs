@@ -92,9 +92,9 @@ fn a_target_below_the_floor_is_told_at_the_best_place() {
             .into(),
     ];
     let best = site(&parts).best.unwrap();
-    let below: Vec<_> = best.also.iter().filter(|f| f.items.iter().any(|i| &**i == "floor")).collect();
+    let below: Vec<_> = best.also.iter().filter(|f| f.names().any(|i| i == "floor")).collect();
     assert_eq!(below.len(), 1, "{:#?}", best.also);
-    assert_eq!((&*below[0].items[0], below[0].margin), ("b", Some(-20.0)));
+    assert_eq!((&**below[0].items[0].name(), below[0].margin), ("b", Some(-20.0)));
 }
 
 #[test]

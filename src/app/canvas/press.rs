@@ -2,25 +2,24 @@
 
 use crate::app::cx::Cx;
 use crate::app::findings;
+use crate::model::{Item, ItemKind};
 use crate::scene::Tag;
 
 /// The finding a mark stands for; of a thing the worst about it, and on the next press the next.
 pub fn about(cx: Cx, tag: &Tag) -> Option<usize> {
-    let name: &str = match tag {
+    let (item, setup) = match tag {
         Tag::Finding(at) => return Some(*at),
-        Tag::Vehicle => "vehicle",
-        Tag::Thing(name) | Tag::Station { name, .. } | Tag::Zone { name, .. } => name,
+        Tag::Vehicle => (Item::only(ItemKind::Vehicle), None),
+        Tag::Thing(item) => (item.clone(), None),
+        Tag::Station { setup, name } => (Item::new(ItemKind::Station, name.clone()), Some(*setup)),
+        Tag::Zone { setup, name } => (Item::new(ItemKind::Zone, name.clone()), Some(*setup)),
         Tag::Mark { .. } => return None,
-    };
-    let setup = match tag {
-        Tag::Station { setup, .. } | Tag::Zone { setup, .. } => Some(*setup),
-        _ => None,
     };
     let order = findings::order(cx);
     let findings = cx.findings();
     let of_it = |i: &usize| {
         let f = &findings[*i];
-        f.items.iter().any(|n| &**n == name) && (setup.is_none() || f.setup == setup)
+        f.items.contains(&item) && (setup.is_none() || f.setup == setup)
     };
     let about: Vec<usize> = order.into_iter().filter(of_it).collect();
     let next = match cx.seen.chosen().and_then(|c| about.iter().position(|i| *i == c)) {

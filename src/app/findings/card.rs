@@ -9,9 +9,9 @@ use crate::app::command::Command;
 use crate::app::cx::Cx;
 use crate::app::help;
 use crate::app::look;
+use crate::checks::acceptance::{entry, spelt};
 use crate::checks::{Finding, Outcome};
 use crate::edit::{Edit, Step};
-use crate::model::Name;
 use crate::paint::screen::colour;
 use crate::report::{advice, text::whose, words};
 
@@ -133,7 +133,7 @@ fn more(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
         }
         let accepted = finding.outcome == Outcome::Accepted;
         if accepted && ui.button("take back").on_hover_text("accepted no longer").clicked() {
-            out.push(Command::Edit(taken_back(finding), Step::New));
+            out.push(Command::Edit(taken_back(cx, finding), Step::New));
         }
     });
     if finding.outcome == Outcome::Accepted
@@ -143,9 +143,9 @@ fn more(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
     }
 }
 
-fn taken_back(finding: &Finding) -> Edit {
-    Edit::TakeBack {
-        rule: finding.rule.word().into(),
-        items: finding.items.iter().map(|i| Name::from(&**i)).collect(),
-    }
+/// The acceptance of the finding, as the file has it.
+fn taken_back(cx: Cx, finding: &Finding) -> Edit {
+    let bundle = cx.document.bundle();
+    let items = entry(bundle, finding).map_or_else(|| spelt(bundle, finding), |a| a.items.clone());
+    Edit::TakeBack { rule: finding.rule.word().into(), items }
 }

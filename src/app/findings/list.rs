@@ -80,7 +80,7 @@ fn says(cx: Cx, finding: &Finding, filter: &str) -> bool {
         || holds(finding.rule.word())
         || holds(&whose(finding, cx.layout()))
         || holds(look::word_of(finding.outcome))
-        || finding.items.iter().any(|i| holds(i))
+        || finding.names().any(holds)
 }
 
 fn weight(outcome: Outcome) -> u8 {

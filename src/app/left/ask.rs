@@ -7,7 +7,7 @@ use crate::app::command::Command;
 use crate::app::cx::Cx;
 use crate::app::figure;
 use crate::app::look;
-use crate::checks::{Outcome, RuleId};
+use crate::checks::{Finding, Outcome, RuleId};
 use crate::edit::{Edit, Step};
 use crate::layout::values::Values;
 use crate::model::figure::Value;
@@ -210,7 +210,7 @@ fn elsewhere(cx: Cx, name: &str) -> String {
         "owned" => {
             let findings = cx.seen.judgement.findings.iter();
             let lacks = findings.filter(|f| f.rule == RuleId::Equipment && f.outcome == Outcome::Unknown);
-            let names: Vec<&str> = lacks.flat_map(|f| &f.items).map(|i| &**i).collect();
+            let names: Vec<&str> = lacks.flat_map(Finding::names).collect();
             return format!(
                 "How many the shop owns of {}: the equipment file does not say.",
                 names.join(", ")

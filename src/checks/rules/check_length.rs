@@ -1,15 +1,13 @@
 //! The lengths printed beside a procedure agree with its geometry.
 
-use std::sync::Arc;
-
 use super::{Competes, Decimals, InCurve, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::figures::{Asks, Figures, Show};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
 use crate::layout::lengths::{at, between};
 use crate::layout::{Known, Layout, Setup, both};
-use crate::model::Name;
 use crate::model::further::CheckLength;
+use crate::model::{Item, ItemKind, Name, item};
 
 /// Printed lengths are rounded, and read off a tape: agreement to this much counts, mm.
 pub const READ: f64 = 1.0;
@@ -32,6 +30,7 @@ pub const RULE: Rule = Rule {
         title_tells: true,
         ..Wording::titled(title)
     },
+    about: &[&[ItemKind::Mark]],
     run,
     pairs: None,
 };
@@ -41,16 +40,15 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         let values = cx.layout.values(setup.procedure);
         for check in &setup.def.checks {
             let (items, result) = match check {
-                CheckLength::Length(a, b, mm) => (names(&[a, b]), both(between(setup, a, b), values.of(mm))),
+                CheckLength::Length(a, b, mm) => (marks([a, b]), both(between(setup, a, b), values.of(mm))),
                 CheckLength::Same(p, q) => (
-                    names(&[&p.0, &p.1, &q.0, &q.1]),
+                    marks([&p.0, &p.1, &q.0, &q.1]),
                     both(between(setup, &p.0, &p.1), between(setup, &q.0, &q.1)),
                 ),
-                CheckLength::Loop(round, mm) => (
-                    round.iter().map(|n| n.text.clone()).collect(),
-                    both(loop_length(setup, round), values.of(mm)),
-                ),
-                CheckLength::Right(a, b, c) => (names(&[a, b, c]), corner(setup, a, b, c)),
+                CheckLength::Loop(round, mm) => {
+                    (marks(round.iter()), both(loop_length(setup, round), values.of(mm)))
+                }
+                CheckLength::Right(a, b, c) => (marks([a, b, c]), corner(setup, a, b, c)),
             };
             let mut finding = match result {
                 Ok((have, need)) => {
@@ -85,8 +83,8 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
 }
 
-fn names(list: &[&Name]) -> Vec<Arc<str>> {
-    list.iter().map(|n| n.text.clone()).collect()
+fn marks<'a>(list: impl IntoIterator<Item = &'a Name>) -> Vec<Item> {
+    list.into_iter().map(|n| Item::new(ItemKind::Mark, n.text.clone())).collect()
 }
 
 fn loop_length(setup: &Setup, round: &[Name]) -> Known<f64> {
@@ -107,7 +105,7 @@ fn corner(setup: &Setup, a: &Name, b: &Name, c: &Name) -> Known<(f64, f64)> {
 }
 
 fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let marks = finding.items.join("-");
+    let marks = item::names(&finding.items, "-");
     let figures = Figures::of(finding, show);
     let have = figures.have();
     if finding.note.as_deref() == Some("off the right angle") {

@@ -1,10 +1,11 @@
 //! Zones kept free of what the procedure forbids there.
 
-use super::{Page, Policy, Rule, RuleId, Wording};
+use super::{OBSTACLES, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::geometry::{NOISE_MM, gap};
 use crate::layout::{Area, Bound, BoundKind, Setup, Solid, Thing, Zone};
+use crate::model::ItemKind;
 use crate::model::language::FreeOf;
 
 mod around;
@@ -29,6 +30,7 @@ pub const RULE: Rule = Rule {
         instead: words::instead,
         ..Wording::titled(words::title)
     },
+    about: &[&[ItemKind::Zone], OBSTACLES],
     run,
     pairs: Some(pairs),
 };
@@ -63,7 +65,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
 /// The sides that findings about walls name: they are not told again by their surface.
 fn told(cx: &Cx, of_walls: &[Finding]) -> Vec<u32> {
     let stage = &cx.layout.stage;
-    let named = of_walls.iter().filter_map(|f| stage.label(f.items.get(1)?));
+    let named = of_walls.iter().filter_map(|f| stage.label(f.items.get(1)?.name()));
     named.map(|label| stage.side_of(label)).collect()
 }
 
@@ -89,7 +91,7 @@ fn zone_pair<'a>(s: usize, setup: &Setup, zone: &'a Zone, solid: &'a Solid, stil
         rule: RuleId::ClearZone,
         procedure: Some(setup.procedure),
         setup: Some(s),
-        name: &zone.name,
+        moving: zone.item(),
         parts: std::slice::from_ref(solid),
         still,
         need: 0.0,
@@ -155,7 +157,7 @@ fn unknowns(s: usize, setup: &Setup, zone: &Zone, out: &mut Vec<Finding>) {
             out.push(Finding {
                 procedure: Some(setup.procedure),
                 setup: Some(s),
-                items: vec![zone.name.clone()],
+                items: vec![zone.item().item()],
                 note: Some("an area to be seen, not kept empty: see sight-line and in-view".into()),
                 ..Finding::new(RuleId::ClearZone, Outcome::NotApplicable)
             });
@@ -167,7 +169,7 @@ fn unknowns(s: usize, setup: &Setup, zone: &Zone, out: &mut Vec<Finding>) {
     out.push(Finding {
         procedure: Some(setup.procedure),
         setup: Some(s),
-        items: vec![zone.name.clone()],
+        items: vec![zone.item().item()],
         note: missing.is_empty().then(|| {
             "an area to be seen, but the procedure does not say by which sensor: it lists no sight to it"
                 .into()
@@ -190,7 +192,7 @@ fn tolerated_things(cx: &Cx, s: usize, setup: &Setup, zone: &Zone, out: &mut Vec
             out.push(Finding {
                 procedure: Some(setup.procedure),
                 setup: Some(s),
-                items: vec![zone.name.clone(), thing.name.clone()],
+                items: vec![zone.item().item(), thing.item().item()],
                 note: Some("low enough to be tolerated".into()),
                 ..Finding::new(RuleId::ClearZone, Outcome::NotApplicable)
             });

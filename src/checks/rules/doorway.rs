@@ -6,6 +6,7 @@ use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::checks::wording::{the, two};
 use crate::layout::Layout;
+use crate::model::{Item, ItemKind};
 
 pub const RULE: Rule = Rule {
     id: RuleId::Doorway,
@@ -19,6 +20,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAIN,
     wording: Wording { past: |over| format!("{over} short"), ..Wording::titled(title) },
+    about: &[&[ItemKind::Vehicle], &[ItemKind::Doorway]],
     run,
     pairs: None,
 };
@@ -43,7 +45,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let across = door.width - over_mirrors;
     let up = door.height - vehicle.height;
     let mut finding = cx.measured(RuleId::Doorway, across.min(up), 0.0);
-    finding.items = vec![cx.vehicle.clone(), door.name.text.clone()];
+    finding.items = vec![cx.vehicle.clone(), Item::new(ItemKind::Doorway, door.name.text.clone())];
     finding.note = Some(if up < across { "in height".into() } else { "in width".into() });
     out.push(finding);
 }

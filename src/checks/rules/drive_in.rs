@@ -2,13 +2,14 @@
 
 use std::sync::Arc;
 
-use super::{Page, Policy, Rule, RuleId, Wording};
+use super::{PARTS, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::checks::wording::{note_or, the, two};
-use crate::driving::{Answer, DEEPEST, NoPath, Path};
+use crate::driving::{Answer, DEEPEST, NoPath, Path, Tightest};
 use crate::layout::Layout;
+use crate::model::{Item, ItemKind};
 
 pub const RULE: Rule = Rule {
     id: RuleId::DriveIn,
@@ -26,6 +27,18 @@ pub const RULE: Rule = Rule {
         bare: |f| (f.outcome == Outcome::Fail).then_some("cannot be driven in"),
         ..Wording::titled(title)
     },
+    about: &[
+        PARTS,
+        &[
+            ItemKind::Fixture,
+            ItemKind::Post,
+            ItemKind::Wall,
+            ItemKind::Doorway,
+            ItemKind::Apron,
+            ItemKind::Jamb,
+            ItemKind::Strip,
+        ],
+    ],
     run,
     pairs: None,
 };
@@ -63,22 +76,29 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
 fn found(cx: &Cx, path: &Path, out: &mut Vec<Finding>) {
     for name in &path.move_first {
         out.push(Finding {
-            items: vec![cx.vehicle.clone(), name.clone()],
+            items: vec![cx.vehicle.clone(), Item::new(ItemKind::Fixture, name.clone())],
             ..Finding::new(RuleId::DriveIn, Outcome::Movable)
         });
     }
     let t = &path.tightest;
     let mut finding = cx.measured(RuleId::DriveIn, t.margin, 0.0);
-    finding.items = vec![t.moving.into(), t.still.clone()];
+    finding.items = pair(cx, t);
     finding.witness = Some(t.at);
     out.push(finding);
+}
+
+/// The part of the vehicle and what it comes nearest to.
+fn pair(cx: &Cx, t: &Tightest) -> Vec<Item> {
+    let parts = [&cx.vehicle, &cx.mirrors, &cx.tyres];
+    let part = parts.into_iter().find(|part| **part.name() == *t.moving).unwrap_or(&cx.vehicle);
+    vec![part.clone(), Item::new(t.still_is, t.still.clone())]
 }
 
 fn not_found(cx: &Cx, none: &NoPath, door: Option<&Arc<str>>) -> Finding {
     let mut finding = Finding::new(RuleId::DriveIn, Outcome::Fail);
     match &none.tightest {
         Some(t) => {
-            finding.items = vec![t.moving.into(), t.still.clone()];
+            finding.items = pair(cx, t);
             if t.margin >= -DEEPEST {
                 finding.have = Some(t.margin);
                 finding.need = Some(0.0);
@@ -86,7 +106,12 @@ fn not_found(cx: &Cx, none: &NoPath, door: Option<&Arc<str>>) -> Finding {
             }
             finding.witness = Some(t.at);
         }
-        None => finding.items = std::iter::once(cx.vehicle.clone()).chain(door.cloned()).collect(),
+        None => {
+            finding.items = {
+                let door = door.map(|d| Item::new(ItemKind::Doorway, d.clone()));
+                std::iter::once(cx.vehicle.clone()).chain(door).collect()
+            }
+        }
     }
     finding.note = Some(none.why.clone().into());
     finding
@@ -187,6 +212,6 @@ mod tests {
         let bench = judged(&asked.fixture("bench", across, ""));
         let found = bench.of(RULE);
         assert_eq!((found.len(), found[0].outcome), (1, Fail));
-        assert_eq!(found[0].items.last().map(|i| &**i), Some("bench"));
+        assert_eq!(found[0].items.last().map(|i| &**i.name()), Some("bench"));
     }
 }

@@ -9,6 +9,7 @@ use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
 use crate::checks::wording::{note_or, pair_name};
 use crate::layout::{Layout, Setup, pieces};
+use crate::model::{Item, ItemKind, item};
 
 pub const RULE: Rule = Rule {
     id: RuleId::Equipment,
@@ -27,6 +28,7 @@ pub const RULE: Rule = Rule {
         ..Policy::PLAIN
     },
     wording: Wording { unknown, title_tells: true, remedy, ..Wording::titled(title) },
+    about: &[&[ItemKind::Target]],
     run,
     pairs: None,
 };
@@ -64,7 +66,7 @@ fn counts(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
         let need = f64::from(need);
         let Some(owned) = listed.map_or(Some(0), |t| t.owned) else {
             out.push(Finding {
-                items: vec![piece.clone()],
+                items: vec![target(piece)],
                 need: Some(need),
                 unit: Unit::Count,
                 missing: vec!["owned".into()],
@@ -74,7 +76,7 @@ fn counts(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
         };
         let have = f64::from(owned);
         out.push(Finding {
-            items: vec![piece.clone()],
+            items: vec![target(piece)],
             have: Some(have),
             need: Some(need),
             margin: Some(have - need),
@@ -83,6 +85,10 @@ fn counts(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
             ..Finding::new(RuleId::Equipment, if have < need { Outcome::Fail } else { Outcome::Pass })
         });
     }
+}
+
+fn target(name: &Arc<str>) -> Item {
+    Item::new(ItemKind::Target, name.clone())
 }
 
 /// How many of each piece one setup needs at the same time.
@@ -115,7 +121,7 @@ fn sizes(cx: &Cx, setup: &Setup, name: &Arc<str>, out: &mut Vec<Finding>) {
     let Some(piece) = pieces::find(&layout.bundle.equipment, Some(need), name) else { return };
     let base = |outcome| Finding {
         procedure: Some(setup.procedure),
-        items: if piece.name == name { vec![name.clone()] } else { vec![name.clone(), piece.name.clone()] },
+        items: if piece.name == name { vec![target(name)] } else { vec![target(name), target(piece.name)] },
         ..Finding::new(RuleId::Equipment, outcome)
     };
     if let Some(kind) = need.kind.filter(|_| !pieces::is_kind(piece.target, need)) {
@@ -140,7 +146,7 @@ fn sizes(cx: &Cx, setup: &Setup, name: &Arc<str>, out: &mut Vec<Finding>) {
 fn title(finding: &Finding, _: &Layout, show: Show) -> String {
     let figures = Figures::of(finding, show);
     let (have, need) = (figures.have(), figures.need());
-    let name = finding.items.join(", for which stands ");
+    let name = item::names(&finding.items, ", for which stands ");
     if finding.unit == Unit::Mm {
         let word = note_or(finding, "size");
         return match (finding.outcome, finding.have) {

@@ -1,5 +1,7 @@
 //! The vehicle stands where a wall, an installed thing or a painted line wants it.
 
+use std::sync::Arc;
+
 use super::{Competes, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::figures::{Asks, Figures, Show, by_sums};
 use crate::checks::finding::{Finding, Outcome, Unit};
@@ -9,6 +11,7 @@ use crate::geometry::{NOISE_MM, P2};
 use crate::layout::fixed::{Axis, Covers, Miss, misses, not_bare, wall_behind, without_wall};
 use crate::layout::{Layout, Stand, Station};
 use crate::model::further::FixedTo;
+use crate::model::{Item, ItemKind, ItemRef};
 
 pub const RULE: Rule = Rule {
     id: RuleId::FixedPlace,
@@ -26,6 +29,19 @@ pub const RULE: Rule = Rule {
         asks: |f| if f.items.len() == 3 { Asks::Limit } else { by_sums(f) },
         ..Wording::titled(title)
     },
+    about: &[
+        &[ItemKind::Station, ItemKind::Mark, ItemKind::Words],
+        &[
+            ItemKind::Wall,
+            ItemKind::Installed,
+            ItemKind::FloorLine,
+            ItemKind::Doorway,
+            ItemKind::Fixture,
+            ItemKind::Post,
+            ItemKind::Words,
+        ],
+        &[ItemKind::Axis, ItemKind::Words],
+    ],
     run,
     pairs: None,
 };
@@ -41,13 +57,13 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             out.push(match miss {
                 Ok(miss) => judge(&miss, base(Outcome::Pass)),
                 Err(missing) => {
-                    Finding { items: missing.0.clone(), missing: missing.0, ..base(Outcome::Unknown) }
+                    Finding { items: words(&missing.0), missing: missing.0, ..base(Outcome::Unknown) }
                 }
             });
         }
         for (station, stand) in without_wall(cx.layout, setup) {
             out.push(Finding {
-                items: vec![station.name.clone()],
+                items: vec![station.item().item()],
                 note: Some("no wall stands behind it".into()),
                 witness: Some((stand.mark, stand.mark)),
                 ..base(Outcome::Fail)
@@ -63,6 +79,10 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
 }
 
+fn words(names: &[Arc<str>]) -> Vec<Item> {
+    names.iter().map(|n| Item::new(ItemKind::Words, n.clone())).collect()
+}
+
 fn judge(miss: &Miss, base: Finding) -> Finding {
     let mut margin = miss.allowed - miss.by.abs();
     if margin.abs() <= NOISE_MM {
@@ -71,7 +91,7 @@ fn judge(miss: &Miss, base: Finding) -> Finding {
     let unit = if miss.axis == Axis::Turn { Unit::Deg } else { Unit::Mm };
     Finding {
         outcome: if margin < 0.0 { Outcome::Fail } else { Outcome::Pass },
-        items: vec![miss.station.clone(), miss.to.clone(), miss.axis.word().into()],
+        items: vec![miss.station.clone(), miss.to.clone(), Item::new(ItemKind::Axis, miss.axis.word())],
         have: Some(miss.by),
         need: Some(miss.allowed),
         margin: Some(margin),
@@ -92,26 +112,26 @@ fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
     let edge = |y: f64| along(stand.frame.to_world(P2::new(stand.size.back, y)));
     let (a, b) = (edge(stand.size.half_width), edge(-stand.size.half_width));
     let (lo, hi) = (a.min(b), a.max(b));
-    let mut least: Option<(f64, std::sync::Arc<str>, bool)> = None;
-    let mut take = |from: f64, to: f64, name: &std::sync::Arc<str>, movable: bool| {
+    let mut least: Option<(f64, Item, bool)> = None;
+    let mut take = |from: f64, to: f64, still: ItemRef, movable: bool| {
         let clear = (from - hi).max(lo - to);
         if least.as_ref().is_none_or(|l| clear < l.0) {
-            least = Some((clear, name.clone(), movable));
+            least = Some((clear, still.item(), movable));
         }
     };
     let length = (bound.side.1 - bound.side.0).norm();
-    take(f64::NEG_INFINITY, 0.0, &bound.name, false);
-    take(length, f64::INFINITY, &bound.name, false);
+    take(f64::NEG_INFINITY, 0.0, bound.item(), false);
+    take(length, f64::INFINITY, bound.item(), false);
     for n in not_bare(cx.layout, stand, label) {
         let movable = matches!(n.what, Covers::Thing(t) if cx.layout.stage.things[t].movable);
-        take(n.from, n.to, &n.name, movable);
+        take(n.from, n.to, n.of.by_ref(), movable);
     }
-    let (clear, name, movable) = least?;
+    let (clear, still, movable) = least?;
     let mut finding = cx.measured(RuleId::FixedPlace, clear, 0.0);
     if movable && finding.outcome == Outcome::Fail {
         finding.outcome = Outcome::Movable;
     }
-    finding.items = vec![station.name.clone(), name];
+    finding.items = vec![station.item().item(), still];
     finding.note = Some("bare wall".into());
     let middle = stand.frame.to_world(P2::new(stand.size.back, 0.0));
     finding.witness = Some((middle, middle));
@@ -139,7 +159,7 @@ fn title(finding: &Finding, _: &Layout, show: Show) -> String {
     if finding.items.len() == 1 {
         return format!("{station} has no wall behind it to hang on");
     }
-    match finding.items.get(2).map(|a| &**a) {
+    match finding.items.get(2).map(|a| &**a.name()) {
         Some("along") if bad => {
             let way = if have < 0.0 { "near" } else { "far" };
             format!("{} is {} too {way} for {station}", the(&to), figures.have())

@@ -9,6 +9,7 @@ use crate::checks::pairs::Cx;
 use crate::checks::wording::item;
 use crate::geometry::{Line, NOISE_MM, P2, P3, Ray, V2};
 use crate::layout::{Layout, Stage, Thing, both};
+use crate::model::{Item, ItemKind};
 
 pub const RULE: Rule = Rule {
     id: RuleId::FloorLine,
@@ -22,6 +23,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { walls: true, plan: true, ..Policy::PLAIN },
     wording: Wording::titled(title),
+    about: &[&[ItemKind::Mark], &[ItemKind::Line]],
     run,
     pairs: None,
 };
@@ -32,7 +34,10 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             let base = |outcome| Finding {
                 procedure: Some(setup.procedure),
                 setup: Some(s),
-                items: vec![string.from.clone(), string.word.clone()],
+                items: vec![
+                    Item::new(ItemKind::Mark, string.from.clone()),
+                    Item::new(ItemKind::Line, string.word.clone()),
+                ],
                 ..Finding::new(RuleId::FloorLine, outcome)
             };
             let ((back, far), line) = match both(string.reach.clone(), string.line.clone()) {

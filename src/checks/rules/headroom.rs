@@ -1,7 +1,5 @@
 //! Height above the vehicle, the targets and the zones.
 
-use std::sync::Arc;
-
 use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome};
@@ -11,6 +9,7 @@ use crate::geometry::{NOISE_MM, P2, Shape, V2, gap};
 use crate::layout::strings::StringRun;
 use crate::layout::{Area, Known, Layout, Solid, Stand, Thing, both};
 use crate::model::language::FreeOf;
+use crate::model::{Item, ItemKind, ItemRef};
 
 pub const RULE: Rule = Rule {
     id: RuleId::Headroom,
@@ -24,6 +23,10 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAIN,
     wording: Wording::titled(title),
+    about: &[
+        &[ItemKind::Vehicle, ItemKind::String, ItemKind::Station, ItemKind::Zone],
+        &[ItemKind::Ceiling, ItemKind::Fixture, ItemKind::Post],
+    ],
     run,
     pairs: None,
 };
@@ -32,7 +35,7 @@ pub const RULE: Rule = Rule {
 struct Tall<'a> {
     procedure: Option<usize>,
     setup: Option<usize>,
-    name: &'a Arc<str>,
+    what: ItemRef<'a>,
     /// Plan shapes with the height of their tops.
     parts: Vec<(&'a Shape, f64)>,
     need: f64,
@@ -43,17 +46,23 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let need = layout.needs.headroom;
     for (procedure, setup, body) in layout.bodies() {
         let parts = tops(body.hull.iter().chain(&body.mirrors));
-        judge(cx, Tall { procedure, setup, name: &cx.vehicle, parts, need }, out);
+        judge(cx, Tall { procedure, setup, what: cx.vehicle.by_ref(), parts, need }, out);
     }
     for (s, setup) in layout.setups.iter().enumerate() {
         for run in setup.strings.iter().filter(|r| r.over_vehicle) {
-            let name: Arc<str> = format!("string from {}", run.from).into();
+            let string = Item::new(ItemKind::String, format!("string from {}", run.from));
             match over_roof(run) {
                 Ok(Some(shape)) => {
                     let parts = vec![(&shape, roof(layout))];
                     judge(
                         cx,
-                        Tall { procedure: Some(setup.procedure), setup: Some(s), name: &name, parts, need },
+                        Tall {
+                            procedure: Some(setup.procedure),
+                            setup: Some(s),
+                            what: string.by_ref(),
+                            parts,
+                            need,
+                        },
                         out,
                     );
                 }
@@ -61,7 +70,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 Err(missing) => out.push(Finding {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
-                    items: vec![name],
+                    items: vec![string],
                     missing: missing.0,
                     ..Finding::new(RuleId::Headroom, Outcome::Unknown)
                 }),
@@ -72,7 +81,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 let tall = Tall {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
-                    name: &station.name,
+                    what: station.item(),
                     parts: tops_of(stand),
                     need,
                 };
@@ -87,7 +96,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 let tall = Tall {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
-                    name: &zone.name,
+                    what: zone.item(),
                     parts: vec![(&solid.shape, solid.z.hi)],
                     need: 0.0,
                 };
@@ -100,20 +109,20 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
 fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
     let layout: &Layout = cx.layout;
     let top = tall.parts.iter().map(|p| p.1).fold(f64::NEG_INFINITY, f64::max);
-    let fill = |mut finding: Finding, under: Arc<str>, at: P2| {
+    let fill = |mut finding: Finding, under: Item, at: P2| {
         finding.procedure = tall.procedure;
         finding.setup = tall.setup;
-        finding.items = vec![tall.name.clone(), under];
+        finding.items = vec![tall.what.item(), under];
         finding.witness = Some((at, at));
         finding
     };
     let middle = tall.parts[0].0.bounds().centre();
-    let ceiling: Arc<str> = "ceiling".into();
+    let ceiling = Item::only(ItemKind::Ceiling);
     out.push(match layout.stage.ceiling {
         Some(height) => fill(cx.measured(RuleId::Headroom, height - top, tall.need), ceiling, middle),
         None => fill(
             Finding {
-                missing: vec![ceiling.clone()],
+                missing: vec![ceiling.name().clone()],
                 need: Some(tall.need),
                 ..Finding::new(RuleId::Headroom, Outcome::Unknown)
             },
@@ -144,7 +153,7 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
         if thing.movable && finding.outcome == Outcome::Fail {
             finding.outcome = Outcome::Movable;
         }
-        out.push(fill(finding, thing.name.clone(), g.a));
+        out.push(fill(finding, thing.item().item(), g.a));
     }
 }
 

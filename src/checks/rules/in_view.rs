@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Page, Policy, Rule, RuleId, Wording};
+use super::{Page, Policy, Rule, RuleId, SIGHTED, Wording};
 use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome, Unit};
 use crate::checks::pairs::Cx;
@@ -10,6 +10,7 @@ use crate::checks::wording::{item, the};
 use crate::geometry::P3;
 use crate::layout::sights::SightLine;
 use crate::layout::{Layout, Setup, Stand};
+use crate::model::{Item, ItemKind};
 
 pub const RULE: Rule = Rule {
     id: RuleId::InView,
@@ -23,6 +24,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAIN,
     wording: Wording { past: |over| format!("{over} outside"), ..Wording::titled(title) },
+    about: &[&[ItemKind::Sensor, ItemKind::Mark], SIGHTED],
     run,
     pairs: None,
 };
@@ -35,7 +37,7 @@ pub const TURNED: &str = "how its front is turned";
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
     for (s, setup) in layout.setups.iter().enumerate() {
-        let base = |sensor: &Arc<str>, seen: &Arc<str>| Finding {
+        let base = |sensor: &Item, seen: &Item| Finding {
             procedure: Some(setup.procedure),
             setup: Some(s),
             items: vec![sensor.clone(), seen.clone()],
@@ -45,16 +47,17 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         let mut looked_at: Vec<Arc<str>> = Vec::new();
         for sight in layout.sights(setup) {
             if sight.eye.is_some() {
-                looked_at.push(sight.to.clone());
+                looked_at.push(sight.to.name().clone());
             }
             out.extend(of_sight(setup, &sight, base(&sight.from, &sight.to)));
         }
         let Some((sensor, eye)) = layout.own_sensor(setup) else { continue };
+        let sensor = Item::new(ItemKind::Sensor, sensor);
         for station in setup.stations.iter().filter(|s| !looked_at.contains(&s.name)) {
             if let Ok(stand) = &station.place
                 && let Some(front) = stand.turned_to(eye.at)
             {
-                out.push(turned(front, stand, base(&sensor, &station.name)));
+                out.push(turned(front, stand, base(&sensor, &station.item().item())));
             }
         }
     }
@@ -65,7 +68,7 @@ fn of_sight(setup: &Setup, sight: &SightLine, base: Finding) -> Option<Finding> 
     let (rays, eye) = match (&sight.rays, sight.eye) {
         // between two points nobody looks; but a name that is not known may be a sensor's
         (Ok(_), None) => return None,
-        (Err(missing), None) if !missing.0.contains(&sight.from) => return None,
+        (Err(missing), None) if !missing.0.contains(sight.from.name()) => return None,
         (Err(missing), _) => return Some(Finding { missing: missing.0.clone(), ..base }),
         (Ok(rays), Some(eye)) => (rays, eye),
     };

@@ -1,12 +1,11 @@
 //! Areas the workplace must keep free.
 
-use std::sync::Arc;
-
 use super::fixed_place::held_by_bay;
 use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::layout::Solid;
+use crate::model::{ItemKind, ItemRef};
 
 pub const RULE: Rule = Rule {
     id: RuleId::KeepClear,
@@ -20,6 +19,10 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { walls: false, ..Policy::PLAN },
     wording: Wording::USUAL,
+    about: &[
+        &[ItemKind::Station, ItemKind::Vehicle, ItemKind::Mirrors, ItemKind::Tyres],
+        &[ItemKind::KeepClear],
+    ],
     run,
     pairs: Some(pairs),
 };
@@ -30,13 +33,13 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
 
 pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
-    let mut against_all = |procedure, setup, name: &'a Arc<str>, parts: &'a [Solid]| {
+    let mut against_all = |procedure, setup, moving: ItemRef<'a>, parts: &'a [Solid]| {
         for kept in &layout.stage.keep_clear {
             each(Pair {
                 rule: RuleId::KeepClear,
                 procedure,
                 setup,
-                name,
+                moving,
                 parts,
                 still: Still::Kept(kept),
                 need: 0.0,
@@ -44,16 +47,16 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
         }
     };
     for (procedure, setup, body) in layout.bodies() {
-        against_all(procedure, setup, &cx.vehicle, &body.hull);
-        against_all(procedure, setup, &cx.mirrors, &body.mirrors);
-        against_all(procedure, setup, &cx.tyres, &body.tyres);
+        against_all(procedure, setup, cx.vehicle.by_ref(), &body.hull);
+        against_all(procedure, setup, cx.mirrors.by_ref(), &body.mirrors);
+        against_all(procedure, setup, cx.tyres.by_ref(), &body.tyres);
     }
     for (s, setup) in layout.setups.iter().enumerate() {
         for station in &setup.stations {
             if let Ok(stand) = &station.place
                 && !held_by_bay(station)
             {
-                against_all(Some(setup.procedure), Some(s), &station.name, &stand.parts);
+                against_all(Some(setup.procedure), Some(s), station.item(), &stand.parts);
             }
         }
     }

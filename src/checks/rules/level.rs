@@ -1,7 +1,6 @@
 //! The floor where the targets stand lies in one plane with the wheels.
 
 use std::borrow::Cow;
-use std::sync::Arc;
 
 use super::{Decimals, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::figures::{Asks, Figures, Show};
@@ -12,6 +11,7 @@ use crate::geometry::{NOISE_MM, P2, Polygon, segment_gap};
 use crate::layout::plane::no_survey;
 use crate::layout::{FloorField, Known, Layout, Setup, Stance, WheelPlane, both};
 use crate::model::language::Over;
+use crate::model::{Item, ItemKind, Name};
 use crate::units::format_mm_exact;
 
 pub const RULE: Rule = Rule {
@@ -31,6 +31,7 @@ pub const RULE: Rule = Rule {
         limited: "the floor",
         ..Wording::titled(title)
     },
+    about: &[&[ItemKind::Station, ItemKind::Mark, ItemKind::Zone]],
     run,
     pairs: None,
 };
@@ -61,11 +62,11 @@ fn judge(layout: &Layout, out: &mut Vec<Finding>) {
             None => Ok(layout.needs.level),
         };
         let plane = both(within, layout.wheels(Some(setup)));
-        for (name, places) in places(layout, setup, &ask.over) {
+        for (item, places) in places(layout, setup, &ask.over) {
             let base = Finding {
                 procedure: Some(setup.procedure),
                 setup: Some(s),
-                items: vec![name],
+                items: vec![item],
                 ..Finding::new(RuleId::Level, Outcome::Unknown)
             };
             out.push(match both(plane.clone(), places) {
@@ -87,16 +88,17 @@ struct Places {
 }
 
 /// What is asked, each by its name.
-fn places(layout: &Layout, setup: &Setup, over: &Over) -> Vec<(Arc<str>, Known<Places>)> {
+fn places(layout: &Layout, setup: &Setup, over: &Over) -> Vec<(Item, Known<Places>)> {
     let field = &layout.stage.survey;
     let one = |p: P2| Places { points: vec![p], partly: field.height(p).is_none() };
+    let named = |kind, name: &Name| Item::new(kind, name.text.clone());
     match over {
         Over::Stations => {
             let foot = |s: &crate::layout::Station| s.place.clone().map(|stand| one(stand.frame.origin));
-            setup.stations.iter().map(|s| (s.name.clone(), foot(s))).collect()
+            setup.stations.iter().map(|s| (s.item().item(), foot(s))).collect()
         }
         Over::Marks(names) => {
-            names.iter().map(|n| (n.text.clone(), layout.mark(setup, n).map(one))).collect()
+            names.iter().map(|n| (named(ItemKind::Mark, n), layout.mark(setup, n).map(one))).collect()
         }
         Over::Zone(name) => {
             let zone = setup.zones.iter().find(|z| *name == *z.name);
@@ -111,7 +113,7 @@ fn places(layout: &Layout, setup: &Setup, over: &Over) -> Vec<(Arc<str>, Known<P
                 }
                 all
             });
-            vec![(name.text.clone(), all)]
+            vec![(named(ItemKind::Zone, name), all)]
         }
     }
 }

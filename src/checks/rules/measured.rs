@@ -8,6 +8,7 @@ use crate::checks::wording::pair_name;
 use crate::layout::Layout;
 use crate::model::further::Pick;
 use crate::model::language;
+use crate::model::{Item, ItemKind};
 
 pub const RULE: Rule = Rule {
     id: RuleId::Measured,
@@ -26,6 +27,7 @@ pub const RULE: Rule = Rule {
         told: Some(|need, have| format!("measured {have}, nearer end of the band {need}")),
         ..Wording::titled(title)
     },
+    about: &[&[ItemKind::Figure, ItemKind::Mark, ItemKind::Words]],
     run,
     pairs: None,
 };
@@ -41,7 +43,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         for (name, ask) in procedure.measured.iter().filter(|(n, _)| Some(*n) != picks) {
             let base = Finding {
                 procedure: Some(p),
-                items: vec![name.text.clone()],
+                items: vec![Item::new(ItemKind::Figure, name.text.clone())],
                 unit: unit_of(ask.unit),
                 ..Finding::new(RuleId::Measured, Outcome::Pass)
             };
@@ -55,7 +57,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         if let Err(missing) = &left.why {
             out.push(Finding {
                 procedure: Some(left.procedure),
-                items: vec![left.name.clone()],
+                items: vec![Item::new(ItemKind::Words, left.name.clone())],
                 missing: missing.0.clone(),
                 note: Some("whether it applies".into()),
                 ..Finding::new(RuleId::Measured, Outcome::Unknown)
@@ -69,7 +71,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 out.push(Finding {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
-                    items: vec![mark.name.clone()],
+                    items: vec![mark.item().item()],
                     missing: missing.0.clone(),
                     ..Finding::new(RuleId::Measured, Outcome::Unknown)
                 });
@@ -89,7 +91,7 @@ fn picks(cx: &Cx, out: &mut Vec<Finding>) {
         let ask = procedure.measured.get(pick.by.as_str());
         let base = Finding {
             procedure: Some(p),
-            items: vec![pick.by.text.clone()],
+            items: vec![Item::new(ItemKind::Figure, pick.by.text.clone())],
             unit: unit_of(procedure.unit(pick.by.as_str())),
             ..Finding::new(RuleId::Measured, Outcome::Pass)
         };
@@ -168,7 +170,7 @@ fn title(finding: &Finding, _: &Layout, show: Show) -> String {
 /// What is missing is the figure itself.
 fn unknown(finding: &Finding) -> Option<String> {
     match (finding.missing.as_slice(), finding.items.as_slice()) {
-        ([missing], [item]) if missing == item => Some(format!("{item} is not measured")),
+        ([missing], [item]) if missing == item.name() => Some(format!("{item} is not measured")),
         _ => None,
     }
 }

@@ -1,8 +1,9 @@
 //! Room beside the mirrors.
 
-use super::{Page, Policy, Rule, RuleId, Wording};
+use super::{OBSTACLES, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
+use crate::model::ItemKind;
 
 pub const RULE: Rule = Rule {
     id: RuleId::MirrorClear,
@@ -16,6 +17,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { solid: true, ..Policy::PLAN },
     wording: Wording::USUAL,
+    about: &[&[ItemKind::Mirrors], OBSTACLES],
     run,
     pairs: Some(pairs),
 };
@@ -37,7 +39,7 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
                 rule: RuleId::MirrorClear,
                 procedure,
                 setup,
-                name: &cx.mirrors,
+                moving: cx.mirrors.by_ref(),
                 parts,
                 still,
                 need: layout.needs.clearance,

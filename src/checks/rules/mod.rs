@@ -32,11 +32,12 @@ pub use on_lift::{BETWEEN_AXLES, LiftPair, lift_pairs};
 
 use super::pairs::{Cx, Pair};
 use super::rule::{Competes, Decimals, InCurve, Judged, Page, Policy, Rule, Title, Wording};
-use crate::model::RuleId;
+use super::rule::{OBSTACLES, PARTS};
 use crate::model::rule_id::every_rule;
+use crate::model::{ItemKind, RuleId};
 
 macro_rules! rules {
-    ($($id:ident $word:literal $file:ident,)*) => {
+    ($($id:ident $word:literal $file:ident $about:ident,)*) => {
         /// All rules in the order of their ids.
         pub const RULES: &[&Rule] = &[$(&$file::RULE,)*];
 
@@ -51,6 +52,10 @@ macro_rules! rules {
     };
 }
 every_rule!(rules);
+
+/// What a sight may start from and lead to.
+const SIGHTED: &[ItemKind] =
+    &[ItemKind::Sensor, ItemKind::Station, ItemKind::Zone, ItemKind::Point, ItemKind::Mark];
 
 /// Every pair the plan rules hold against each other, but for the boxes round faces and the lift: those are
 /// [`halo_pairs`] and [`lift_pairs`].

@@ -6,6 +6,7 @@ use super::RuleId;
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::layout::Way;
+use crate::model::{Item, ItemKind};
 
 /// What is missing for anything to be placed.
 pub(super) fn unknowns(cx: &Cx, out: &mut Vec<Finding>) {
@@ -58,7 +59,7 @@ fn unknown(procedure: Option<usize>, missing: String, why: String) -> Finding {
     let missing: Arc<str> = missing.into();
     Finding {
         procedure,
-        items: vec![missing.clone()],
+        items: vec![Item::new(ItemKind::Words, missing.clone())],
         missing: vec![missing],
         note: Some(why.into()),
         ..Finding::new(RuleId::Readiness, Outcome::Unknown)

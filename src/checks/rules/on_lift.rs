@@ -12,6 +12,7 @@ use crate::layout::lift::{axles, lift_margin, lift_of, middle_line, off_middle, 
 use crate::layout::{Layout, Solid};
 use crate::model::bay::Lift;
 use crate::model::shape::PlanShape;
+use crate::model::{Item, ItemKind};
 
 pub const RULE: Rule = Rule {
     id: RuleId::OnLift,
@@ -31,6 +32,7 @@ pub const RULE: Rule = Rule {
         pair,
         ..Wording::titled(title)
     },
+    about: &[&[ItemKind::Vehicle, ItemKind::Tyres], &[ItemKind::Lift, ItemKind::Post]],
     run,
     pairs: None,
 };
@@ -102,15 +104,15 @@ pub fn lift_pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(LiftPair<'a>)) {
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     lift_pairs(cx, &mut |pair| {
         let place = |finding| Finding { procedure: pair.procedure, setup: pair.setup, ..finding };
-        let name = &pair.lift.name.text;
+        let lift = || Item::new(ItemKind::Lift, pair.lift.name.text.clone());
         if let Some((_, gap)) = lift_margin(pair.lift, pair.tyres) {
             out.push(place(Finding {
-                items: vec![cx.tyres.clone(), name.clone()],
+                items: vec![cx.tyres.clone(), lift()],
                 witness: Some((gap.on_shape, gap.on_edge)),
                 ..cx.measured(RuleId::OnLift, gap.mm, 0.0)
             }));
         }
-        let items = vec![cx.vehicle.clone(), name.clone()];
+        let items = vec![cx.vehicle.clone(), lift()];
         out.push(place(Finding { items, ..middle(&pair) }));
         // after the middle line: of equals that is named
         out.extend(pair.posts().into_iter().map(|post| place(between_axles(cx, &pair, post))));
@@ -121,7 +123,7 @@ fn between_axles(cx: &Cx, pair: &LiftPair, LiftPost { name, at }: LiftPost) -> F
     let [front, rear] = pair.room(at);
     let (have, way) = if front <= rear { (front, pair.ahead()) } else { (rear, -pair.ahead()) };
     Finding {
-        items: vec![cx.vehicle.clone(), name],
+        items: vec![cx.vehicle.clone(), Item::new(ItemKind::Post, name)],
         witness: Some((at + way * have, at)),
         note: Some(BETWEEN_AXLES.into()),
         ..cx.measured(RuleId::OnLift, have, 0.0)
@@ -157,7 +159,7 @@ fn middle(pair: &LiftPair) -> Finding {
 fn title(finding: &Finding, _: &Layout, show: Show) -> String {
     let (what, lift) = (item(finding, 0), item(finding, 1));
     let figures = Figures::of(finding, show);
-    if what == "tyres" {
+    if finding.items.first().is_some_and(|i| i.kind() == ItemKind::Tyres) {
         return match finding.outcome {
             Outcome::Fail => format!("the tyres reach {} past the runways of {lift}", figures.depth()),
             _ => format!("the tyres stand {} inside the runways of {lift}", figures.have()),
@@ -174,12 +176,12 @@ fn title(finding: &Finding, _: &Layout, show: Show) -> String {
     format!("the {what} is {} off the middle line of {lift}", figures.have())
 }
 
-fn pair(items: &[Arc<str>], post: bool) -> String {
-    match items {
+fn pair(names: &[&str], post: bool) -> String {
+    match names {
         [moving, lift] if post => format!("the {moving}'s axles and {lift}"),
-        [moving, lift] if **moving == *"tyres" => format!("tyres and the runways of {lift}"),
+        [moving, lift] if *moving == "tyres" => format!("tyres and the runways of {lift}"),
         [moving, lift] => format!("{moving} and the middle line of {lift}"),
-        _ => items.join(" and "),
+        _ => names.join(" and "),
     }
 }
 

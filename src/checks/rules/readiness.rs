@@ -7,9 +7,9 @@ use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::geometry::Frame;
 use crate::layout::Layout;
-use crate::model::Name;
 use crate::model::further::FixedTo;
 use crate::model::language::FreeOf;
+use crate::model::{Item, ItemKind, Name};
 
 pub const RULE: Rule = Rule {
     id: RuleId::Readiness,
@@ -23,6 +23,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { curve: InCurve::NoRoom, judged: Judged::Together, ..Policy::PLAIN },
     wording: Wording { title: Title::Note("nothing to confirm"), remedy, ..Wording::USUAL },
+    about: &[ItemKind::ALL],
     run,
     pairs: None,
 };
@@ -30,11 +31,11 @@ pub const RULE: Rule = Rule {
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
     let mut confirm =
-        |procedure: Option<usize>, setup: Option<usize>, item: &str, note: Cow<'static, str>| {
+        |procedure: Option<usize>, setup: Option<usize>, item: Item, note: Cow<'static, str>| {
             out.push(Finding {
                 procedure,
                 setup,
-                items: vec![item.into()],
+                items: vec![item],
                 note: Some(note),
                 ..Finding::new(RuleId::Readiness, Outcome::Confirm)
             });
@@ -43,7 +44,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         confirm(
             None,
             None,
-            "mirrors",
+            Item::only(ItemKind::Mirrors),
             "the vehicle file gives no mirrors: measure over them before driving in".into(),
         );
     }
@@ -52,7 +53,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             continue;
         }
         for line in &procedure.vehicle_state {
-            confirm(Some(p), None, line, line.clone().into());
+            confirm(Some(p), None, words(line), line.clone().into());
         }
         let job = &layout.bundle.job;
         let variants = job.procedures.get(p).into_iter().flat_map(|c| c.all_variants());
@@ -63,13 +64,13 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         for (market, lines) in procedure.vehicle_state_in.iter() {
             if markets.contains(&market) {
                 for line in lines {
-                    confirm(Some(p), None, line, line.clone().into());
+                    confirm(Some(p), None, words(line), line.clone().into());
                 }
             } else if markets.is_empty() {
                 confirm(
                     Some(p),
                     None,
-                    market.as_str(),
+                    words(market.as_str()),
                     format!("if made for {market}: {}", lines.join("; ")).into(),
                 );
             }
@@ -80,15 +81,20 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             confirm(
                 Some(p),
                 None,
-                "validity",
+                words("validity"),
                 format!("this text applies{from}{until}: check the vehicle's date").into(),
             );
         }
         for line in &procedure.readings {
-            confirm(Some(p), None, line, format!("write down: {line}").into());
+            confirm(Some(p), None, words(line), format!("write down: {line}").into());
         }
         for (figure, printed) in procedure.printed.iter() {
-            confirm(Some(p), None, figure.as_str(), format!("{figure} is printed as {printed}").into());
+            confirm(
+                Some(p),
+                None,
+                words(figure.as_str()),
+                format!("{figure} is printed as {printed}").into(),
+            );
         }
         let notes = [
             ("light", &procedure.light_note),
@@ -97,31 +103,33 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         ];
         for (word, note) in notes {
             if let Some(note) = note {
-                confirm(Some(p), None, word, format!("{word}: {note}").into());
+                confirm(Some(p), None, words(word), format!("{word}: {note}").into());
             }
         }
     }
     for (s, setup) in layout.setups.iter().enumerate().filter(|(s, _)| !cx.is_idle(*s)) {
         let def = &*setup.def;
         for line in &def.vehicle_state {
-            confirm(Some(setup.procedure), Some(s), line, line.clone().into());
+            confirm(Some(setup.procedure), Some(s), words(line), line.clone().into());
         }
         for line in &def.readings {
-            confirm(Some(setup.procedure), Some(s), line, format!("write down: {line}").into());
+            confirm(Some(setup.procedure), Some(s), words(line), format!("write down: {line}").into());
         }
         for zone in setup.zones.iter().filter(|z| z.free_of.contains(&FreeOf::People)) {
             let note = format!("nobody stands in {} while the sensor works", zone.name);
-            confirm(Some(setup.procedure), Some(s), &zone.name, note.into());
+            confirm(Some(setup.procedure), Some(s), zone.item().item(), note.into());
         }
     }
-    drives(cx, &mut |s, after, note| confirm(Some(layout.setups[s].procedure), Some(s), after, note.into()));
+    drives(cx, &mut |s, after, note| {
+        confirm(Some(layout.setups[s].procedure), Some(s), words(after), note.into())
+    });
     super::sunlight::notes(cx, out);
     super::nothing_placed::unknowns(cx, out);
     for left in &layout.rig.left_out {
         if let Ok(why) = &left.why {
             out.push(Finding {
                 procedure: Some(left.procedure),
-                items: vec![left.name.clone()],
+                items: vec![Item::new(ItemKind::Words, left.name.clone())],
                 note: Some(format!("{} is left out: {why}", left.name).into()),
                 ..Finding::new(RuleId::Readiness, Outcome::NotApplicable)
             });
@@ -130,11 +138,16 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     for (p, sensor) in &layout.rig.without {
         out.push(Finding {
             procedure: Some(*p),
-            items: vec![sensor.text.clone()],
+            items: vec![Item::new(ItemKind::Sensor, sensor.text.clone())],
             note: Some(format!("the vehicle has no {sensor}").into()),
             ..Finding::new(RuleId::Readiness, Outcome::NotApplicable)
         });
     }
+}
+
+/// A line of a list, known by its own words.
+fn words(line: &str) -> Item {
+    Item::new(ItemKind::Words, line)
 }
 
 /// Where the vehicle is driven between one setup and the next of the same procedure, and which targets stay.

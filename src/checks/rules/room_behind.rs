@@ -1,11 +1,12 @@
 //! Room for a person behind a target.
 
-use super::{Page, Policy, Rule, RuleId, Wording};
+use super::{OBSTACLES, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::figures::Show;
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::checks::wording::{apart_as, item};
 use crate::layout::Layout;
+use crate::model::ItemKind;
 
 pub const RULE: Rule = Rule {
     id: RuleId::RoomBehind,
@@ -19,6 +20,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAN,
     wording: Wording::titled(title),
+    about: &[&[ItemKind::Station], OBSTACLES],
     run,
     pairs: Some(pairs),
 };
@@ -41,7 +43,7 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
                     rule: RuleId::RoomBehind,
                     procedure: Some(setup.procedure),
                     setup: Some(s),
-                    name: &station.name,
+                    moving: station.item(),
                     parts: &stand.room,
                     still,
                     need: 0.0,

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Page, Policy, Rule, RuleId, Wording};
+use super::{Page, Policy, Rule, RuleId, SIGHTED, Wording};
 use crate::checks::figures::{Figures, Show};
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
@@ -10,6 +10,7 @@ use crate::checks::wording::{item, the};
 use crate::geometry::{NOISE_MM, P2, RayGap, Upright};
 use crate::layout::sights::SightLine;
 use crate::layout::{Layout, Setup, Solid};
+use crate::model::{ItemKind, ItemRef};
 
 pub const RULE: Rule = Rule {
     id: RuleId::SightLine,
@@ -26,6 +27,11 @@ pub const RULE: Rule = Rule {
         bare: |f| (f.outcome != Outcome::Unknown).then_some("sight blocked"),
         ..Wording::titled(title)
     },
+    about: &[
+        SIGHTED,
+        SIGHTED,
+        &[ItemKind::Fixture, ItemKind::Post, ItemKind::Wall, ItemKind::Doorway, ItemKind::Station],
+    ],
     run,
     pairs: None,
 };
@@ -46,7 +52,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
 
 /// Something that may stand in the way.
 struct Obstacle<'a> {
-    name: &'a Arc<str>,
+    item: ItemRef<'a>,
     form: Upright<'a>,
     movable: bool,
 }
@@ -54,17 +60,18 @@ struct Obstacle<'a> {
 fn obstacles<'a>(cx: &'a Cx, setup: &'a Setup, own: &[Arc<str>]) -> Vec<Obstacle<'a>> {
     let stage = &cx.layout.stage;
     let things = stage.things.iter().filter(|t| !t.solid.z.is_flush()).map(|t| Obstacle {
-        name: &t.name,
+        item: t.item(),
         form: prism(&t.solid),
         movable: t.movable,
     });
     let others = setup.stations.iter().filter(|s| !own.contains(&s.name));
-    let targets = others.filter_map(|s| Some((&s.name, s.place.as_ref().ok()?))).flat_map(|(name, stand)| {
-        let solids = stand.parts.iter().filter(|p| !p.z.is_flush());
-        solids.map(move |p| Obstacle { name, form: prism(p), movable: false })
-    });
+    let targets =
+        others.filter_map(|s| Some((s.item(), s.place.as_ref().ok()?))).flat_map(|(item, stand)| {
+            let solids = stand.parts.iter().filter(|p| !p.z.is_flush());
+            solids.map(move |p| Obstacle { item, form: prism(p), movable: false })
+        });
     let walls = stage.sheets.iter().map(|w| Obstacle {
-        name: &w.name,
+        item: w.of.by_ref(),
         form: Upright::Sheet(w.a, w.b, w.z),
         movable: false,
     });
@@ -87,7 +94,7 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
             };
         }
     };
-    let mut nearest: Option<(RayGap, &Arc<str>)> = None;
+    let mut nearest: Option<(RayGap, ItemRef)> = None;
     // how far along, where, what
     let mut blockers: Vec<(f64, P2, &Obstacle)> = Vec::new();
     let obstacles = obstacles(cx, setup, &sight.own);
@@ -108,23 +115,23 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
             }
             let gap = view.gap(&obstacle.form);
             if nearest.as_ref().is_none_or(|n| gap.mm < n.0.mm) {
-                nearest = Some((gap, obstacle.name));
+                nearest = Some((gap, obstacle.item));
             }
         }
     }
-    blockers.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.2.name.cmp(b.2.name)));
+    blockers.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.2.item.name.cmp(b.2.item.name)));
     if let Some((_, at, first)) = blockers.first() {
-        items.push(first.name.clone());
+        items.push(first.item.item());
         let only_movable = blockers.iter().all(|b| b.2.movable);
         let mut others: Vec<&str> =
-            blockers[1..].iter().map(|b| &**b.2.name).filter(|n| **n != **first.name).collect();
+            blockers[1..].iter().map(|b| &**b.2.item.name).filter(|n| **n != **first.item.name).collect();
         others.dedup();
         return Finding {
             items,
             need: Some(0.0),
             witness: Some((*at, *at)),
             moves: if only_movable {
-                blockers.iter().map(|b| b.2.name.clone()).collect()
+                blockers.iter().map(|b| b.2.item.name.clone()).collect()
             } else {
                 Vec::new()
             },
@@ -132,10 +139,10 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
             ..Finding::new(RuleId::SightLine, if only_movable { Outcome::Movable } else { Outcome::Fail })
         };
     }
-    let Some((gap, name)) = nearest else {
+    let Some((gap, still)) = nearest else {
         return Finding { items, need: Some(0.0), ..Finding::new(RuleId::SightLine, Outcome::Pass) };
     };
-    items.push(name.clone());
+    items.push(still.item());
     Finding {
         items,
         witness: Some((gap.on_ray.xy(), gap.on_thing.xy())),

@@ -5,12 +5,13 @@ use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
 use crate::layout::Layout;
 use crate::layout::sun::{Shine, Sunlight};
+use crate::model::{Item, ItemKind};
 use crate::units::norm_deg;
 
 /// Where the sun comes in at the job's time, and how much light the lamps listed give each face.
 pub fn notes(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
-    let add = |items: Vec<std::sync::Arc<str>>, outcome, note: String| Finding {
+    let add = |items: Vec<Item>, outcome, note: String| Finding {
         items,
         note: Some(note.into()),
         ..Finding::new(RuleId::Readiness, outcome)
@@ -23,16 +24,16 @@ pub fn notes(cx: &Cx, out: &mut Vec<Finding>) {
                     "the sun at {when} cannot be told: the bay does not give its {}",
                     missing.0.join(" and ")
                 );
-                out.push(add(vec!["sun".into()], Outcome::Confirm, note));
+                out.push(add(vec![words("sun")], Outcome::Confirm, note));
             }
             Ok(light) if light.shines.is_empty() => {
                 let note = format!("{}; no open door or window lets it in", stands(&light, when));
-                out.push(add(vec!["sun".into()], Outcome::NotApplicable, note));
+                out.push(add(vec![words("sun")], Outcome::NotApplicable, note));
             }
             Ok(light) => {
                 for shine in &light.shines {
                     let note = format!("{}: {}", stands(&light, when), shines(layout, shine));
-                    out.push(add(vec!["sun".into(), shine.opening.name.clone()], Outcome::Confirm, note));
+                    out.push(add(vec![words("sun"), shine.opening.of.clone()], Outcome::Confirm, note));
                 }
             }
         }
@@ -48,11 +49,15 @@ pub fn notes(cx: &Cx, out: &mut Vec<Finding>) {
                 out.push(Finding {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
-                    ..add(vec!["light".into(), station.name.clone()], Outcome::Confirm, note)
+                    ..add(vec![words("light"), station.item().item()], Outcome::Confirm, note)
                 });
             }
         }
     }
+}
+
+fn words(word: &str) -> Item {
+    Item::new(ItemKind::Words, word)
 }
 
 fn stands(light: &Sunlight, when: &str) -> String {
@@ -76,10 +81,10 @@ fn shines(layout: &Layout, shine: &Shine) -> String {
         }
     }
     match on[..] {
-        [] => format!("it shines in through {}, on no target and no sensor in use", shine.opening.name),
+        [] => format!("it shines in through {}, on no target and no sensor in use", shine.opening.of),
         _ => format!(
             "it shines through {} on {}; shut or shade it, or choose another hour",
-            shine.opening.name,
+            shine.opening.of,
             on.join(", ")
         ),
     }

@@ -6,6 +6,7 @@ use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::geometry::NOISE_MM;
 use crate::layout::Layout;
+use crate::model::{Item, ItemKind};
 
 pub const RULE: Rule = Rule {
     id: RuleId::TargetClear,
@@ -19,12 +20,21 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { solid: true, ..Policy::PLAN },
     wording: Wording { remedy, ..Wording::USUAL },
+    about: &[
+        &[ItemKind::Station, ItemKind::Words],
+        &[
+            ItemKind::Fixture,
+            ItemKind::Post,
+            ItemKind::Wall,
+            ItemKind::Doorway,
+            ItemKind::Apron,
+            ItemKind::Floor,
+        ],
+    ],
     run,
     pairs: Some(pairs),
 };
 
-/// What a target that reaches below the floor is held against.
-const FLOOR: &str = "floor";
 /// So far below the floor a target's lowest edge may be, mm.
 const BELOW_FLOOR: f64 = 1.0;
 
@@ -41,11 +51,11 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         };
         for station in &setup.stations {
             match &station.place {
-                Err(missing) => out.push(unknown(vec![station.name.clone()], missing.0.clone())),
+                Err(missing) => out.push(unknown(vec![station.item().item()], missing.0.clone())),
                 Ok(stand) if stand.lower < -BELOW_FLOOR - NOISE_MM => out.push(Finding {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
-                    items: vec![station.name.clone(), FLOOR.into()],
+                    items: vec![station.item().item(), Item::only(ItemKind::Floor)],
                     ..cx.measured(RuleId::TargetClear, stand.lower, 0.0)
                 }),
                 Ok(_) => {}
@@ -53,7 +63,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         }
         let def = &*setup.def;
         for line in &def.missing {
-            out.push(unknown(vec![line.as_str().into()], vec![line.as_str().into()]));
+            out.push(unknown(vec![Item::new(ItemKind::Words, line.as_str())], vec![line.as_str().into()]));
         }
     }
 }
@@ -73,7 +83,7 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
                     rule: RuleId::TargetClear,
                     procedure: Some(setup.procedure),
                     setup: Some(s),
-                    name: &station.name,
+                    moving: station.item(),
                     parts: &stand.parts,
                     still,
                     need: layout.needs.clearance,

@@ -1,11 +1,10 @@
 //! Targets that stand at the same time do not meet.
 
-use std::sync::Arc;
-
 use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::Cx;
 use crate::layout::{Solid, gap_of};
+use crate::model::{ItemKind, ItemRef};
 
 pub const RULE: Rule = Rule {
     id: RuleId::TargetsApart,
@@ -19,6 +18,10 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAIN,
     wording: Wording::USUAL,
+    about: &[
+        &[ItemKind::Station],
+        &[ItemKind::Station, ItemKind::Vehicle, ItemKind::Mirrors, ItemKind::Tyres],
+    ],
     run,
     pairs: None,
 };
@@ -26,14 +29,17 @@ pub const RULE: Rule = Rule {
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
     for (s, setup) in layout.setups.iter().enumerate() {
-        let placed: Vec<(&Arc<str>, &[Solid])> = setup
+        let placed: Vec<(ItemRef, &[Solid])> = setup
             .stations
             .iter()
-            .filter_map(|st| Some((&st.name, st.place.as_ref().ok()?.parts.as_slice())))
+            .filter_map(|st| Some((st.item(), st.place.as_ref().ok()?.parts.as_slice())))
             .collect();
         let body = setup.moved.as_ref().map_or(&layout.body, |m| &m.body);
-        let vehicle: [(&Arc<str>, &[Solid]); 3] =
-            [(&cx.vehicle, &body.hull), (&cx.mirrors, &body.mirrors), (&cx.tyres, &body.tyres)];
+        let vehicle: [(ItemRef, &[Solid]); 3] = [
+            (cx.vehicle.by_ref(), &body.hull),
+            (cx.mirrors.by_ref(), &body.mirrors),
+            (cx.tyres.by_ref(), &body.tyres),
+        ];
         for (i, (name, parts)) in placed.iter().enumerate() {
             // one piece that visits its places in turn never meets itself
             let others = if setup.def.in_turn { &[] } else { &placed[i + 1..] };
@@ -42,7 +48,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                     let mut finding = cx.measured(RuleId::TargetsApart, g.mm, 0.0);
                     finding.procedure = Some(setup.procedure);
                     finding.setup = Some(s);
-                    finding.items = vec![(*name).clone(), (*other).clone()];
+                    finding.items = vec![name.item(), other.item()];
                     finding.witness = Some((g.a, g.b));
                     out.push(finding);
                 }

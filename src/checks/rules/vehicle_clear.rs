@@ -1,9 +1,10 @@
 //! Room to walk round the vehicle.
 
-use super::{Judged, Page, Policy, Rule, RuleId, Wording};
+use super::{Judged, OBSTACLES, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::layout::fixed::driven_up_to;
+use crate::model::{Item, ItemKind};
 
 pub const RULE: Rule = Rule {
     id: RuleId::VehicleClear,
@@ -18,6 +19,7 @@ pub const RULE: Rule = Rule {
     // which walls the vehicle is driven up to is a matter of the setups done
     policy: Policy { judged: Judged::Again, solid: true, ..Policy::PLAN },
     wording: Wording::USUAL,
+    about: &[&[ItemKind::Vehicle, ItemKind::Tyres], OBSTACLES],
     run,
     pairs: Some(pairs),
 };
@@ -30,11 +32,11 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
     for (procedure, setup, body) in layout.bodies() {
         let hull = &body.hull;
-        let pair = |name, parts, still, need| Pair {
+        let pair = |part: &'a Item, parts, still, need| Pair {
             rule: RuleId::VehicleClear,
             procedure,
             setup,
-            name,
+            moving: part.by_ref(),
             parts,
             still,
             need,

@@ -196,7 +196,7 @@ impl Found {
     /// All findings of a rule about these items, in this order.
     pub fn about(&self, rule: RuleId, items: &[&str]) -> Vec<&Finding> {
         let mut found = self.of(rule);
-        found.retain(|f| f.items.len() == items.len() && f.items.iter().zip(items).all(|(a, b)| **a == **b));
+        found.retain(|f| f.items.len() == items.len() && f.names().zip(items).all(|(a, b)| a == *b));
         found
     }
 

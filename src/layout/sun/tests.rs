@@ -79,7 +79,7 @@ fn directions_in_the_bay() {
 fn what_an_opening_lets_through() {
     // a door 3000 wide and 2500 high in the wall y = 0, the bay on the side of larger y
     let door = Opening {
-        name: "door".into(),
+        of: Item::new(ItemKind::Doorway, "door"),
         a: P2::new(1000.0, 0.0),
         b: P2::new(4000.0, 0.0),
         z: (0.0, 2500.0),

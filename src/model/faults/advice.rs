@@ -21,8 +21,8 @@ use super::bundle::Parts;
 use super::procedure::every_figure;
 use super::{Defect, Defects, POINTS, SENSORS, plain};
 
-/// Fixtures without heights, that say they hang and stand at once, or have no thickness, or bear a name that findings
-/// use themselves; a bay without a ceiling.
+/// Fixtures without heights, that say they hang and stand at once, or have no thickness; a bay without a
+/// ceiling.
 pub fn bay(bay: &Bay) -> Vec<Defect> {
     let mut out = Defects::default();
     for f in &bay.fixtures {
@@ -52,10 +52,6 @@ pub fn bay(bay: &Bay) -> Vec<Defect> {
                 out.field(name.spot, "z", text);
             }
             _ => {}
-        }
-        if ["vehicle", "mirrors", "tyres", "ceiling", "floor"].contains(&name.as_str()) {
-            let text = format!("a fixture called {name:?} cannot be told from the {name} in a finding");
-            out.at(name.spot, text, None);
         }
     }
     if bay.ceiling.is_none() {

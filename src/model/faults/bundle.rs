@@ -10,12 +10,11 @@ use crate::model::job::{Chosen, FileOf, Job, Support};
 use crate::model::procedure::Procedure;
 use crate::model::spot::Name;
 use crate::model::vehicle::Vehicle;
-use crate::model::words;
+use crate::model::{Items, words};
 
 use super::{Defect, Defects, fixed, further, plain, sights, upright};
 use choices::{choices, figures, measured};
 use items::accepted;
-pub use items::items;
 
 /// A job and what it names, as far as each could be read whole.
 pub struct Parts<'a> {
@@ -40,7 +39,7 @@ pub fn bundle(parts: &Parts) -> Vec<(FileOf, Defect)> {
         figures(parts.job, &procedures, &mut out);
         measured(parts.job, &procedures, &mut out);
         if let (Some(bay), Some(vehicle), Some(equipment)) = (parts.bay, parts.vehicle, parts.equipment) {
-            let known = items(bay, vehicle, equipment, &procedures);
+            let known = Items::of_files(bay, vehicle, equipment, &procedures);
             parts.job.accepted.iter().for_each(|a| accepted(a, &known, &mut out));
         }
     }

@@ -27,7 +27,7 @@ use super::spot::{Name, Spot};
 use super::words;
 
 pub use bay::bay;
-pub use bundle::{Parts, bundle, items};
+pub use bundle::{Parts, bundle};
 pub use equipment::equipment;
 pub use job::job;
 pub use procedure::procedure;

@@ -108,7 +108,7 @@ fn also(f: &Finding, there: &Layout) -> AlsoOut {
         outcome: f.outcome.word(),
         procedure: f.procedure.map(|p| there.bundle.procedures[p].name.to_string()),
         setup: f.setup.map(|s| there.setups[s].name.to_string()),
-        items: f.items.iter().map(|i| i.to_string()).collect(),
+        items: f.names().map(str::to_owned).collect(),
         margin_mm: f.margin.map(tidy),
         text: title(f, there, Show::Mm),
     }

@@ -25,15 +25,15 @@ impl Maker<'_> {
     /// The wall a target hangs on.
     pub(super) fn wall_behind(&self, pair: &Pair) -> Option<u32> {
         let hangs = |f: &&Fixing| {
-            pair.rule == RuleId::TargetClear && Some(f.setup) == pair.setup && f.moving == *pair.name
+            pair.rule == RuleId::TargetClear && Some(f.setup) == pair.setup && f.moving == *pair.moving.name
         };
         self.fixings.iter().find(hangs).and_then(|f| f.label)
     }
 
     /// Past a wall a target hangs on, or one accepted to be overlapped, there is no telling floor from no floor.
     pub(super) fn is_open(&self, pair: &Pair) -> bool {
-        let need = |name| self.relaxed.need(pair.rule, pair.setup, [pair.name, name], pair.need);
-        self.wall_behind(pair).is_some() || self.stage.walls.iter().any(|bound| need(&bound.name) < 0.0)
+        let need = |still| self.relaxed.need(pair.rule, pair.setup, [pair.moving, still], pair.need);
+        self.wall_behind(pair).is_some() || self.stage.walls.iter().any(|bound| need(bound.item()) < 0.0)
     }
 
     /// Whether no pose that counts for the hold comes near to what the two forbid.

@@ -9,6 +9,7 @@ use crate::checks::rules::LiftPair;
 use crate::geometry::{P2, V2};
 use crate::layout::Station;
 use crate::layout::fixed::hung_by;
+use crate::model::{ItemKind, ItemRef};
 use crate::siting::fixed::{Fixing, Limit};
 use crate::siting::space::Hold;
 use crate::siting::still::{Item, Piece, REACH};
@@ -19,6 +20,8 @@ impl Maker<'_> {
     pub(super) fn lift(&mut self, cx: &Cx, pair: &LiftPair) {
         let stills = self.stills;
         let name = &pair.lift.name.text;
+        let lift = ItemRef { kind: ItemKind::Lift, name };
+        let (tyres, vehicle) = (cx.tyres.by_ref(), cx.vehicle.by_ref());
         let hold = |moving: &Arc<str>, need| Hold {
             rule: RuleId::OnLift,
             procedure: pair.procedure,
@@ -29,8 +32,8 @@ impl Maker<'_> {
             need,
         };
         if !stills.runway_edges.is_empty() {
-            let need = self.relaxed.need(RuleId::OnLift, pair.setup, [&cx.tyres, name], 0.0);
-            let id = self.push(hold(&cx.tyres, need));
+            let need = self.relaxed.need(RuleId::OnLift, pair.setup, [tyres, lift], 0.0);
+            let id = self.push(hold(tyres.name, need));
             // past an edge accepted to be overlapped, what is off the runways tells how far
             let edges = stills.runway_edges.clone().filter(|_| need >= 0.0);
             for i in edges.chain(stills.off_runways.clone()) {
@@ -42,8 +45,8 @@ impl Maker<'_> {
             }
         }
         if let (Some((line, allowed)), Some(piece)) = (pair.strip(), stills.lift()) {
-            let allowed = self.relaxed.most(RuleId::OnLift, pair.setup, [&cx.vehicle, name], allowed);
-            let id = self.push(hold(&cx.vehicle, 0.0));
+            let allowed = self.relaxed.most(RuleId::OnLift, pair.setup, [vehicle, lift], allowed);
+            let id = self.push(hold(vehicle.name, 0.0));
             for side in [line.left(), -line.left()] {
                 let off = half_plane(line.at + side * allowed, side);
                 for axle in pair.axles {
@@ -52,11 +55,12 @@ impl Maker<'_> {
             }
         }
         for (post, piece) in pair.posts().into_iter().zip(stills.posts()) {
-            let need = self.relaxed.need(RuleId::OnLift, pair.setup, [&cx.vehicle, &post.name], 0.0);
+            let still = ItemRef { kind: ItemKind::Post, name: &post.name };
+            let need = self.relaxed.need(RuleId::OnLift, pair.setup, [vehicle, still], 0.0);
             let id = self.push(Hold {
                 still: post.name,
                 item: stills.pieces[piece].item,
-                ..hold(&cx.vehicle, need)
+                ..hold(vehicle.name, need)
             });
             let (middle, [front, rear], ahead) = (vec![post.at], pair.axles, pair.ahead());
             let middle = Piece::new(Item::Lift, middle, 0.0);

@@ -1,13 +1,12 @@
 //! What zones keep off: sides by their surface, and everything round the faces of targets.
 
-use std::sync::Arc;
-
 use super::Maker;
 use crate::checks::RuleId;
 use crate::checks::pairs::Pair;
 use crate::checks::rules::{HaloPair, HaloStill};
 use crate::geometry::{NOISE_MM, P2, V2, convex_meet, minkowski_difference, polygon_about, twice_area};
 use crate::layout::{Band, Halo};
+use crate::model::{ItemKind, ItemRef};
 use crate::siting::still::{Item, Piece, REACH};
 
 impl Maker<'_> {
@@ -15,7 +14,7 @@ impl Maker<'_> {
     pub(super) fn through_side(&mut self, pair: &Pair, label: u32) {
         let stills = self.stills;
         let bound = self.stage.bound(label);
-        let need = self.relaxed.need(pair.rule, pair.setup, [pair.name, &bound.name], pair.need);
+        let need = self.relaxed.need(pair.rule, pair.setup, [pair.moving, bound.item()], pair.need);
         let hold = self.hold(pair, &bound.name, Item::Side(label), need);
         let rings = || pair.parts.iter().flat_map(|p| p.shape.pieces());
         for i in stills.side(label) {
@@ -44,26 +43,31 @@ impl Maker<'_> {
         match &pair.still {
             HaloStill::Thing(thing) => {
                 let i = self.thing(thing);
-                self.around(pair, &thing.name, Item::Thing(i), thing.solid.z, stills.thing(i).collect());
+                self.around(pair, thing.item(), Item::Thing(i), thing.solid.z, stills.thing(i).collect());
             }
             HaloStill::Walls => {
                 for (label, bound) in (0..).zip(&self.stage.walls) {
                     let pieces = stills.stretches(label).collect();
-                    self.around(pair, &bound.name, Item::Edge(label), Band::ALL, pieces);
+                    self.around(pair, bound.item(), Item::Edge(label), Band::ALL, pieces);
                 }
             }
             HaloStill::Side(label) => {
-                let name = &self.stage.bound(*label).name;
-                self.around(pair, name, Item::Side(*label), Band::ALL, stills.side(*label).collect());
+                let side = self.stage.bound(*label).item();
+                self.around(pair, side, Item::Side(*label), Band::ALL, stills.side(*label).collect());
             }
         }
     }
 
     /// The boxes of one zone against the pieces of one thing.
-    fn around(&mut self, pair: &HaloPair, still: &Arc<str>, item: Item, z: Band, pieces: Vec<usize>) {
+    fn around(&mut self, pair: &HaloPair, still: ItemRef, item: Item, z: Band, pieces: Vec<usize>) {
         let stills = self.stills;
-        let need = self.relaxed.need(RuleId::ClearZone, Some(pair.setup), [pair.name, still], 0.0);
-        let hold = self.halo_hold(pair, still, item, need);
+        let need = self.relaxed.need(
+            RuleId::ClearZone,
+            Some(pair.setup),
+            [ItemRef { kind: ItemKind::Zone, name: pair.name }, still],
+            0.0,
+        );
+        let hold = self.halo_hold(pair, still.name, item, need);
         for halo in pair.halos {
             let above = z.lo - (halo.lower + halo.size.height) - halo.above;
             let below = halo.lower - z.hi - halo.below;

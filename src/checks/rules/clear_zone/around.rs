@@ -8,6 +8,7 @@ use crate::checks::halo::{Span, halo_gap, spans, ways_out};
 use crate::checks::pairs::{Cx, stretches};
 use crate::geometry::{Frame, NOISE_MM, P2, V2};
 use crate::layout::{Area, Band, Halo, Setup, Thing, Zone};
+use crate::model::{Item, ItemKind, ItemRef};
 
 /// The boxes round faces of one zone, held against one thing or against the floor's edge.
 pub struct HaloPair<'a> {
@@ -81,7 +82,7 @@ impl HaloPair<'_> {
         match &self.still {
             HaloStill::Thing(thing) => {
                 let pieces: Vec<Span> = spans(&thing.solid.shape).collect();
-                if let Some(mut finding) = self.finding(cx, &pieces, thing.solid.z, &thing.name) {
+                if let Some(mut finding) = self.finding(cx, &pieces, thing.solid.z, thing.item()) {
                     if thing.movable && finding.outcome == Outcome::Fail {
                         finding.outcome = Outcome::Movable;
                     }
@@ -90,7 +91,7 @@ impl HaloPair<'_> {
             }
             HaloStill::Walls => self.judge_walls(cx, out),
             HaloStill::Side(label) => {
-                out.extend(self.against(cx, stage.side_stretches(*label), &stage.bound(*label).name));
+                out.extend(self.against(cx, stage.side_stretches(*label), stage.bound(*label).item()));
             }
         }
     }
@@ -101,7 +102,7 @@ impl HaloPair<'_> {
         let mut all: Vec<Finding> = bounds
             .filter_map(|(label, bound)| {
                 let stretches: Vec<_> = stretches(cx, label).collect();
-                self.against(cx, &stretches, &bound.name)
+                self.against(cx, &stretches, bound.item())
             })
             .collect();
         let have = |f: &Finding| f.have.unwrap_or(0.0);
@@ -121,20 +122,20 @@ impl HaloPair<'_> {
         }
     }
 
-    fn against(&self, cx: &Cx, stretches: &[(P2, P2)], name: &Arc<str>) -> Option<Finding> {
+    fn against(&self, cx: &Cx, stretches: &[(P2, P2)], still: ItemRef) -> Option<Finding> {
         let ends: Vec<[P2; 2]> = stretches.iter().map(|(a, b)| [*a, *b]).collect();
         let pieces: Vec<Span> = ends.iter().map(|e| Span::Ring(e)).collect();
-        self.finding(cx, &pieces, Band::ALL, name)
+        self.finding(cx, &pieces, Band::ALL, still)
     }
 
     /// The least clearance over the boxes, and where it fails the shift that cures it.
-    fn finding(&self, cx: &Cx, pieces: &[Span], z: Band, name: &Arc<str>) -> Option<Finding> {
+    fn finding(&self, cx: &Cx, pieces: &[Span], z: Band, still: ItemRef) -> Option<Finding> {
         let gaps = self.halos.iter().filter_map(|h| halo_gap(h, pieces.iter().copied(), z));
         let gap = gaps.reduce(|a, b| if b.have < a.have { b } else { a })?;
         let mut finding = cx.measured(RuleId::ClearZone, gap.have, 0.0);
         finding.procedure = Some(self.procedure);
         finding.setup = Some(self.setup);
-        finding.items = vec![self.name.clone(), name.clone()];
+        finding.items = vec![Item::new(ItemKind::Zone, self.name.clone()), still.item()];
         finding.witness = Some(gap.witness);
         if finding.outcome == Outcome::Fail {
             finding.escape = self.way_out(pieces, z);
