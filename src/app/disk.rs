@@ -252,7 +252,7 @@ impl Window {
                     Some(format!("{}: yours is kept; saving writes over the other", file_name(&theirs.path)));
             }
             (Between::TakeTheirs, _) | (Between::MineBeside, None) => {
-                self.read_anew(&[theirs.source.clone()])
+                self.read_anew(std::slice::from_ref(&theirs.source))
             }
             (Between::MineBeside, Some(mine)) => {
                 let path = free_name(&theirs.path);
@@ -260,7 +260,7 @@ impl Window {
                     self.then = None;
                     return self.refuse("Yours cannot be put beside it".into(), vec![fault.to_string()]);
                 }
-                self.read_anew(&[theirs.source.clone()]);
+                self.read_anew(std::slice::from_ref(&theirs.source));
                 self.note = Some(format!("Yours is in {}; the other is read", file_name(&path)));
             }
         }

@@ -265,8 +265,11 @@ impl Window {
 pub const OPEN_ELSEWHERE: &str =
     "This job is open in another window too: what is saved there will be asked about here";
 
+/// Another way of naming files.
+type Rename = Box<dyn Fn(&str) -> String>;
+
 /// How a job that moves from one file to another names its files then; `None` where they are in one folder.
-fn renamed(from: &Path, to: &Path) -> Option<Box<dyn Fn(&str) -> String>> {
+fn renamed(from: &Path, to: &Path) -> Option<Rename> {
     let (from, to) = (folder_of(from), folder_of(to));
     (from != to).then(|| Box::new(move |name: &str| relative_path(&to, &from.join(name))) as _)
 }

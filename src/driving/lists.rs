@@ -3,8 +3,9 @@
 /// How a stage of the search is put together; a later one is tried for what the earlier ones leave to be wished for.
 #[derive(Clone, Copy, Debug)]
 pub struct Stage {
-    /// Stretches between the straight run and the last curves, each driven the other way round than the one before it.
-    pub shunts: usize,
+    /// Whether the direction changes: before each stretch between the straight run and the last curves, and before those.
+    /// Empty: there is no such stretch, and the last curves are driven either way.
+    pub changes: &'static [bool],
     /// Their lengths.
     pub lengths: &'static [f64],
     /// Straight runs.
@@ -26,12 +27,26 @@ const FEW_DEPTHS: &[f64] = &[3500.0, 2000.0, 500.0, -1000.0, -2500.0, 5000.0];
 const LENGTHS: &[f64] = &[600.0, 1200.0, 1800.0, 2600.0, 3600.0];
 const FEW_LENGTHS: &[f64] = &[900.0, 1800.0, 3000.0];
 
-pub const STAGES: [Stage; 4] = [
-    Stage { shunts: 0, lengths: &[], runs: FEW_RUNS, depths: FEW_DEPTHS, radii: &[1.0, 2.0] },
-    Stage { shunts: 0, lengths: &[], runs: RUNS, depths: DEPTHS, radii: &[1.0, 1.5, 2.5] },
-    Stage { shunts: 1, lengths: LENGTHS, runs: FEW_RUNS, depths: DEPTHS, radii: &[1.0, 2.0] },
-    Stage { shunts: 2, lengths: FEW_LENGTHS, runs: FEW_RUNS, depths: FEW_DEPTHS, radii: &[1.0] },
+const STAY: bool = false;
+const TURN: bool = true;
+
+pub const STAGES: [Stage; 11] = [
+    Stage { changes: &[], lengths: &[], runs: FEW_RUNS, depths: FEW_DEPTHS, radii: &[1.0, 2.0] },
+    Stage { changes: &[], lengths: &[], runs: RUNS, depths: DEPTHS, radii: &[1.0, 1.5, 2.5] },
+    Stage { changes: &[STAY, TURN], lengths: LENGTHS, runs: FEW_RUNS, depths: DEPTHS, radii: &[1.0, 2.0] },
+    bends(&[STAY, STAY]),
+    bends(&[TURN, STAY]),
+    bends(&[STAY, TURN, TURN]),
+    bends(&[STAY, STAY, STAY]),
+    bends(&[TURN, STAY, TURN]),
+    bends(&[STAY, TURN, STAY]),
+    bends(&[TURN, TURN, STAY]),
+    bends(&[TURN, STAY, STAY]),
 ];
+
+const fn bends(changes: &'static [bool]) -> Stage {
+    Stage { changes, lengths: FEW_LENGTHS, runs: FEW_RUNS, depths: FEW_DEPTHS, radii: &[1.0] }
+}
 
 /// Straight runs of a list not shorter than asked, shortest first, so that a shorter one asked only adds to them. Where
 /// the list ends, what is asked.

@@ -1,11 +1,12 @@
 //! The roomiest way out of the place, of a family of ways that is the same for every bay.
 //!
-//! A way out is a straight run, up to two shunts, and two curves with a straight between them (Dubins) to a line square
-//! through the doorway. All but that line's place is taken from fixed lists (see [`lists`](super::lists)), whatever
-//! stands in the bay; where the line runs is moved for as long as the least room grows. So whoever asks less, with a
-//! shorter straight run, a fixture fewer or a wider door, has all the ways of one who asks more, each with as much room
-//! at least; and the mirror image of a bay has the mirrored ways. Nothing is given up because it costs too much work:
-//! the lists are short, and a way is left as soon as it is known to have less room than the best one.
+//! A way out is a straight run, up to two stretches (bends, straights, changes of direction), and two curves with a
+//! straight between them (Dubins) to a line square through the doorway. All but that line's place is taken from fixed lists
+//! (see [`lists`](super::lists)), whatever stands in the bay; where the line runs is moved for as long as the least room
+//! grows, within cells that hang on the place and not on the doorway. So whoever asks less, with a shorter straight run, a
+//! fixture fewer or a wider door, has all the ways of one who asks more, each with as much room at least; and the mirror
+//! image of a bay has the mirrored ways. Nothing is given up because it costs too much work: the lists are short, and a way
+//! is left as soon as it is known to have less room than the best one.
 
 use dubins_paths::PathType;
 
@@ -51,20 +52,13 @@ pub fn roomiest(
     ask: Ask,
     stop: &dyn Fn() -> bool,
 ) -> Option<Option<Vec<Segment>>> {
-    let look = |side: f64| {
-        let mut looking = Looking { course, car, ask, side, most: most(course, car, &ask), stop, best: None };
-        looking.straight();
-        for stage in &lists::STAGES {
-            looking.stage(stage)?;
-        }
-        Some(looking.best)
-    };
-    // to both sides first, so that mirror images are looked at alike
-    let first = side(course, &ask.place);
-    let (one, other) = (look(first)?, look(-first)?);
-    let roomier = |b: &(Vec<Segment>, f64)| one.as_ref().is_none_or(|a| b.1 > a.1 + GAIN);
-    let best = if other.as_ref().is_some_and(roomier) { other } else { one };
-    Some(best.map(|b| b.0))
+    let side = side(course, &ask.place);
+    let mut looking = Looking { course, car, ask, side, most: most(course, car, &ask), stop, best: None };
+    looking.straight();
+    for stage in &lists::STAGES {
+        looking.stage(stage)?;
+    }
+    Some(looking.best.map(|b| b.0))
 }
 
 /// What leads to the last curves.
@@ -130,14 +124,14 @@ impl Looking<'_> {
                 let start = Lead { segments: Vec::new(), at: self.ask.place, room: self.most };
                 // a longer one is no roomier
                 let Some(lead) = self.longer(&start, 0.0, run, backward) else { break };
-                if stage.shunts == 0 {
+                if stage.changes.is_empty() {
                     self.leave(&lead, stage, backward)?;
                     // with no run at all the other way round is the same
                     if run > 0.0 {
                         self.leave(&lead, stage, !backward)?;
                     }
                 } else {
-                    self.shunt(&lead, stage, stage.shunts, backward)?;
+                    self.stretch(&lead, stage, 0, backward)?;
                 }
                 if self.is_enough() {
                     return Some(());
@@ -147,17 +141,24 @@ impl Looking<'_> {
         Some(())
     }
 
-    /// One more stretch of those that lead to the last curves, driven this way round, and what follows it.
-    fn shunt(&mut self, lead: &Lead, stage: &Stage, left: usize, backward: bool) -> Option<()> {
+    /// One more stretch of those that lead to the last curves, and what follows it. `backward`: how the one before it is
+    /// driven.
+    fn stretch(&mut self, lead: &Lead, stage: &Stage, nth: usize, backward: bool) -> Option<()> {
+        let changes = stage.changes[nth];
+        let backward = backward != changes;
+        let is_last = nth + 2 == stage.changes.len();
         let curvatures = [self.side, -self.side, 0.0].map(|s| s / self.ask.radius);
-        // after the straight run a straight is only a longer run
-        let straight_too = if left == stage.shunts { 2 } else { 3 };
-        for curvature in &curvatures[..straight_too] {
+        for curvature in curvatures {
+            // a bend that goes on is only a longer bend, a straight a longer straight
+            let goes_on = lead.segments.last().map_or(0.0, |s| s.curvature) == curvature;
+            if goes_on && !changes {
+                continue;
+            }
             for length in stage.lengths {
-                let Some(next) = self.longer(lead, *curvature, *length, backward) else { break };
-                match left {
-                    1 => self.leave(&next, stage, !backward)?,
-                    _ => self.shunt(&next, stage, left - 1, !backward)?,
+                let Some(next) = self.longer(lead, curvature, *length, backward) else { break };
+                match is_last {
+                    true => self.leave(&next, stage, backward != stage.changes[nth + 1])?,
+                    false => self.stretch(&next, stage, nth + 1, backward)?,
                 }
                 if self.is_enough() {
                     return Some(());
