@@ -20,6 +20,8 @@ use crate::geometry::NOISE_MM;
 
 /// Less gain is none: the simpler way, tried earlier, is kept, mm.
 const GAIN: f64 = 0.4;
+/// With so much room nobody changes the direction for more, mm.
+pub const ROOMY: f64 = 250.0;
 /// The line through the doorway is placed within this, mm.
 const WITHIN: f64 = 0.25;
 /// How far beside the middle of the doorway the line is looked for, beyond what a square passage leaves, mm.
@@ -52,13 +54,19 @@ pub fn roomiest(
     ask: Ask,
     stop: &dyn Fn() -> bool,
 ) -> Option<Option<Vec<Segment>>> {
-    let side = side(course, &ask.place);
-    let mut looking = Looking { course, car, ask, side, most: most(course, car, &ask), stop, best: None };
-    looking.straight();
-    for stage in &lists::STAGES {
-        looking.stage(stage)?;
+    let mut best: Option<(Vec<Segment>, f64)> = None;
+    for side in sides(course, &ask.place) {
+        let mut looking = Looking { course, car, ask, side, most: most(course, car, &ask), stop, best: None };
+        looking.straight();
+        for stage in &lists::STAGES {
+            looking.stage(stage)?;
+        }
+        let found = looking.best;
+        if best.as_ref().is_none_or(|b| found.as_ref().is_some_and(|f| f.1 > b.1 + GAIN)) {
+            best = found;
+        }
     }
-    Some(looking.best.map(|b| b.0))
+    Some(best.map(|b| b.0))
 }
 
 /// What leads to the last curves.
@@ -102,8 +110,18 @@ impl Looking<'_> {
         self.floor() > self.most
     }
 
+    /// Whether a way so driven is of no use: it changes its direction, and what is known has room enough without.
+    fn is_idle(&self, lead: &[Segment], backward: bool) -> bool {
+        self.floor() > ROOMY && changes(lead, backward)
+    }
+
+    /// Of a way that changes its direction more room than [`ROOMY`] is worth nothing.
     fn keep(&mut self, way: Vec<Segment>, room: f64) {
-        self.best = Some((way, room));
+        let changes = way.first().is_some_and(|first| changes(&way, first.is_backward()));
+        let worth = if changes { room.min(ROOMY) } else { room };
+        if worth >= self.floor() {
+            self.best = Some((way, worth));
+        }
     }
 
     /// Straight all the way.
@@ -146,6 +164,9 @@ impl Looking<'_> {
     fn stretch(&mut self, lead: &Lead, stage: &Stage, nth: usize, backward: bool) -> Option<()> {
         let changes = stage.changes[nth];
         let backward = backward != changes;
+        if self.is_idle(&lead.segments, backward) {
+            return Some(());
+        }
         let is_last = nth + 2 == stage.changes.len();
         let curvatures = [self.side, -self.side, 0.0].map(|s| s / self.ask.radius);
         for curvature in curvatures {
@@ -184,6 +205,9 @@ impl Looking<'_> {
     fn leave(&mut self, lead: &Lead, stage: &Stage, backward: bool) -> Option<()> {
         if (self.stop)() {
             return None;
+        }
+        if self.is_idle(&lead.segments, backward) {
+            return Some(());
         }
         let kinds = if self.side > 0.0 {
             [PathType::LSR, PathType::RSL, PathType::LSL, PathType::RSR]
@@ -236,6 +260,9 @@ impl Looking<'_> {
                     break;
                 };
                 let least = least_room(self.course, self.car, &way, floor, self.most.min(lead.room));
+                if self.is_idle(&lead.segments, curves.backward) {
+                    return;
+                }
                 if least.room >= floor {
                     self.keep([lead.segments.clone(), way.clone()].concat(), least.room);
                 }
@@ -252,13 +279,16 @@ impl Looking<'_> {
     /// How the room at what limits it grows with the line.
     fn gain(&self, lead: &Lead, curves: Curves, line: f64, way: &[Segment], limit: &Limit) -> f64 {
         const BIT: f64 = 0.1;
-        let Some(next) = self.way(lead, curves, line + BIT) else { return -1.0 };
-        let (Some(a), Some(b)) = (way.get(limit.segment), next.get(limit.segment)) else { return -1.0 };
+        // to the side that is looked at first, so that mirror images are measured alike
+        let side = self.side;
+        let Some(next) = self.way(lead, curves, line + BIT * side) else { return -side };
+        let (Some(a), Some(b)) = (way.get(limit.segment), next.get(limit.segment)) else { return -side };
         let part = if a.length == 0.0 { 0.0 } else { limit.along / a.length.abs() };
         let local = a.at(limit.along).frame().to_local(limit.at.0);
         let moved = b.at(part * b.length.abs()).frame().to_world(local) - limit.at.0;
         let away = if limit.is_in { limit.at.1 - limit.at.0 } else { limit.at.0 - limit.at.1 };
-        away.dot(&moved)
+        let gain = away.dot(&moved) * side;
+        if gain == 0.0 { -side } else { gain }
     }
 
     fn room(&self, way: &[Segment], floor: f64) -> Option<f64> {
@@ -285,6 +315,10 @@ impl Looking<'_> {
     }
 }
 
+fn changes(way: &[Segment], backward: bool) -> bool {
+    way.iter().any(|s| s.is_backward() != backward)
+}
+
 /// No way has more room than the place itself, or than a square passage of the doorway.
 fn most(course: &Course, car: &Car, ask: &Ask) -> f64 {
     let spare = (course.gate.width - car.bounds.size().y) / 2.0;
@@ -292,11 +326,11 @@ fn most(course: &Course, car: &Car, ask: &Ask) -> f64 {
 }
 
 /// Which side is tried first: the one the place lies to, else the one it looks to, so that mirror images are looked at
-/// in mirrored order.
-fn side(course: &Course, place: &Pose) -> f64 {
+/// in mirrored order. Where it does neither, both are.
+fn sides(course: &Course, place: &Pose) -> Vec<f64> {
     let gate = &course.gate;
     let beside = gate.beside(place.at);
     let looks = gate.beside(place.at + place.frame().x * 1000.0) - beside;
     let lies = if beside.abs() > NOISE_MM { beside } else { looks };
-    if lies < -NOISE_MM { -1.0 } else { 1.0 }
+    if lies.abs() <= NOISE_MM { vec![1.0, -1.0] } else { vec![lies.signum()] }
 }

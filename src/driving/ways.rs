@@ -5,13 +5,11 @@ use super::course::Course;
 use super::margin::{nearest, room_above};
 use super::motion::{Segment, joined, reversed};
 use super::roomier::{FAR, Lead, roomier};
-use super::roomiest;
+use super::roomiest::{self, ROOMY};
 use super::search::{Ask, Found, search};
 use super::{Drive, LOOKS};
 use crate::geometry::NOISE_MM;
 
-/// Of a way with changes of direction more than this is worth nothing, and with less than this such ways are looked for, mm.
-const ROOMY: f64 = 250.0;
 /// Room one would give for a change of direction saved, and for a stretch saved, mm.
 const CHANGE: f64 = 25.0;
 const STRETCH: f64 = 2.0;
