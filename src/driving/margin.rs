@@ -97,7 +97,7 @@ pub struct Limit {
     pub is_in: bool,
 }
 
-/// The least room on a way, within [`NEAR`] and at most `far`. Left at the first contact found with less than `floor`.
+/// The least room on a way, within a fifth of a millimetre and at most `far`. Left at the first contact found with less than `floor`.
 pub fn least_room(course: &Course, car: &Car, way: &[Segment], floor: f64, far: f64) -> Least {
     let mut least = Least { room: far, by: None };
     let order = (0..way.len()).rev();

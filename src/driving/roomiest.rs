@@ -2,7 +2,7 @@
 //!
 //! A way out is a straight run, up to two stretches (bends, straights, changes of direction), and two curves with a
 //! straight between them (Dubins) to a line square through the doorway. All but that line's place is taken from fixed lists
-//! (see [`lists`](super::lists)), whatever stands in the bay; where the line runs is moved for as long as the least room
+//! (see [`lists`]), whatever stands in the bay; where the line runs is moved for as long as the least room
 //! grows, within cells that hang on the place and not on the doorway. So whoever asks less, with a shorter straight run, a
 //! fixture fewer or a wider door, has all the ways of one who asks more, each with as much room at least; and the mirror
 //! image of a bay has the mirrored ways. Nothing is given up because it costs too much work: the lists are short, and a way
