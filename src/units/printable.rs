@@ -17,34 +17,39 @@ pub fn is_unprintable(c: char) -> bool {
 
 /// The text on one line, with what cannot be shown as it would be spelt in a file: `\n`, `\u{1b}`.
 pub fn printable(text: &str) -> Cow<'_, str> {
-    escaped(text, |c| c.escape_default().to_string())
+    escaped(text, is_unprintable, |out, c| out.extend(c.escape_default()))
 }
 
 /// The same for a text of several lines, which stay.
 pub fn printable_lines(text: &str) -> Cow<'_, str> {
-    escaped(text, |c| if c == '\n' { c.to_string() } else { c.escape_default().to_string() })
+    escaped(text, |c| c != '\n' && is_unprintable(c), |out, c| out.extend(c.escape_default()))
 }
 
 /// The same for JSON, whose own escapes read back as the character.
 pub fn printable_json(json: &str) -> Cow<'_, str> {
-    escaped(json, |c| {
-        if c == '\n' {
-            return c.to_string();
-        }
-        let mut text = String::new();
-        for unit in c.encode_utf16(&mut [0; 2]) {
-            let _ = write!(text, "\\u{unit:04x}");
-        }
-        text
-    })
+    escaped(
+        json,
+        |c| c != '\n' && is_unprintable(c),
+        |out, c| {
+            for unit in c.encode_utf16(&mut [0; 2]) {
+                let _ = write!(out, "\\u{unit:04x}");
+            }
+        },
+    )
 }
 
-fn escaped(text: &str, spelt: impl Fn(char) -> String) -> Cow<'_, str> {
-    if !text.contains(is_unprintable) {
-        return Cow::Borrowed(text);
+/// What is `hidden` is spelt, the rest stays.
+fn escaped(text: &str, hidden: impl Fn(char) -> bool, spell: impl Fn(&mut String, char)) -> Cow<'_, str> {
+    let Some(first) = text.find(&hidden) else { return Cow::Borrowed(text) };
+    let mut out = String::with_capacity(text.len() + 16);
+    out.push_str(&text[..first]);
+    for c in text[first..].chars() {
+        match hidden(c) {
+            true => spell(&mut out, c),
+            false => out.push(c),
+        }
     }
-    let each = text.chars().map(|c| if is_unprintable(c) { spelt(c) } else { c.to_string() });
-    Cow::Owned(each.collect())
+    Cow::Owned(out)
 }
 
 #[cfg(test)]
