@@ -6,7 +6,7 @@ use super::change::{Edit, FileValue};
 use super::keep;
 use crate::model::figure::Value;
 use crate::model::job::{Chosen, Reading, Support, Toe};
-use crate::model::{Bundle, ItemKind, Job, List, Name, Pose};
+use crate::model::{Bundle, Item, ItemKind, Items, Job, List, Name, Pose};
 
 impl Edit {
     /// The bundle after this change, or one sentence why it cannot be made.
@@ -243,6 +243,7 @@ fn rename_fixture(next: &mut Bundle, from: &Name, to: &Name) -> Result<(), Strin
     if from != to && named(to) {
         return Err(format!("there is a fixture {to:?} already"));
     }
+    let before = Items::of(next);
     let rename = |name: &mut Name| {
         if name == from {
             *name = to.clone();
@@ -251,13 +252,16 @@ fn rename_fixture(next: &mut Bundle, from: &Name, to: &Name) -> Result<(), Strin
     for fixture in &mut Arc::make_mut(&mut next.bay).fixtures.0 {
         rename(&mut fixture.name);
     }
-    let job = job(next);
-    job.cleared.0.iter_mut().for_each(rename);
-    let (old, new) = (format!("fixture: {from}"), format!("fixture: {to}"));
-    for item in job.accepted.0.iter_mut().flat_map(|a| &mut a.items) {
-        rename(item);
-        if *item == old.as_str() {
-            *item = new.as_str().into();
+    job(next).cleared.0.iter_mut().for_each(rename);
+    // a name that another thing bears too is left alone, or said with its kind
+    let (old, new) = (Item::new(ItemKind::Fixture, from.as_str()), Item::new(ItemKind::Fixture, to.as_str()));
+    let after = Items::of(next);
+    let alone = |items: &Items, name: &Name, item: &Item| items.called(name.as_str()).all(|i| i == item);
+    let spelt = if alone(&after, to, &new) { to.clone() } else { new.spelt().into() };
+    let meant = alone(&before, from, &old);
+    for word in job(next).accepted.0.iter_mut().flat_map(|a| &mut a.items) {
+        if *word == old.spelt().as_str() || (word == from && meant) {
+            *word = spelt.clone();
         }
     }
     Ok(())

@@ -58,6 +58,24 @@ fn one_step_may_touch_several_files_and_nothing_else_of_them() {
 }
 
 #[test]
+fn a_rename_keeps_what_was_accepted_about_another_thing_of_that_name() {
+    let (_dir, mut document) = on_disk();
+    let words = |document: &Document| -> Vec<String> {
+        document.job().accepted[0].items.iter().map(|i| i.as_str().to_owned()).collect()
+    };
+    let mut rename = |from: &str, to: &str| {
+        document.apply(&Edit::RenameFixture { from: from.into(), to: to.into() }).unwrap();
+        words(&document)
+    };
+    // the vehicle's tyres are called so too: then the kind is said
+    assert_eq!(rename("cart", "tyres"), ["vehicle", "fixture: tyres"]);
+    assert_eq!(rename("tyres", "pile"), ["vehicle", "pile"]);
+    // a plain word that means the vehicle is not the fixture's
+    assert_eq!(rename("pile", "vehicle"), ["vehicle", "fixture: vehicle"]);
+    assert_eq!(rename("vehicle", "cart"), ["vehicle", "cart"]);
+}
+
+#[test]
 fn every_kind_of_file_is_changed_through_its_text() {
     let (_dir, mut document) = on_disk();
     let car = text_of(&document, "car.ron");
