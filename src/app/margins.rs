@@ -184,6 +184,9 @@ fn holds_words(findings: &[Finding]) -> String {
 fn fits_words(cx: Cx, curve: &Curve) -> (String, egui::Color32) {
     let at = |mm, round| cx.show().put(mm, Put { decimals: 0, round, bare: false });
     let fits = colour(cx.theme.ui.fits);
+    if cx.document.job().procedures.is_empty() {
+        return ("no procedure: nothing is placed yet".to_owned(), colour(cx.theme.ui.faint));
+    }
     match curve.fits.as_slice() {
         [] => ("fits nowhere on this line".to_owned(), colour(cx.theme.ui.fails)),
         [(a, b)] => (format!("fits from {} to {}", at(*a, Round::Up), at(*b, Round::Down)), fits),

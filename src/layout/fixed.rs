@@ -5,7 +5,7 @@ use super::setup::{Setup, Stand, Station};
 use super::solid::{Band, Known, Missing, both};
 use super::stage::BoundKind;
 use super::{Layout, lengths};
-use crate::geometry::{Frame, NOISE_MM, P2, V2};
+use crate::geometry::{Frame, NOISE_MM, P2, Shape, V2};
 use crate::model::further::FixedTo;
 use crate::model::{Figure, Item, ItemKind, Name};
 
@@ -144,9 +144,11 @@ pub fn not_bare(layout: &Layout, stand: &Stand, label: u32) -> Vec<NotBare> {
     let stage = &layout.stage;
     let bound = stage.bound(label);
     let way = (bound.side.1 - bound.side.0).normalize();
-    let reach = |points: &[P2], v: V2| {
-        let lengths = points.iter().map(|p| v.dot(&(p - bound.side.0)));
-        lengths.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), l| (lo.min(l), hi.max(l)))
+    // of a round thing the circle, not the chords it is drawn with
+    let reach = |shape: &Shape, v: V2| {
+        let lengths = shape.pieces().iter().flatten().map(|p| v.dot(&(p - bound.side.0)));
+        let (lo, hi) = lengths.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), l| (lo.min(l), hi.max(l)));
+        (lo - shape.radius(), hi + shape.radius())
     };
     let mut all = Vec::new();
     for (other, b) in (0..).zip(&stage.walls) {
@@ -163,10 +165,10 @@ pub fn not_bare(layout: &Layout, stand: &Stand, label: u32) -> Vec<NotBare> {
     }
     let before = stand.size.front - stand.size.back + layout.needs.walk_around;
     for (t, thing) in stage.things.iter().enumerate() {
-        let points = thing.solid.shape.outline().points();
-        let (near, far) = reach(points, bound.inward);
+        let shape = &thing.solid.shape;
+        let (near, far) = reach(shape, bound.inward);
         if thing.solid.z.overlaps(&stand.face.z) && near < before && far > NOISE_MM {
-            let (from, to) = reach(points, way);
+            let (from, to) = reach(shape, way);
             all.push(NotBare { from, to, of: thing.item().item(), what: Covers::Thing(t) });
         }
     }

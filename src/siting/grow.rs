@@ -143,9 +143,9 @@ struct Pinch {
 /// Which things move.
 #[derive(Clone, Copy, Debug)]
 struct Moving {
-    /// Those from this place on.
+    /// Those from this place on, but for the lift.
     from: f64,
-    /// The lift the vehicle is put on, wherever it lies.
+    /// The lift the vehicle is put on, wherever it lies; else it stays.
     lift: bool,
 }
 
@@ -285,18 +285,19 @@ impl<'a> Cast<'a> {
         best
     }
 
-    /// The choices of what moves where things from `from` on do: the lift with them, where it would stay.
+    /// The choices of what moves where things from `from` on do: the lift with either end, wherever it lies.
     fn moving(&self, lines: &Lines, from: f64) -> impl Iterator<Item = Moving> {
-        let without = Moving { from, lift: false };
-        let still = |m: &&Met| self.space.obstacles[m.obstacle as usize].still as usize;
-        let lift = lines.things.iter().find(|m| self.is_lift[still(m)]);
-        let stays = lift.is_some_and(|m| self.stays(m.obstacle, without));
-        std::iter::once(without).chain(stays.then_some(Moving { from, lift: true }))
+        let is_lift = |m: &Met| self.is_lift[self.space.obstacles[m.obstacle as usize].still as usize];
+        let either = lines.things.iter().any(is_lift);
+        std::iter::once(Moving { from, lift: false }).chain(either.then_some(Moving { from, lift: true }))
     }
 
     fn stays(&self, obstacle: u32, moving: Moving) -> bool {
         let still = self.space.obstacles[obstacle as usize].still as usize;
-        self.extents[still].0 < moving.from - NOISE_MM && !(moving.lift && self.is_lift[still])
+        match self.is_lift[still] {
+            true => !moving.lift,
+            false => self.extents[still].0 < moving.from - NOISE_MM,
+        }
     }
 
     /// The holds that touch the vehicle at the two ends, those with a name first.

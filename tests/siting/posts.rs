@@ -88,6 +88,10 @@ fn posts_too_near_to_a_wall_go_with_either_end() {
     let both = behind.replace("1340", "1840");
     let fits = at(&lifted(5600.0, &both, ""), 0.0);
     assert!(fits.best.is_some(), "y 4200 only: {:?}", fits.shortfall);
+    // ahead: the front axle before the posts at y 5000 wants 5340, the nose and 600 then reach 6740 of 6640
+    let ahead = at(&lifted(6640.0, POSTS, ""), 0.0).shortfall.unwrap();
+    assert!(near(ahead.along.unwrap(), 100.0, 0.5), "{ahead:?}");
+    assert!(at(&lifted(6740.0, POSTS, ""), 0.0).best.is_some(), "100 longer, and it stands");
     let miss = at(&lifted(14_000.0, &behind, ""), 0.0).headings[0].miss.clone().unwrap();
     assert!(near(miss.0.slack, -250.0, 0.01), "{miss:?}");
 }
