@@ -65,7 +65,7 @@ pub fn convex_meet(a: &[P2], b: &[P2]) -> Vec<P2> {
 
 /// The part of the convex ring behind the line through `at` with normal `n` (length 1), and the part beyond it.
 /// A part within noise of the line is no part.
-pub(super) fn cut(ring: &[P2], at: P2, n: V2) -> (Option<Vec<P2>>, Option<Vec<P2>>) {
+pub fn cut(ring: &[P2], at: P2, n: V2) -> (Option<Vec<P2>>, Option<Vec<P2>>) {
     let height: Vec<f64> = ring.iter().map(|p| n.dot(&(p - at))).collect();
     if height.iter().all(|h| *h <= NOISE_MM) {
         return (Some(ring.to_vec()), None);

@@ -23,7 +23,7 @@ mod union;
 mod within;
 
 pub use bounds::Bounds;
-pub use clip::convex_meet;
+pub use clip::{convex_meet, cut};
 pub(crate) use convex::convex_gap;
 pub use convex::segment_gap;
 pub use frame::{Frame, Line, meet_of_circles, rotate};
@@ -33,7 +33,7 @@ pub use outline::OutlineFault;
 pub use polygon::{Polygon, triangles_around};
 pub use pyramid::{Pyramid, Upright};
 pub use rays::{Ray, RayGap};
-pub use region::{Edge, Region, RegionGap};
+pub use region::{Edge, Region, RegionGap, Skips};
 pub use shape::{Shape, polygon_about};
 pub use stretch::stretch_gap;
 pub use union::union_outlines;

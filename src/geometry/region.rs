@@ -6,9 +6,12 @@ use super::depth::depth;
 use super::stretch::passes_through;
 use super::{Bounds, Gap, NOISE_MM, P2, Polygon, Shape, V2, twice_area};
 
+mod beyond;
 mod farthest;
 mod near;
 mod search;
+
+pub use beyond::Skips;
 
 /// A side of the floor, or a stretch of one.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,7 +3,7 @@
 
 use super::setup::{Setup, Stand, Station};
 use super::solid::{Band, Known, Missing, both};
-use super::stage::BoundKind;
+use super::stage::{Bound, BoundKind};
 use super::{Layout, lengths};
 use crate::geometry::{Frame, NOISE_MM, P2, Shape, V2};
 use crate::model::further::FixedTo;
@@ -72,22 +72,24 @@ pub fn misses(layout: &Layout, setup: &Setup) -> Vec<Known<Miss>> {
     all
 }
 
-/// The wall a target hangs on: of the walls facing the way its front looks, the nearest to its mark. Its label.
+/// A wall faces the way a direction looks where the cosine between its inward normal and that direction is greater: less
+/// than 45 degrees off.
+pub const FACES: f64 = std::f64::consts::FRAC_1_SQRT_2 + 1e-9;
+
+/// The wall a target hangs on: of the walls facing the way its front looks, the nearest to its mark, the lowest label of
+/// walls equally near. Its label.
 pub fn wall_behind(layout: &Layout, stand: &Stand) -> Option<u32> {
-    let cos_45 = std::f64::consts::FRAC_1_SQRT_2;
-    (0..)
-        .zip(&layout.stage.walls)
-        .filter(|(_, b)| matches!(b.kind, BoundKind::Wall(_)) && b.inward.dot(&stand.frame.x) > cos_45)
-        .filter(|(_, b)| {
-            let way = b.side.1 - b.side.0;
-            let along = (stand.mark - b.side.0).dot(&way) / way.norm();
-            (0.0..=way.norm()).contains(&along)
-        })
-        .min_by(|(_, a), (_, b)| {
-            let off = |side: P2, inward: V2| (stand.mark - side).dot(&inward).abs();
-            off(a.side.0, a.inward).total_cmp(&off(b.side.0, b.inward))
-        })
-        .map(|(label, _)| label)
+    let off = |b: &Bound| (stand.mark - b.side.0).dot(&b.inward).abs();
+    let faces = |b: &Bound| {
+        let way = b.side.1 - b.side.0;
+        let along = (stand.mark - b.side.0).dot(&way) / way.norm();
+        matches!(b.kind, BoundKind::Wall(_))
+            && b.inward.dot(&stand.frame.x) > FACES
+            && (-NOISE_MM..=way.norm() + NOISE_MM).contains(&along)
+    };
+    let walls = || (0..).zip(&layout.stage.walls).filter(|(_, b)| faces(b));
+    let nearest = walls().map(|(_, b)| off(b)).fold(f64::INFINITY, f64::min);
+    walls().find(|(_, b)| off(b) <= nearest + NOISE_MM).map(|(label, _)| label)
 }
 
 /// The station that decides where a target is, with its setup: the target's own, or where it stays from an earlier

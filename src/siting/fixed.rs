@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use super::still::{Item, Stills};
 use crate::geometry::{Frame, P2, V2};
-use crate::layout::fixed::{Axis, Covers, NotBare, not_bare, value, with};
+use crate::layout::fixed::{Axis, Covers, FACES, NotBare, not_bare, value, with};
 use crate::layout::{BoundKind, Known, Layout, Setup, Stand, Station, lengths};
 use crate::model::further::FixedTo;
 use crate::model::{Figure, Name};
@@ -116,10 +116,7 @@ impl Cast<'_> {
         for (label, bound) in (0..).zip(&self.turned.stage.walls) {
             let facing = stand.frame.x.dot(&bound.inward);
             let off = stand.frame.x.perp(&bound.inward).atan2(facing).to_degrees();
-            if !matches!(bound.kind, BoundKind::Wall(_))
-                || facing <= std::f64::consts::FRAC_1_SQRT_2
-                || off.abs() > turn + 1e-9
-            {
+            if !matches!(bound.kind, BoundKind::Wall(_)) || facing <= FACES || off.abs() > turn + 1e-9 {
                 continue;
             }
             let way = (bound.side.1 - bound.side.0).normalize();

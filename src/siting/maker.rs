@@ -2,6 +2,7 @@
 
 mod couples;
 mod domain;
+mod edge;
 mod held;
 mod surfaces;
 
@@ -191,48 +192,6 @@ impl Maker<'_> {
             for ring in part.shape.pieces() {
                 for i in range.clone() {
                     self.keep_off(ring, part.shape.radius(), i, &stills.pieces[i], need, hold);
-                }
-            }
-        }
-    }
-
-    /// The edge of the usable floor: every stretch by its own need, and where there is no floor.
-    fn walls(&mut self, pair: &Pair) {
-        let stills = self.stills;
-        let (but, open) = (self.wall_behind(pair), self.is_open(pair));
-        let near = if pair.rule == RuleId::VehicleClear { self.driven_up_to(pair.setup) } else { Vec::new() };
-        let bounds = (0..).zip(&self.stage.walls);
-        let holds: Vec<(u32, f64)> = bounds
-            .map(|(label, bound)| {
-                let need = if near.contains(&label) { 0.0 } else { pair.need };
-                let need = self.relaxed.need(pair.rule, pair.setup, [pair.moving, bound.item()], need);
-                (self.hold(pair, &bound.name, Item::Outside, need), need)
-            })
-            .collect();
-        for (label, (hold, _)) in (0..).zip(&holds) {
-            self.space.holds[*hold as usize].item = Item::Edge(label);
-        }
-        let outside_need = holds.iter().map(|(_, need)| *need).fold(pair.need, f64::min);
-        let outside = self.hold(pair, &"the floor's edge".into(), Item::Outside, outside_need);
-        for part in pair.parts {
-            let r = part.shape.radius();
-            for ring in part.shape.pieces() {
-                for i in stills.edges.clone() {
-                    let Item::Edge(label) = stills.pieces[i].item else { continue };
-                    if but == Some(label) {
-                        continue;
-                    }
-                    let (hold, need) = holds[label as usize];
-                    if need >= 0.0 {
-                        self.keep_off(ring, r, i, &stills.pieces[i], need, hold);
-                    } else {
-                        let out = self.stage.bound(label).inward * need;
-                        let moved = stills.pieces[i].moved(out);
-                        self.keep_off(ring, r, i, &moved, 0.0, hold);
-                    }
-                }
-                for i in stills.outside.clone().filter(|_| !open) {
-                    self.keep_off(ring, r, i, &stills.pieces[i], outside_need, outside);
                 }
             }
         }

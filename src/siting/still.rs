@@ -43,10 +43,6 @@ impl Piece {
     pub fn new(item: Item, ring: Vec<P2>, radius: f64) -> Piece {
         Piece { item, bounds: Bounds::of(&ring), ring, radius }
     }
-
-    pub fn moved(&self, by: V2) -> Piece {
-        Piece::new(self.item, self.ring.iter().map(|p| p + by).collect(), self.radius)
-    }
 }
 
 /// Every still thing of a stage in pieces.

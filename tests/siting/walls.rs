@@ -12,11 +12,13 @@ use crate::bays::{Dice, Parts};
 use crate::notched::{Case, case};
 
 /// Bays tried.
-const BAYS: u64 = 240;
+const BAYS: u64 = 800;
 /// Poses tried in each bay.
 const POSES: usize = 60;
 /// How near to the edge of the allowed poses nothing is asked, mm.
 const EDGE_MM: f64 = 1e-3;
+/// Behind a wall a target hangs on, chords stand for parabolas: so near beyond the edge a pose may still be good, mm.
+const CHORD_MM: f64 = 0.1;
 
 /// What the plan rules and the places the bay decides find there.
 fn findings(layout: &Layout, stance: Stance) -> Vec<Finding> {
@@ -94,16 +96,11 @@ fn the_rules_and_siting_agree_wherever_the_vehicle_stands() {
         for at in poses(&mut dice, &case, &spaces) {
             let found = findings(&site.layout, Stance { x: at.x, y: at.y, heading });
             let deep = depth(&spaces, at);
-            // off a corner inward a target hung on a wall is not told from floor beyond it: the check at the place found says so
-            let beyond = |f: &str| case.hung && f.starts_with("target-clear");
-            if deep > EDGE_MM && failure(&found, &accepted).is_some_and(|f| beyond(&f)) {
-                continue;
-            }
             if deep > EDGE_MM {
                 assert_eq!(failure(&found, &accepted), None, "seed {seed}: {deep} inside at {at}");
                 allowed += 1;
                 hung += usize::from(case.hung);
-            } else if deep < -EDGE_MM {
+            } else if deep < -(if case.hung { CHORD_MM } else { EDGE_MM }) {
                 let binds = || binding(&spaces, at);
                 assert!(
                     failure(&found, &accepted).is_some(),
@@ -116,8 +113,16 @@ fn the_rules_and_siting_agree_wherever_the_vehicle_stands() {
             let plain =
                 !case.hung && !bundle.procedures.iter().any(|p| format!("{p:?}").contains("Around {"));
             if deep > EDGE_MM && plain {
-                let least = found.iter().filter_map(|f| f.margin).fold(f64::INFINITY, f64::min);
-                assert!((least - deep).abs() < 1e-3, "seed {seed}: {least} and {deep} at {at}");
+                // what was accepted is held against what it has at the job's own pose; beside such a wall another may
+                // be met sooner than the check there tells
+                let of = |f: &Finding| {
+                    let same = accepted.iter().find(|a| a.rule == f.rule && a.items == f.items);
+                    same.and_then(|a| Some(f.have? - a.have?)).or(f.margin)
+                };
+                let least = found.iter().filter_map(of).fold(f64::INFINITY, f64::min);
+                assert!(deep < least + 1e-3, "seed {seed}: {deep} of {least} at {at}");
+                let exact = !accepted.is_empty() || least - deep < 1e-3;
+                assert!(exact, "seed {seed}: {least} and {deep} at {at}");
                 measured += 1;
             }
         }
@@ -126,7 +131,7 @@ fn the_rules_and_siting_agree_wherever_the_vehicle_stands() {
         "{allowed} allowed, {hung} of them with a target on a wall, {measured} measured, {forbidden} forbidden"
     );
     assert!(
-        allowed > 1500 && forbidden > 5000 && hung > 50 && measured > 200,
+        allowed > 10_000 && forbidden > 40_000 && hung > 1000 && measured > 4000,
         "{allowed} {forbidden} {hung} {measured}"
     );
 }
@@ -206,8 +211,8 @@ fn the_area_is_that_of_the_poses_at_which_the_rules_find_nothing() {
 
 #[test]
 fn nothing_depends_on_how_the_bay_is_turned() {
-    let (mut compared, mut either) = (0, 0);
-    for seed in 0..2 * BAYS {
+    let mut compared = 0;
+    for seed in 0..BAYS {
         let case = case(seed);
         let judged = |parts: &Parts| {
             let layout = Layout::new(&parts.bundle()).unwrap_or_else(|f| panic!("seed {seed}: {f:?}"));
@@ -217,11 +222,6 @@ fn nothing_depends_on_how_the_bay_is_turned() {
         let names = |found: &[Finding]| -> Vec<_> {
             found.iter().map(|f| (f.rule, f.items.clone(), f.outcome)).collect()
         };
-        // of two walls equally near behind a hung target either may be told by itself
-        if case.hung && plain.len() != turned.len() {
-            either += 1;
-            continue;
-        }
         assert_eq!(names(&plain), names(&turned), "seed {seed}, turned by {}", case.turn);
         for (a, b) in plain.iter().zip(&turned) {
             let off = (a.have.unwrap_or(0.0) - b.have.unwrap_or(0.0)).abs();
@@ -232,5 +232,35 @@ fn nothing_depends_on_how_the_bay_is_turned() {
         }
     }
     assert!(compared > 2000, "{compared}");
-    assert!(either < 5, "{either} bays with two walls equally near");
+}
+
+#[test]
+fn a_part_wholly_beyond_a_wall_is_not_allowed_because_another_wall_may_be_overlapped() {
+    // the zone lies 2 to 3 m before the nose; that it breaks the wall on the right is accepted
+    let mut parts = Parts::alone(
+        r#"(name: "B", floor: [(0, 0), (8000, 0), (8000, 12000), (0, 12000)], ceiling: 6000,
+            walls: [(side: 1, name: "right"), (side: 2, name: "end")])"#,
+        0.0,
+    );
+    parts.equipment = r#"(name: "S", targets: {})"#.into();
+    parts.procedures.push(
+        r#"(name: "P", setups: [(name: "S", zones: [(name: "field", free_of: [Anything],
+            shape: Strip(line: Centre, from: "nose", along: (2000, 3000), left: (-3000, 500)))])])"#
+            .into(),
+    );
+    parts.job = r#"pose: At(x: 6000, y: 5000, heading: 0), rules: (walk_around: 0),
+        accepted: [(rule: "clear-zone", items: ["field", "right"], reason: "r", by: "b")]"#
+        .into();
+    let bundle = parts.bundle();
+    let site = Site::new(&bundle).unwrap_or_else(|f| panic!("{f:?}"));
+    let spaces = site.spaces(0.0);
+    let accepted = accepted_at(&site.layout);
+    assert_eq!(accepted.len(), 1, "{accepted:?}");
+    // the nose is 800 before the axle: the zone reaches from y + 2800 to y + 3800
+    for (y, fits) in [(5000.0, true), (8199.0, true), (8201.0, false), (10_000.0, false)] {
+        let at = P2::new(6000.0, y);
+        let failed = failure(&findings(&site.layout, Stance { x: at.x, y: at.y, heading: 0.0 }), &accepted);
+        assert_eq!(failed.is_none(), fits, "{failed:?} at {at}");
+        assert_eq!(depth(&spaces, at) >= -EDGE_MM, fits, "{:?} at {at}", binding(&spaces, at));
+    }
 }

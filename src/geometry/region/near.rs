@@ -7,6 +7,7 @@ use crate::geometry::{Gap, NOISE_MM, P2, V2};
 const SPARE_MM: f64 = 0.001;
 
 /// Edges that count and edges that are skipped; a point as near to a skipped edge as to any other does not count.
+#[derive(Clone)]
 pub(super) struct Near {
     counted: Vec<Edge>,
     skipped: Vec<Edge>,
@@ -28,6 +29,16 @@ impl Near {
             edges.iter().zip(far).filter(|(_, mm)| **mm <= limit).map(|(e, _)| *e).collect()
         };
         Near { counted: keep(&self.counted, &counted), skipped: keep(&self.skipped, &skipped) }
+    }
+
+    /// The same with one edge left out.
+    pub(super) fn without(&self, edge: &Edge) -> Near {
+        let rest = |edges: &[Edge]| edges.iter().filter(|e| *e != edge).copied().collect();
+        Near { counted: rest(&self.counted), skipped: rest(&self.skipped) }
+    }
+
+    pub(super) fn counted(&self) -> &[Edge] {
+        &self.counted
     }
 
     pub(super) fn skipped(&self) -> &[Edge] {

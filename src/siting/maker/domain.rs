@@ -30,7 +30,7 @@ impl Maker<'_> {
         self.fixings.iter().find(hangs).and_then(|f| f.label)
     }
 
-    /// Past a wall a target hangs on, or one accepted to be overlapped, there is no telling floor from no floor.
+    /// Whether the part may reach out of the floor: beyond the wall a target hangs on, or one accepted to be overlapped.
     pub(super) fn is_open(&self, pair: &Pair) -> bool {
         let need = |still| self.relaxed.need(pair.rule, pair.setup, [pair.moving, still], pair.need);
         self.wall_behind(pair).is_some() || self.stage.walls.iter().any(|bound| need(bound.item()) < 0.0)
