@@ -97,6 +97,15 @@ impl Car {
         }
     }
 
+    /// Mirrored in its own axes: left and right changed over.
+    pub fn mirrored(&self) -> Car {
+        let across = |p: &P2| P2::new(p.x, -p.y);
+        let mirrored = |p: &Part| Part::new(p.of, p.points.iter().rev().map(across).collect());
+        let parts: Vec<Part> = self.parts.iter().map(mirrored).collect();
+        let bounds = Bounds::of(parts.iter().flat_map(|p| &p.points));
+        Car { bounds, middle: bounds.centre(), parts, ..self.clone() }
+    }
+
     /// Which parts meet something standing in these heights. As when the vehicle stands: the tyres only meet what is
     /// too low for the body.
     pub fn meets(&self, z: &Band) -> u8 {

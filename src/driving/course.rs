@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 use super::car::{Car, Part, PartOf};
 use super::gate::Gate;
+use super::mirror::Mirrored;
 use super::motion::Pose;
 use crate::geometry::{Bounds, Frame, NOISE_MM, P2, V2, segment_gap};
 use crate::layout::{BoundKind, Layout};
@@ -104,6 +105,21 @@ impl Course {
             }
         }
         course
+    }
+
+    /// Mirrored in the bay's y axis.
+    pub fn mirrored(&self) -> Course {
+        let pieces = self.pieces.iter().map(|p| Piece {
+            points: p.points.iter().rev().map(Mirrored::mirrored).collect(),
+            bounds: p.bounds.mirrored(),
+            ..p.clone()
+        });
+        Course {
+            gate: self.gate.mirrored(),
+            items: self.items.clone(),
+            pieces: pieces.collect(),
+            bounds: self.bounds.mirrored(),
+        }
     }
 
     /// Whether the whole vehicle is outside the doorway's wall.

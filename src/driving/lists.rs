@@ -25,12 +25,16 @@ const DEPTHS: &[f64] =
     &[3500.0, 2500.0, 1500.0, 500.0, -500.0, -1500.0, -2500.0, 5000.0, 7000.0, 3000.0, 2000.0, 1000.0, 0.0];
 const FEW_DEPTHS: &[f64] = &[3500.0, 2000.0, 500.0, -1000.0, -2500.0, 5000.0];
 const LENGTHS: &[f64] = &[600.0, 1200.0, 1800.0, 2600.0, 3600.0];
+const FINER_LENGTHS: &[f64] = &[600.0, 1200.0, 1800.0, 2700.0];
 const FEW_LENGTHS: &[f64] = &[900.0, 1800.0, 3000.0];
+
+/// Straight runs a search is made with where no way of these stages is free.
+pub const SEARCHED_RUNS: &[f64] = &[0.0, 500.0, 1000.0, 2000.0, 3000.0];
 
 const STAY: bool = false;
 const TURN: bool = true;
 
-pub const STAGES: [Stage; 11] = [
+pub const STAGES: [Stage; 13] = [
     Stage { changes: &[], lengths: &[], runs: FEW_RUNS, depths: FEW_DEPTHS, radii: &[1.0, 2.0] },
     Stage { changes: &[], lengths: &[], runs: RUNS, depths: DEPTHS, radii: &[1.0, 1.5, 2.5] },
     Stage { changes: &[STAY, TURN], lengths: LENGTHS, runs: FEW_RUNS, depths: DEPTHS, radii: &[1.0, 2.0] },
@@ -42,10 +46,16 @@ pub const STAGES: [Stage; 11] = [
     bends(&[STAY, TURN, STAY]),
     bends(&[TURN, TURN, STAY]),
     bends(&[TURN, STAY, STAY]),
+    finer_bends(&[STAY, STAY, STAY]),
+    finer_bends(&[TURN, STAY, TURN]),
 ];
 
 const fn bends(changes: &'static [bool]) -> Stage {
     Stage { changes, lengths: FEW_LENGTHS, runs: FEW_RUNS, depths: FEW_DEPTHS, radii: &[1.0] }
+}
+
+const fn finer_bends(changes: &'static [bool]) -> Stage {
+    Stage { lengths: FINER_LENGTHS, radii: &[1.0, 3.0], ..bends(changes) }
 }
 
 /// Straight runs of a list not shorter than asked, shortest first, so that a shorter one asked only adds to them. Where

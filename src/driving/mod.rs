@@ -14,6 +14,7 @@ pub mod gate;
 pub mod guide;
 pub mod lists;
 pub mod margin;
+mod mirror;
 pub mod motion;
 pub mod roomier;
 pub mod roomiest;
@@ -37,6 +38,7 @@ use car::Car;
 use course::Course;
 use gate::Gate;
 use margin::{Nearest, nearest};
+use mirror::Mirrored;
 use search::{Ask, Found, search};
 use swept::swept;
 
@@ -45,6 +47,8 @@ pub const STRAIGHT_RUN: f64 = 500.0;
 
 /// Looks at the surroundings allowed to one search: some 100 ms.
 const LOOKS: usize = 150_000;
+/// Allowed where nothing was found with so many.
+const LOOKS_LONG: usize = 400_000;
 /// Allowed to the search for the least bad way.
 const LOOKS_BLOCKED: usize = 60_000;
 /// What stands deeper in the least bad way than this stands across it: no depth is told, mm.
@@ -109,6 +113,20 @@ pub struct NoPath {
     pub least_bad: Option<Path>,
 }
 
+impl Answer {
+    /// This, unless the other leaves more room, by more than noise.
+    fn or_better(self, other: Answer) -> Answer {
+        const GAIN: f64 = 0.4;
+        let worth = |answer: &Answer| match answer {
+            Answer::Path(path) => (true, path.tightest.margin),
+            Answer::NoPath(none) => (false, none.tightest.as_ref().map_or(0.0, |t| t.margin)),
+            Answer::Unknown(_) | Answer::NotApplicable(_) => (false, f64::NEG_INFINITY),
+        };
+        let (one, two) = (worth(&self), worth(&other));
+        if (two.0, two.1) > (one.0, if two.0 == one.0 { one.1 + GAIN } else { one.1 }) { other } else { self }
+    }
+}
+
 impl DriveIn {
     pub fn path(&self) -> Option<&Path> {
         match &self.answer {
@@ -163,9 +181,25 @@ pub fn drive_in(layout: &Layout, stop: &dyn Fn() -> bool) -> Option<DriveIn> {
     let answer = match (gate, Turning::of(&layout.bundle.vehicle)) {
         (None, _) => Answer::NotApplicable("the bay lists no doorway"),
         (_, Err(missing)) => Answer::Unknown(missing),
-        (Some(gate), Ok(turning)) => Drive::new(layout, gate, turning, stop).answer()?,
+        (Some(gate), Ok(turning)) => {
+            let mut best: Option<Answer> = None;
+            for mirrored in sides(&gate, &Pose::of(&layout.stance, turning.wheelbase)) {
+                let answer = Drive::new(layout, gate.clone(), turning.clone(), mirrored, stop).answer()?;
+                best = Some(best.map_or(answer.clone(), |best| best.or_better(answer)));
+            }
+            best?
+        }
     };
     Some(DriveIn { stance: layout.stance, door, answer })
+}
+
+/// In which of its two mirror images a place is dealt with (true: mirrored): so that it lies or else looks to the right of
+/// someone looking in. Where it does neither, both.
+fn sides(gate: &Gate, place: &Pose) -> Vec<bool> {
+    let beside = gate.beside(place.at);
+    let looks = gate.beside(place.at + place.frame().x * 1000.0) - beside;
+    let lies = if beside.abs() > NOISE_MM { beside } else { looks };
+    if lies.abs() <= NOISE_MM { vec![false, true] } else { vec![lies < 0.0] }
 }
 
 struct Drive<'a> {
@@ -174,22 +208,37 @@ struct Drive<'a> {
     turning: Turning,
     car: Car,
     place: Pose,
+    /// All but the layout is mirrored.
+    mirrored: bool,
     stop: &'a dyn Fn() -> bool,
 }
 
 impl<'a> Drive<'a> {
-    fn new(layout: &'a Layout, gate: Gate, turning: Turning, stop: &'a dyn Fn() -> bool) -> Drive<'a> {
-        Drive {
-            layout,
-            gate,
-            car: Car::new(&layout.rig.body, turning.wheelbase),
-            place: Pose::of(&layout.stance, turning.wheelbase),
-            turning,
-            stop,
-        }
+    fn new(
+        layout: &'a Layout,
+        gate: Gate,
+        turning: Turning,
+        mirrored: bool,
+        stop: &'a dyn Fn() -> bool,
+    ) -> Drive<'a> {
+        let car = Car::new(&layout.rig.body, turning.wheelbase);
+        let place = Pose::of(&layout.stance, turning.wheelbase);
+        let (car, place) = if mirrored { (car.mirrored(), place.mirrored()) } else { (car, place) };
+        Drive { layout, gate, car, place, mirrored, turning, stop }
     }
 
+    /// The answer, in bay axes. `None`: stopped.
     fn answer(&self) -> Option<Answer> {
+        let answer = self.found()?;
+        Some(if self.mirrored { answer.mirrored() } else { answer })
+    }
+
+    fn course(&self, movables: bool) -> Course {
+        let course = Course::new(self.layout, self.gate.clone(), &self.car, movables);
+        if self.mirrored { course.mirrored() } else { course }
+    }
+
+    fn found(&self) -> Option<Answer> {
         let vehicle = &self.layout.bundle.vehicle;
         let name = &self.gate.name;
         if vehicle.height > self.gate.height + NOISE_MM {
@@ -199,8 +248,8 @@ impl<'a> Drive<'a> {
                 None,
             ));
         }
-        let all = Course::new(self.layout, self.gate.clone(), &self.car, true);
-        let fixed = Course::new(self.layout, self.gate.clone(), &self.car, false);
+        let all = self.course(true);
+        let fixed = self.course(false);
         if let Some(taken) = self.place_taken(&fixed) {
             return Some(taken);
         }
@@ -218,6 +267,7 @@ impl<'a> Drive<'a> {
     fn place_taken(&self, course: &Course) -> Option<Answer> {
         let contact = course.nearest(&self.car.parts, &self.place.frame())?;
         let middle = self.place.frame().to_world(self.car.middle);
+        let middle = if self.mirrored { middle.mirrored() } else { middle };
         let on_floor = self.layout.stage.floor.contains(middle) || self.gate.outside(middle) >= 0.0;
         if contact.mm < -NOISE_MM {
             let tightest = self.tightest(course, &Nearest { contact, pose: self.place });
@@ -334,13 +384,14 @@ impl<'a> Drive<'a> {
 
     /// For a course without anything in it, which a doorway's jambs rule out.
     fn nothing(&self) -> Tightest {
+        let middle = if self.mirrored { self.gate.middle.mirrored() } else { self.gate.middle };
         Tightest {
             margin: f64::INFINITY,
             moving: "vehicle",
             still: self.gate.name.clone(),
             still_is: ItemKind::Doorway,
-            at: (self.gate.middle, self.gate.middle),
-            stance: self.layout.stance,
+            at: (middle, middle),
+            stance: self.place.stance(self.turning.wheelbase),
         }
     }
 }

@@ -16,7 +16,6 @@ use super::course::Course;
 use super::lists::{self, Stage};
 use super::margin::{Limit, least_room};
 use super::motion::{Pose, Segment};
-use crate::geometry::NOISE_MM;
 
 /// Less gain is none: the simpler way, tried earlier, is kept, mm.
 const GAIN: f64 = 0.4;
@@ -54,19 +53,12 @@ pub fn roomiest(
     ask: Ask,
     stop: &dyn Fn() -> bool,
 ) -> Option<Option<Vec<Segment>>> {
-    let mut best: Option<(Vec<Segment>, f64)> = None;
-    for side in sides(course, &ask.place) {
-        let mut looking = Looking { course, car, ask, side, most: most(course, car, &ask), stop, best: None };
-        looking.straight();
-        for stage in &lists::STAGES {
-            looking.stage(stage)?;
-        }
-        let found = looking.best;
-        if best.as_ref().is_none_or(|b| found.as_ref().is_some_and(|f| f.1 > b.1 + GAIN)) {
-            best = found;
-        }
+    let mut looking = Looking { course, car, ask, most: most(course, car, &ask), stop, best: None };
+    looking.straight();
+    for stage in &lists::STAGES {
+        looking.stage(stage)?;
     }
-    Some(best.map(|b| b.0))
+    Some(looking.best.map(|b| b.0))
 }
 
 /// What leads to the last curves.
@@ -92,8 +84,6 @@ struct Looking<'a> {
     course: &'a Course,
     car: &'a Car,
     ask: Ask,
-    /// 1 or -1: which side is tried first.
-    side: f64,
     /// No way has more room, mm.
     most: f64,
     stop: &'a dyn Fn() -> bool,
@@ -168,7 +158,7 @@ impl Looking<'_> {
             return Some(());
         }
         let is_last = nth + 2 == stage.changes.len();
-        let curvatures = [self.side, -self.side, 0.0].map(|s| s / self.ask.radius);
+        let curvatures = [1.0, -1.0, 0.0].map(|s| s / self.ask.radius);
         for curvature in curvatures {
             // a bend that goes on is only a longer bend, a straight a longer straight
             let goes_on = lead.segments.last().map_or(0.0, |s| s.curvature) == curvature;
@@ -209,11 +199,7 @@ impl Looking<'_> {
         if self.is_idle(&lead.segments, backward) {
             return Some(());
         }
-        let kinds = if self.side > 0.0 {
-            [PathType::LSR, PathType::RSL, PathType::LSL, PathType::RSR]
-        } else {
-            [PathType::RSL, PathType::LSR, PathType::RSR, PathType::LSL]
-        };
+        let kinds = [PathType::LSR, PathType::RSL, PathType::LSL, PathType::RSR];
         let inside = -self.course.gate.outside(lead.at.at);
         for depth in stage.depths.iter().filter(|d| **d < inside) {
             for radius in stage.radii {
@@ -243,7 +229,7 @@ impl Looking<'_> {
             cells.map(|k| (foot + k as f64 * CELL, foot + (k + 1) as f64 * CELL)).collect();
         // from the middle of the doorway outward, the last first
         let far = |c: &(f64, f64)| (c.0 + c.1).abs();
-        open.sort_by(|a, b| far(b).total_cmp(&far(a)).then((a.0 * self.side).total_cmp(&(b.0 * self.side))));
+        open.sort_by(|a, b| far(b).total_cmp(&far(a)).then(a.0.total_cmp(&b.0)));
         let mut ruled_out: Vec<(f64, f64)> = Vec::new();
         while let Some((mut low, mut high)) = open.pop() {
             if ruled_out.iter().any(|r| r.0 <= low && high <= r.1) {
@@ -254,8 +240,7 @@ impl Looking<'_> {
                 let floor = self.floor();
                 let Some(way) = self.way(lead, curves, line) else {
                     if high - low > WIDE {
-                        let halves = [(low, line), (line, high)];
-                        open.extend(if self.side > 0.0 { halves } else { [halves[1], halves[0]] });
+                        open.extend([(low, line), (line, high)]);
                     }
                     break;
                 };
@@ -279,16 +264,14 @@ impl Looking<'_> {
     /// How the room at what limits it grows with the line.
     fn gain(&self, lead: &Lead, curves: Curves, line: f64, way: &[Segment], limit: &Limit) -> f64 {
         const BIT: f64 = 0.1;
-        // to the side that is looked at first, so that mirror images are measured alike
-        let side = self.side;
-        let Some(next) = self.way(lead, curves, line + BIT * side) else { return -side };
-        let (Some(a), Some(b)) = (way.get(limit.segment), next.get(limit.segment)) else { return -side };
+        let Some(next) = self.way(lead, curves, line + BIT) else { return -1.0 };
+        let (Some(a), Some(b)) = (way.get(limit.segment), next.get(limit.segment)) else { return -1.0 };
         let part = if a.length == 0.0 { 0.0 } else { limit.along / a.length.abs() };
         let local = a.at(limit.along).frame().to_local(limit.at.0);
         let moved = b.at(part * b.length.abs()).frame().to_world(local) - limit.at.0;
         let away = if limit.is_in { limit.at.1 - limit.at.0 } else { limit.at.0 - limit.at.1 };
-        let gain = away.dot(&moved) * side;
-        if gain == 0.0 { -side } else { gain }
+        let gain = away.dot(&moved);
+        if gain == 0.0 { -1.0 } else { gain }
     }
 
     fn room(&self, way: &[Segment], floor: f64) -> Option<f64> {
@@ -323,14 +306,4 @@ fn changes(way: &[Segment], backward: bool) -> bool {
 fn most(course: &Course, car: &Car, ask: &Ask) -> f64 {
     let spare = (course.gate.width - car.bounds.size().y) / 2.0;
     course.nearer(&car.parts, &ask.place.frame(), spare).map_or(spare, |c| c.mm)
-}
-
-/// Which side is tried first: the one the place lies to, else the one it looks to, so that mirror images are looked at
-/// in mirrored order. Where it does neither, both are.
-fn sides(course: &Course, place: &Pose) -> Vec<f64> {
-    let gate = &course.gate;
-    let beside = gate.beside(place.at);
-    let looks = gate.beside(place.at + place.frame().x * 1000.0) - beside;
-    let lies = if beside.abs() > NOISE_MM { beside } else { looks };
-    if lies.abs() <= NOISE_MM { vec![1.0, -1.0] } else { vec![lies.signum()] }
 }

@@ -2,12 +2,13 @@
 //! finds and what is roomiest of the ways like it.
 
 use super::course::Course;
+use super::lists;
 use super::margin::{nearest, room_above};
 use super::motion::{Segment, joined, reversed};
 use super::roomier::{FAR, Lead, roomier};
 use super::roomiest::{self, ROOMY};
 use super::search::{Ask, Found, search};
-use super::{Drive, LOOKS};
+use super::{Drive, LOOKS, LOOKS_LONG};
 use crate::geometry::NOISE_MM;
 
 /// Room one would give for a change of direction saved, and for a stretch saved, mm.
@@ -39,7 +40,23 @@ impl Drive<'_> {
                 return Some(Some(way));
             }
         }
-        let first = self.first(course, straight)?.and_then(|way| self.best(course, way));
+        // a longer straight run than asked does too: who asks for less of it then loses nothing
+        let mut best: Option<Best> = None;
+        for run in lists::runs(straight, lists::SEARCHED_RUNS) {
+            let found = self.best_searched(course, run, LOOKS)?;
+            if found.as_ref().is_some_and(|f| best.as_ref().is_none_or(|b| f.worth > b.worth)) {
+                best = found;
+            }
+        }
+        if best.is_none() {
+            best = self.best_searched(course, straight, LOOKS_LONG)?;
+        }
+        Some(best.map(|b| b.way))
+    }
+
+    /// What a search finds, and what is roomiest of the ways like it.
+    fn best_searched(&self, course: &Course, straight: f64, looks: usize) -> Option<Option<Best>> {
+        let first = self.first(course, straight, looks)?.and_then(|way| self.best(course, way));
         let mut best = self.roomiest(course, straight, first, 0.0)?;
         for _ in 0..2 {
             let Some(tight) = best.as_ref().filter(|b| b.room < ROOMY) else { break };
@@ -54,7 +71,7 @@ impl Drive<'_> {
             }
             best = Some(more);
         }
-        Some(best.map(|b| b.way))
+        Some(best)
     }
 
     /// The roomiest of this way, of ways like it, and of those with two curves only; none with less room than `least`.
@@ -116,10 +133,10 @@ impl Drive<'_> {
     }
 
     /// The first way out found that touches nothing.
-    pub(super) fn first(&self, course: &Course, straight: f64) -> Option<Option<Vec<Segment>>> {
+    pub(super) fn first(&self, course: &Course, straight: f64, looks: usize) -> Option<Option<Vec<Segment>>> {
         // between two looks a corner may slip past another by less than the second allowance
         for least in [0.0, 12.0] {
-            let ask = Ask { straight, ..self.ask(least, LOOKS) };
+            let ask = Ask { straight, ..self.ask(least, looks) };
             let Some(way) = self.searched(course, ask)? else { break };
             if nearest(course, &self.car, &way).is_none_or(|n| n.contact.mm >= -NOISE_MM) {
                 return Some(Some(way));

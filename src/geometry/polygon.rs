@@ -33,6 +33,11 @@ impl Polygon {
         Polygon { points }
     }
 
+    /// Mirrored in the y axis: x negative.
+    pub fn mirrored(&self) -> Polygon {
+        Polygon { points: self.points.iter().rev().map(|p| P2::new(-p.x, p.y)).collect() }
+    }
+
     /// The corners, anticlockwise.
     pub fn points(&self) -> &[P2] {
         &self.points
