@@ -7,14 +7,15 @@ use super::{CANNOT, exit_of, open, page, refuse, say};
 use crate::advice::{Advice, advise};
 use crate::checks::{Judgement, Verdict, check_driven};
 use crate::driving::drive_in;
+use crate::files::BaysBeside;
 use crate::layout::Layout;
 use crate::model::Pose;
 use crate::report::{self, Show};
-use crate::siting::{Progress, headings_of, judged_pose, openings};
+use crate::siting::{OtherBay, Progress, headings_of, judged_pose, openings};
 
 pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
-    let layout = match open(job) {
-        Ok((_, layout)) => layout,
+    let (opened, layout) = match open(job) {
+        Ok(opened) => opened,
         Err(faults) => return refuse(&faults),
     };
     let (layout, fits) = match posed(layout) {
@@ -26,7 +27,7 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
     if !fits {
         judgement.verdict = Verdict::DoesNotFit;
     }
-    let advice = advice(&layout, &judgement);
+    let advice = advice(&layout, &judgement, &opened.path);
     let show = Show::of(feet);
     let done = exit_of(&judgement);
     if json {
@@ -38,8 +39,12 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
 }
 
 /// What helps; places are looked for only where the job does not fit.
-fn advice(layout: &Layout, judgement: &Judgement) -> Advice {
-    let look = || openings(&layout.bundle, &headings_of(layout.stance.heading), &Progress::new()).ok();
+fn advice(layout: &Layout, judgement: &Judgement, home: &Path) -> Advice {
+    let look = || {
+        let mut beside = BaysBeside::new(&layout.bundle.job, home, &|| false);
+        let mut bays = beside.by_ref().map(|(path, bay)| OtherBay { path, bay });
+        openings(&layout.bundle, &headings_of(layout.stance.heading), &mut bays, &Progress::new()).ok()
+    };
     let openings = (judgement.verdict == Verdict::DoesNotFit).then(look).flatten();
     advise(layout, judgement, openings.as_ref(), &|| false).unwrap_or_default()
 }

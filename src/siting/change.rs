@@ -53,6 +53,19 @@ pub fn changes(
     let bundle = &site.layout.bundle;
     let mut tried = here(site, headings, closely, progress)?;
     tried.extend(moves(site, closely, stands, unserved, progress)?);
+    tried.extend(elsewhere(bundle, headings, bays, progress)?);
+    tried.sort_by(|a, b| slack(b).total_cmp(&slack(a)));
+    Ok(tried)
+}
+
+/// The same job in each of the other bays.
+pub fn elsewhere(
+    bundle: &Bundle,
+    headings: &[f64],
+    bays: &mut dyn Iterator<Item = OtherBay>,
+    progress: &Progress,
+) -> Result<Vec<Tried>, Halted> {
+    let mut tried = Vec::new();
     for other in bays {
         let bay = &other.bay;
         let Some(job) = in_bay(&bundle.job, bay, &other.path) else { continue };
@@ -63,7 +76,6 @@ pub fn changes(
             stands: Vec::new(),
         });
     }
-    tried.sort_by(|a, b| slack(b).total_cmp(&slack(a)));
     Ok(tried)
 }
 

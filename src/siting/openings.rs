@@ -2,7 +2,7 @@
 //! the regions, the tolerance of the heading and the shortfall. Nothing here is judged by all rules yet.
 
 use super::change::{self, Tried};
-use super::find::{Halted, Siting, ready};
+use super::find::{Halted, OtherBay, Siting, ready};
 use super::progress::Progress;
 use super::site::{Place, at_all, miss, place};
 use crate::geometry::NOISE_MM;
@@ -54,8 +54,13 @@ pub fn headings_of(heading: f64) -> Vec<f64> {
     headings
 }
 
-/// What is worth trying for a job at some headings, in its own bay.
-pub fn openings(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<Openings, Halted> {
+/// What is worth trying for a job at some headings. Other bays are taken one by one, and only where nothing fits.
+pub fn openings(
+    bundle: &Bundle,
+    headings: &[f64],
+    bays: &mut dyn Iterator<Item = OtherBay>,
+    progress: &Progress,
+) -> Result<Openings, Halted> {
     let (site, _) = ready(bundle, headings, progress)?;
     let (mut fit, mut missed): (Vec<Place>, Vec<Place>) = (Vec::new(), Vec::new());
     for heading in headings {
@@ -79,6 +84,7 @@ pub fn openings(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Resul
     if !fit.is_empty() {
         return Ok(Openings { places: fit, changes: Vec::new() });
     }
-    let changes = change::here(&site, headings, headings, progress)?;
+    let mut changes = change::here(&site, headings, headings, progress)?;
+    changes.extend(change::elsewhere(bundle, headings, bays, progress)?);
     Ok(Openings { places: missed, changes: changes.into_iter().filter(|t| t.place.is_some()).collect() })
 }

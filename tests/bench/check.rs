@@ -48,7 +48,8 @@ fn main() {
     let rough = Layout::new(&with_corners(&bundle, 1000)).unwrap_or_else(|faults| panic!("{faults:?}"));
     let surveyed = Layout::new(&with_spots(&bundle, 20_000)).unwrap_or_else(|faults| panic!("{faults:?}"));
     let openings =
-        openings(&bundle, &headings_of(layout.stance.heading), &Progress::new()).expect("openings");
+        openings(&bundle, &headings_of(layout.stance.heading), &mut [].into_iter(), &Progress::new())
+            .expect("openings");
     let told = || advise(&layout, &judgement, Some(&openings), &|| false).expect("advice");
     let advice = told();
     let page = || report::text::check(&layout, &judgement, &advice, report::Show::Mm).len();

@@ -19,7 +19,8 @@ use crate::rough;
 fn advised(bundle: &Bundle) -> (Layout, Judgement, Advice) {
     let layout = Layout::new(bundle).unwrap();
     let judgement = check(&layout);
-    let open = openings(bundle, &headings_of(layout.stance.heading), &Progress::new()).unwrap();
+    let open =
+        openings(bundle, &headings_of(layout.stance.heading), &mut [].into_iter(), &Progress::new()).unwrap();
     let advice = advise(&layout, &judgement, Some(&open), &|| false).unwrap();
     (layout, judgement, advice)
 }
@@ -137,7 +138,7 @@ fn from_the_least_bad_place_nothing_worse_is_offered() {
     let (mut nowhere, mut offered) = (0, 0);
     for seed in 2000..2360 {
         let parts = random(seed);
-        let open = openings(&parts.bundle(), &[0.0, 180.0], &Progress::new()).unwrap();
+        let open = openings(&parts.bundle(), &[0.0, 180.0], &mut [].into_iter(), &Progress::new()).unwrap();
         let Some(least) = open.places.iter().max_by(|a, b| a.slack.total_cmp(&b.slack)) else { continue };
         if least.slack >= 0.0 {
             continue;

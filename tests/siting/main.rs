@@ -11,6 +11,7 @@
 )]
 
 mod advice;
+mod advice_driven;
 mod bays;
 mod beside;
 mod even;
