@@ -46,16 +46,16 @@ pub const STAGES: [Stage; 13] = [
     bends(&[STAY, TURN, STAY]),
     bends(&[TURN, TURN, STAY]),
     bends(&[TURN, STAY, STAY]),
-    finer_bends(&[STAY, STAY, STAY]),
-    finer_bends(&[TURN, STAY, TURN]),
+    finer_bends(&[STAY, STAY, STAY], &[3.0]),
+    finer_bends(&[TURN, STAY, TURN], &[1.0]),
 ];
 
 const fn bends(changes: &'static [bool]) -> Stage {
     Stage { changes, lengths: FEW_LENGTHS, runs: FEW_RUNS, depths: FEW_DEPTHS, radii: &[1.0] }
 }
 
-const fn finer_bends(changes: &'static [bool]) -> Stage {
-    Stage { lengths: FINER_LENGTHS, radii: &[1.0, 3.0], ..bends(changes) }
+const fn finer_bends(changes: &'static [bool], radii: &'static [f64]) -> Stage {
+    Stage { lengths: FINER_LENGTHS, radii, ..bends(changes) }
 }
 
 /// Straight runs of a list not shorter than asked, shortest first, so that a shorter one asked only adds to them. Where

@@ -40,7 +40,10 @@ pub fn printable_json(json: &str) -> Cow<'_, str> {
 
 /// What is `hidden` is spelt, the rest stays.
 fn escaped(text: &str, hidden: impl Fn(char) -> bool, spell: impl Fn(&mut String, char)) -> Cow<'_, str> {
-    let Some(first) = text.find(&hidden) else { return Cow::Borrowed(text) };
+    // nearly every text is plain, which is told byte by byte
+    let plain = |b: &u8| matches!(b, b' '..=b'~') || (*b == b'\n' && !hidden('\n'));
+    let start = text.bytes().take_while(plain).count();
+    let Some(first) = text[start..].find(&hidden).map(|at| start + at) else { return Cow::Borrowed(text) };
     let mut out = String::with_capacity(text.len() + 16);
     out.push_str(&text[..first]);
     for c in text[first..].chars() {
