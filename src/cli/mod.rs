@@ -3,6 +3,7 @@
 //! Exit: 0 fits (or did what was asked), 1 does not fit, or only on a condition, or is not known, 2 cannot be run.
 
 mod check;
+mod corners;
 mod site;
 mod units;
 mod validate;
@@ -17,6 +18,7 @@ use clap::{Parser, Subcommand};
 use crate::checks::{Judgement, RULES, Verdict};
 use crate::files::{FileFault, Opened};
 use crate::layout::Layout;
+use crate::layout::taped::TapeError;
 use crate::report;
 use crate::units::{printable, printable_lines};
 
@@ -58,6 +60,21 @@ enum Command {
         #[arg(long, value_name = "DEG")]
         sweep: Option<f64>,
     },
+    /// Adjust a bay's corners to its tape readings (`taped`), and tell which reading does not fit
+    ///
+    /// Exit: 0 the readings fit, 1 a reading is in doubt, 2 the corners cannot be told.
+    Corners {
+        bay: PathBuf,
+        /// Print JSON instead of a page
+        #[arg(long)]
+        json: bool,
+        /// Standard error of one tape reading, mm
+        #[arg(long, value_name = "MM", default_value_t = 2.0)]
+        tape_error: f64,
+        /// What the tape's length adds to it, mm a metre
+        #[arg(long, value_name = "MM", default_value_t = 0.0)]
+        per_metre: f64,
+    },
     /// Print the page of a rule; without a name, list them
     Explain { rule: Option<String> },
     /// Report every fault and doubt of files of any kind
@@ -94,6 +111,9 @@ pub fn main(
         Some(Command::Check { job, json, feet }) => check::run(&job, json, feet),
         Some(Command::Site { job, json, feet, headings, sweep }) => {
             site::run(&site::Asked { job: &job, json, feet, headings: headings.as_deref(), sweep })
+        }
+        Some(Command::Corners { bay, json, tape_error, per_metre }) => {
+            corners::run(&bay, json, TapeError { error: tape_error, per_metre })
         }
         Some(Command::Explain { rule }) => explain(rule.as_deref()),
         Some(Command::Validate { files }) => validate::run(&files),

@@ -5,6 +5,7 @@
 //!
 //! Regions are closed: a shape that touches another has gap 0 and does not overlap it.
 
+pub mod adjust;
 mod bounds;
 mod clip;
 mod convex;

@@ -31,6 +31,7 @@ pub mod stage;
 pub mod stations;
 pub mod strings;
 pub mod sun;
+pub mod taped;
 pub mod trial;
 pub mod values;
 pub mod view;

@@ -10,6 +10,7 @@ use super::reading::{FromFile, Reader};
 use super::record::{choice, record, values};
 use super::shape::{Outline, PlanShape};
 use super::spot::{List, Name, Spot, Table};
+use super::taped::Taped;
 use super::vehicle::Place3;
 use super::writing::{ToFile, Writer};
 
@@ -22,6 +23,8 @@ record! {
         pub surveyed: Option<String>,
         /// Inside faces of the walls, as written (either direction).
         pub floor: Floor,
+        /// Tape readings between corners and jambs.
+        pub taped: List<Taped> [default],
         pub ceiling: Option<f64> [opt num::size],
         pub walls: List<Wall> [default],
         pub doorways: List<Doorway> [default],

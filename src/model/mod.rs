@@ -17,6 +17,7 @@ mod record;
 pub mod rule_id;
 pub mod shape;
 pub mod spot;
+pub mod taped;
 pub mod uses;
 pub mod vehicle;
 pub mod when;

@@ -1,6 +1,7 @@
 //! What to say: findings as sentences, the verdict, the page of text and the JSON. Neutral: no colours, no window.
 
 pub mod advice;
+pub mod corners;
 pub mod figures;
 mod floor;
 mod floor_text;

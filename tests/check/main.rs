@@ -10,6 +10,7 @@
 )]
 
 mod accepted;
+mod corners;
 mod demo;
 mod figures;
 mod output;

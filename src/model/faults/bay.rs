@@ -2,6 +2,8 @@
 
 use crate::geometry::P2;
 use crate::model::bay::{Bay, Doorway, Side};
+use crate::model::taped::{Taped, TapedPoint};
+use crate::model::words::suggest;
 
 use super::{Defect, Defects, plain};
 
@@ -36,7 +38,45 @@ pub fn bay(bay: &Bay) -> Vec<Defect> {
         );
     }
     survey(bay, &mut out);
+    taped(bay, &mut out);
     out.0
+}
+
+/// Tapes from corners or doorways that are not there, from a point to itself, and the same tape read twice.
+fn taped(bay: &Bay, out: &mut Defects) {
+    let corners = bay.floor.points.len();
+    let mut seen: Vec<(String, String)> = Vec::new();
+    for (i, Taped(from, to, _)) in bay.taped.iter().enumerate() {
+        let mut stand = true;
+        for point in [from, to] {
+            match point {
+                TapedPoint::Corner(n, spot) if corners > 0 && *n >= corners => {
+                    let hint = format!("its {corners} corners are numbered 0 to {}", corners - 1);
+                    out.at(*spot, format!("the floor has no corner {n}"), Some(hint));
+                    stand = false;
+                }
+                TapedPoint::Jamb(door, _) if bay.doorways.iter().all(|d| d.name != *door) => {
+                    let hint = suggest(&door.text, "doorway", bay.doorways.iter().map(|d| &*d.name.text));
+                    out.at(door.spot, format!("the bay has no doorway {door:?}"), hint);
+                    stand = false;
+                }
+                TapedPoint::Corner(..) | TapedPoint::Jamb(..) => {}
+            }
+        }
+        if !stand {
+            continue;
+        }
+        let mut names = [from.to_string(), to.to_string()];
+        names.sort();
+        let [a, b] = names;
+        if a == b {
+            out.field(bay.name.spot, format!("taped[{i}]"), format!("a tape runs from {a} to itself"));
+        } else if seen.contains(&(a.clone(), b.clone())) {
+            let text = format!("the tape from {a} to {b} is listed twice: keep one reading");
+            out.field(bay.name.spot, format!("taped[{i}]"), text);
+        }
+        seen.push((a, b));
+    }
 }
 
 fn names(bay: &Bay, out: &mut Defects) {
