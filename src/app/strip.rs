@@ -7,6 +7,7 @@ use super::command::{Act, Command, MENUS};
 use super::cx::Cx;
 use super::icon::{self, Icon};
 use super::look;
+use crate::checks::wording::notes;
 use crate::checks::{Finding, Verdict};
 use crate::model::called_all;
 use crate::paint::screen::colour;
@@ -99,7 +100,8 @@ fn second(cx: Cx) -> String {
     };
     match judgement.verdict {
         Verdict::FitsIf => {
-            judgement.conditions.iter().map(|c| words::capital(c)).collect::<Vec<_>>().join("; ")
+            let all = notes::conditions(&judgement.conditions, cx.show());
+            all.iter().map(|c| words::capital(c)).collect::<Vec<_>>().join("; ")
         }
         Verdict::NotKnown if !judgement.missing.is_empty() => {
             format!("Missing: {}", called_all(&judgement.missing))

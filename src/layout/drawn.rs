@@ -17,8 +17,17 @@ use crate::model::language::{Corner, End, Feature};
 pub struct OnFace {
     pub station: Arc<str>,
     /// What it goes through: a mark, a feature, or the height as given.
-    pub through: String,
+    pub through: Through,
     pub run: Known<FaceRun>,
+}
+
+/// What a line on a face goes through.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Through {
+    Mark(Arc<str>),
+    Feature(Feature),
+    /// The procedure gives its height alone.
+    HeightGiven,
 }
 
 /// Where it runs on the face.
@@ -50,17 +59,20 @@ pub fn on_faces(layout: &Layout, setup: &Setup) -> Vec<OnFace> {
             let (through, run) = match line {
                 FaceLine::Upright(mark) => {
                     let run = both(stand, lengths::at(setup, mark));
-                    (mark.to_string(), run.map(|(s, p)| FaceRun::Upright { left: s.frame.to_local(p).y }))
+                    (
+                        Through::Mark(mark.text.clone()),
+                        run.map(|(s, p)| FaceRun::Upright { left: s.frame.to_local(p).y }),
+                    )
                 }
                 FaceLine::Level(feature, plus) => {
                     let height = both(feature_height(layout, &values, feature), values.of(plus))
                         .map(|(z, plus)| z + plus);
                     let run = both(stand, height).map(|(s, h)| level(s.lower - layout.raise, h));
-                    (feature_word(feature), run)
+                    (Through::Feature(feature.clone()), run)
                 }
                 FaceLine::At(height) => {
                     let run = both(stand, values.of(height)).map(|(s, h)| level(s.lower - layout.raise, h));
-                    ("the height given".to_string(), run)
+                    (Through::HeightGiven, run)
                 }
             };
             all.push(OnFace { station: station.name.clone(), through, run });

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::RuleId;
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::{Note, Ready};
 use crate::checks::pairs::Cx;
 use crate::layout::Way;
 use crate::model::{Item, ItemKind};
@@ -12,14 +13,12 @@ use crate::model::{Item, ItemKind};
 pub(super) fn unknowns(cx: &Cx, out: &mut Vec<Finding>) {
     let procedures = &cx.layout.bundle.procedures;
     if procedures.is_empty() {
-        let why = "no procedure is chosen: nothing is placed, so there is nothing that fits or does not";
-        out.push(unknown(None, "a procedure".into(), why.into()));
+        out.push(unknown(None, "a procedure".into(), Ready::NoProcedure));
         return;
     }
     let applying = || (0..procedures.len()).filter(|p| applies(cx, *p));
     if applying().next().is_none() {
-        let why = "no procedure of this job applies to this vehicle: nothing is placed";
-        out.push(unknown(None, "a procedure that applies to this vehicle".into(), why.into()));
+        out.push(unknown(None, "a procedure that applies to this vehicle".into(), Ready::NoneApplies));
     }
     for p in applying().filter(|p| !places(cx, *p)) {
         let name = &procedures[p].name;
@@ -44,24 +43,20 @@ fn places(cx: &Cx, procedure: usize) -> bool {
     undecided || setups.any(|(s, setup)| counts(s) && !cx.is_idle(s) && !setup.places_nothing())
 }
 
-fn why(cx: &Cx, procedure: usize) -> String {
-    let name = &cx.layout.bundle.procedures[procedure].name;
+fn why(cx: &Cx, procedure: usize) -> Ready {
+    let name: Arc<str> = cx.layout.bundle.procedures[procedure].name.as_str().into();
     let left = cx.layout.rig.left_out.iter().filter(|l| l.procedure == procedure);
-    let out: Vec<String> =
-        left.filter_map(|l| Some(format!("{}: {}", l.name, l.why.as_ref().ok()?))).collect();
-    match out.is_empty() {
-        true => format!("{name} sets up no target, zone, sight or string: nothing is placed"),
-        false => format!("nothing of {name} is set up here ({})", out.join("; ")),
-    }
+    let out: Vec<_> = left.filter_map(|l| Some((l.name.clone(), l.why.as_ref().ok()?.clone()))).collect();
+    if out.is_empty() { Ready::SetsNothingUp(name) } else { Ready::NothingOf(name, out) }
 }
 
-fn unknown(procedure: Option<usize>, missing: String, why: String) -> Finding {
+fn unknown(procedure: Option<usize>, missing: String, why: Ready) -> Finding {
     let missing: Arc<str> = missing.into();
     Finding {
         procedure,
         items: vec![Item::new(ItemKind::Words, missing.clone())],
         missing: vec![missing],
-        note: Some(why.into()),
+        note: Some(Note::Ready(Box::new(why))),
         ..Finding::new(RuleId::Readiness, Outcome::Unknown)
     }
 }
@@ -70,7 +65,7 @@ fn unknown(procedure: Option<usize>, missing: String, why: String) -> Finding {
 mod tests {
     use super::RuleId::Readiness as RULE;
     use crate::checks::Verdict;
-    use crate::checks::rules::workbench::{BOARD, Bench, Found};
+    use crate::checks::rules::workbench::{BOARD, Bench, Found, noted};
 
     const RADAR: &str = r#"sensors: {"front radar": (kind: Radar, at: (700, 0, 500))}"#;
 
@@ -84,7 +79,7 @@ mod tests {
         let names: Vec<&str> = found.judgement.missing.iter().map(|m| &**m).collect();
         assert_eq!(names, [missing]);
         found.lacks(missing, RULE, &[missing], &[missing]);
-        let note = found.one(missing, RULE, &[missing]).note.clone().unwrap_or_default();
+        let note = noted(found.one(missing, RULE, &[missing]));
         assert!(note.contains(why), "{note}");
         assert_eq!(found.judgement.decisive(), found.judgement.nothing_placed().next());
     }

@@ -3,6 +3,7 @@
 use super::fixed_place::{held_by_bay, own_wall};
 use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::Remedy;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::geometry::NOISE_MM;
 use crate::layout::Layout;
@@ -20,6 +21,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { solid: true, ..Policy::PLAN },
     wording: Wording { remedy, ..Wording::USUAL },
+    phrases: &[],
     about: &[
         &[ItemKind::Station, ItemKind::Words],
         &[
@@ -94,9 +96,9 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
 }
 
 /// Below the floor: no drive helps that.
-fn remedy(finding: &Finding, _: &Layout) -> Option<String> {
+fn remedy(finding: &Finding, _: &Layout) -> Option<Remedy> {
     let below = finding.outcome == Outcome::Fail && finding.witness.is_none();
-    below.then(|| "Look up the height of this target again, and which edge of its face it is of".into())
+    below.then_some(Remedy::LookUpHeight)
 }
 
 #[cfg(test)]
