@@ -34,7 +34,7 @@ use nonsense::{Names, words};
 use workshop::{FIRES, workshop};
 
 /// Units and standards' marks that stand in every language.
-const UNITS: [&str; 2] = ["mm", "in"];
+const UNITS: [&str; 3] = ["mm", "MM", "in"];
 
 /// What is still English where it is said, each with the reason. This list may only get shorter.
 const LEFT: [&str; 0] = [];
@@ -91,7 +91,8 @@ fn judged(bundle: &Bundle) -> (Layout, Judgement, Advice) {
     }
     let driven = bundle.job.drive_in.then(|| drive_in(&layout, &|| false)).flatten();
     let judgement = check_driven(&layout, driven.as_ref());
-    let openings = openings(bundle, &headings_of(layout.stance.heading), &Progress::new()).ok();
+    let openings =
+        openings(bundle, &headings_of(layout.stance.heading), &mut std::iter::empty(), &Progress::new()).ok();
     let advice = advise(&layout, &judgement, openings.as_ref(), &|| false).unwrap_or_default();
     (layout, judgement, advice)
 }
@@ -133,11 +134,13 @@ fn no_english_is_left_on_page_and_plan_of_any_job() {
         loop {
             let i = next.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
             let Some(job) = jobs.get(i) else { return left };
-            let bundle = open_job(job).unwrap_or_else(|f| panic!("{f:?}")).bundle;
+            let opened = open_job(job).unwrap_or_else(|f| panic!("{f:?}"));
+            let bundle = opened.bundle;
             let (layout, judgement, advice) = judged(&bundle);
             let siting = find(&bundle, &Ask::usual(), &Progress::new()).ok();
             let text = said(&layout, &judgement, &advice, siting.as_ref(), words);
-            let names = Names::of(&layout, job);
+            let files: Vec<String> = opened.sources.texts().values().map(|s| s.text.to_string()).collect();
+            let names = Names::of(&layout, &files);
             left.extend(english_left(&text, &names).into_iter().map(|w| format!("{}: {w}", job.display())));
         }
     };
@@ -155,7 +158,7 @@ fn no_english_is_left_where_each_rule_speaks_up() {
         let bundle = workshop(Some(*change));
         let (layout, judgement, advice) = judged(&bundle);
         let text = said(&layout, &judgement, &advice, None, words);
-        let left = english_left(&text, &Names::of_texts(&layout, &workshop::texts(Some(*change))));
+        let left = english_left(&text, &Names::of(&layout, &workshop::texts(Some(*change))));
         assert!(left.is_empty(), "{}: {left:#?}", rule.word());
     }
 }
@@ -165,7 +168,7 @@ fn no_english_is_left_where_each_rule_speaks_up() {
 fn the_look_finds_english() {
     let bundle = workshop(None);
     let (layout, judgement, advice) = judged(&bundle);
-    let names = Names::of_texts(&layout, &workshop::texts(None));
+    let names = Names::of(&layout, &workshop::texts(None));
     let text = said(&layout, &judgement, &advice, None, &ENGLISH);
     assert!(english_left(&text, &names).len() > 100);
 }

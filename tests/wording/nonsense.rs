@@ -1,7 +1,6 @@
 //! A language of nonsense: every letter of every template in another alphabet. And what a job's own files say.
 
 use std::collections::BTreeSet;
-use std::path::Path;
 
 use baywright::layout::Layout;
 use baywright::phrases::Words;
@@ -49,21 +48,8 @@ fn greek(c: char) -> char {
 pub struct Names(Vec<String>);
 
 impl Names {
-    /// Of all files in the job's folder and those beside it.
-    pub fn of(layout: &Layout, job: &Path) -> Names {
-        let mut texts = Vec::new();
-        let home = job.parent().unwrap();
-        if home.ends_with("demo/jobs") {
-            collect(home.parent().unwrap(), &mut texts);
-            collect(&Path::new(env!("CARGO_MANIFEST_DIR")).join("bays"), &mut texts);
-        } else {
-            collect(home, &mut texts);
-        }
-        Names::of_texts(layout, &texts)
-    }
-
     /// Every string of these texts, and the names that the layout makes of them.
-    pub fn of_texts(layout: &Layout, texts: &[String]) -> Names {
+    pub fn of(layout: &Layout, texts: &[String]) -> Names {
         let mut all = BTreeSet::new();
         for text in texts {
             // strings hold no escaped quotes
@@ -109,16 +95,5 @@ impl Names {
             }
         }
         text
-    }
-}
-
-fn collect(folder: &Path, texts: &mut Vec<String>) {
-    for entry in std::fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            collect(&path, texts);
-        } else if path.extension().is_some_and(|e| e == "ron") {
-            texts.push(std::fs::read_to_string(&path).unwrap());
-        }
     }
 }
