@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::note::{Against, Condition, Note};
 use super::{Competes, RuleId};
 use crate::geometry::{NOISE_MM, P2, V2};
-use crate::model::{FindingKey, Item};
+use crate::model::{FindingKey, Item, Lack};
 
 /// How a finding came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -95,7 +95,7 @@ pub struct Finding {
     /// What must be moved so that it passes, where the items do not name all of it.
     pub moves: Vec<Arc<str>>,
     /// Names of the figures that are missing.
-    pub missing: Vec<Arc<str>>,
+    pub missing: Vec<Lack>,
     /// Why, where figures do not say it: a reason not to apply, a thing to confirm.
     pub note: Option<Note>,
 }
@@ -205,7 +205,7 @@ pub struct Judgement {
     /// What must be done or stay so that it fits.
     pub conditions: Vec<Condition>,
     /// Names of missing figures, sorted, each once.
-    pub missing: Vec<Arc<str>>,
+    pub missing: Vec<Lack>,
     /// Which way of doing a procedure was taken, and why the others were not.
     pub ways: Vec<WayTaken>,
     pub findings: Vec<Finding>,

@@ -10,7 +10,7 @@ use super::rules::RULES;
 use super::{RuleId, ways};
 use crate::driving::DriveIn;
 use crate::layout::{Layout, Thing};
-use crate::model::{Item, ItemKind};
+use crate::model::{Item, ItemKind, Lack};
 
 /// Judges a layout by every rule. A job that asks for the way in stays `unknown` in that: see [`check_driven`].
 pub fn check(layout: &Layout) -> Judgement {
@@ -128,7 +128,7 @@ fn summary(findings: Vec<Finding>, conditions: Vec<Condition>, ways: Vec<WayTake
             binding = Some((i, margin));
         }
     }
-    let mut missing: Vec<Arc<str>> = findings.iter().flat_map(|f| f.missing.iter().cloned()).collect();
+    let mut missing: Vec<Lack> = findings.iter().flat_map(|f| f.missing.iter().cloned()).collect();
     missing.sort();
     missing.dedup();
     Judgement {
@@ -325,7 +325,7 @@ mod tests {
             .procedure(r#"values: {"b": Missing(""), "a": Missing("")}"#);
         let again = BOARD.replace("Floor(300)", r#"Floor("b + a")"#).replace("Board ahead", "Again");
         let missing = missing.setup(&again).ceiling(None).check();
-        let names: Vec<&str> = missing.judgement.missing.iter().map(|m| &**m).collect();
+        let names: Vec<_> = missing.judgement.missing.iter().map(|m| m.word()).collect();
         assert_eq!(names, ["a", "b", "ceiling"], "sorted, each once");
         assert!(!missing.judgement.findings.iter().any(|f| f.outcome == Fail));
     }

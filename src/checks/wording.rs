@@ -4,14 +4,13 @@
 
 pub mod notes;
 
-use std::sync::Arc;
-
 use super::figures::Figures;
 use super::finding::Finding;
 use super::rule::PARTS;
 use crate::geometry::NOISE_MM;
 use crate::layout::Layout;
-use crate::model::{Called, Item, ItemKind};
+use crate::model::language::{Corner, End, Feature};
+use crate::model::{Called, Item, ItemKind, Lack};
 use crate::phrases::{Phrase, Say, phrases, say};
 
 pub mod things {
@@ -31,6 +30,14 @@ pub mod things {
         JAMB = "{door} jamb";
         STRIP = "{door} strip";
         STRING = "string from {mark}";
+        FRONT_LEFT = "front left wheel";
+        FRONT_RIGHT = "front right wheel";
+        REAR_LEFT = "rear left wheel";
+        REAR_RIGHT = "rear right wheel";
+        FRONT_AXLE = "front axle";
+        REAR_AXLE = "rear axle";
+        NOSE = "nose";
+        TAIL = "tail";
         /// A part of the vehicle as the subject of a sentence.
         THE_PART = "the {part}";
         AND = " and ";
@@ -41,7 +48,7 @@ pub mod things {
 }
 
 pub mod lacks {
-    //! What figures that no procedure names are called.
+    //! What is called by no file.
 
     use super::phrases;
 
@@ -51,6 +58,14 @@ pub mod lacks {
         CEILING = "ceiling height";
         TURNING_CIRCLE = "turning circle";
         OWNED = "number the shop owns";
+        FLOOR_SURVEY = "floor survey";
+        PLACE = "place";
+        BEARING = "bearing";
+        WHEN = "when";
+        HEIGHT_OF = "height of {thing}";
+        PROCEDURE = "a procedure";
+        PROCEDURE_THAT_APPLIES = "a procedure that applies to this vehicle";
+        SETUP_OF = "a setup of {procedure} that applies";
     }
 }
 
@@ -109,21 +124,46 @@ pub fn two(finding: &Finding, say: Say) -> (String, String) {
     (item(finding, 0, say), item(finding, 1, say))
 }
 
-/// A missing figure's name in words. The names that procedures give are words already.
-pub fn lack(name: &str, say: Say) -> String {
-    match name {
-        "rear_toe" => say.word(lacks::REAR_TOE),
-        "front_toe" => say.word(lacks::FRONT_TOE),
-        "ceiling" => say.word(lacks::CEILING),
-        "turning_circle" => say.word(lacks::TURNING_CIRCLE),
-        "owned" => say.word(lacks::OWNED),
-        other => other.to_owned(),
-    }
+/// What is missing, in words. The names that procedures give are words already.
+pub fn lack(lack: &Lack, say: Say) -> String {
+    let phrase = match lack {
+        Lack::Named(name) => return name.to_string(),
+        Lack::HeightOf(thing) => return say!(say, lacks::HEIGHT_OF, thing),
+        Lack::HeightOfFeature(of) => return say!(say, lacks::HEIGHT_OF, thing = feature(of, say)),
+        Lack::SetupOf(procedure) => return say!(say, lacks::SETUP_OF, procedure),
+        Lack::RearToe => lacks::REAR_TOE,
+        Lack::FrontToe => lacks::FRONT_TOE,
+        Lack::Ceiling => lacks::CEILING,
+        Lack::TurningCircle => lacks::TURNING_CIRCLE,
+        Lack::Owned => lacks::OWNED,
+        Lack::FloorSurvey => lacks::FLOOR_SURVEY,
+        Lack::Place => lacks::PLACE,
+        Lack::Bearing => lacks::BEARING,
+        Lack::When => lacks::WHEN,
+        Lack::Procedure => lacks::PROCEDURE,
+        Lack::ProcedureThatApplies => lacks::PROCEDURE_THAT_APPLIES,
+    };
+    say.word(phrase)
 }
 
 /// Several, parted by commas.
-pub fn lacks_all(names: &[Arc<str>], say: Say) -> String {
-    say.list(names.iter().map(|n| lack(n, say)), things::COMMA)
+pub fn lacks_all(all: &[Lack], say: Say) -> String {
+    say.list(all.iter().map(|l| lack(l, say)), things::COMMA)
+}
+
+/// A feature of the vehicle.
+pub fn feature(of: &Feature, say: Say) -> String {
+    say.word(match of {
+        Feature::Wheel(Corner::FrontLeft) => things::FRONT_LEFT,
+        Feature::Wheel(Corner::FrontRight) => things::FRONT_RIGHT,
+        Feature::Wheel(Corner::RearLeft) => things::REAR_LEFT,
+        Feature::Wheel(Corner::RearRight) => things::REAR_RIGHT,
+        Feature::Axle(End::Front) => things::FRONT_AXLE,
+        Feature::Axle(End::Rear) => things::REAR_AXLE,
+        Feature::Nose => things::NOSE,
+        Feature::Tail => things::TAIL,
+        Feature::Sensor(name) | Feature::Point(name) => return name.to_string(),
+    })
 }
 
 /// The title of a rule that holds two things apart.

@@ -8,9 +8,9 @@ use super::lengths;
 use super::setup::Setup;
 use super::solid::{Known, Missing, both};
 use crate::geometry::P2;
-use crate::model::Name;
 use crate::model::further::FaceLine;
-use crate::model::language::{Corner, End, Feature};
+use crate::model::language::Feature;
+use crate::model::{Lack, Name};
 
 /// A line to put on a face.
 #[derive(Clone, Debug, PartialEq)]
@@ -108,23 +108,5 @@ fn feature_height(layout: &Layout, values: &super::values::Values, feature: &Fea
     }
     body::feature(&layout.bundle.vehicle, feature)?
         .1
-        .ok_or_else(|| Missing::one(format!("height of {}", feature_word(feature))))
-}
-
-/// A feature in plain words.
-fn feature_word(feature: &Feature) -> String {
-    match feature {
-        Feature::Wheel(corner) => match corner {
-            Corner::FrontLeft => "front left wheel",
-            Corner::FrontRight => "front right wheel",
-            Corner::RearLeft => "rear left wheel",
-            Corner::RearRight => "rear right wheel",
-        }
-        .into(),
-        Feature::Axle(End::Front) => "front axle".into(),
-        Feature::Axle(End::Rear) => "rear axle".into(),
-        Feature::Nose => "nose".into(),
-        Feature::Tail => "tail".into(),
-        Feature::Sensor(name) | Feature::Point(name) => name.to_string(),
-    }
+        .ok_or_else(|| Missing::one(Lack::HeightOfFeature(feature.clone())))
 }

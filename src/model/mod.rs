@@ -24,7 +24,7 @@ pub mod words;
 pub mod writing;
 
 pub use bay::{Bay, Needs, Surface};
-pub use called::{called, called_all};
+pub use called::Lack;
 pub use equipment::{Equipment, Target, TargetKind};
 pub use figure::{Figure, Term, Value};
 pub use item::{Called, FindingKey, Item, ItemKind, ItemRef};

@@ -73,7 +73,7 @@ fn lacking(finding: &Finding, say: Say) -> String {
 mod tests {
     use super::*;
     use crate::checks::{Outcome, RuleId};
-    use crate::model::{Item, ItemKind};
+    use crate::model::{Item, ItemKind, Lack};
     use crate::report::Show;
 
     fn found(rule: RuleId, have: f64, need: f64, margin: f64) -> Finding {
@@ -103,7 +103,7 @@ mod tests {
             assert_eq!(said, wanted);
         }
         let unknown =
-            Finding { missing: vec!["rear_toe".into()], ..Finding::new(RuleId::Measured, Outcome::Unknown) };
+            Finding { missing: vec![Lack::RearToe], ..Finding::new(RuleId::Measured, Outcome::Unknown) };
         assert_eq!(label(&unknown, Say::PLAIN), "not known: rear toe");
         let no_way = |outcome| Finding {
             items: vec![Item::only(ItemKind::Vehicle)],

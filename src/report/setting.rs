@@ -1,11 +1,10 @@
 //! What a person is told while setting the targets of one setup: order, tolerances, lines to draw.
 
 use super::words;
-use crate::checks::wording::{lacks_all, things};
+use crate::checks::wording::{feature, lacks_all, things};
 use crate::layout::drawn::{FaceRun, Through, chalk, on_faces};
 use crate::layout::{Layout, Setup, Station};
 use crate::model::Figure;
-use crate::model::language::{Corner, End, Feature};
 use crate::phrases::{Say, phrases, say};
 
 phrases! { pub in "setting";
@@ -30,14 +29,6 @@ phrases! { pub in "setting";
     ROLL = "roll ±{limit}";
     TILT = "tilt ±{limit}";
     HEIGHT_GIVEN = "the height given";
-    FRONT_LEFT = "front left wheel";
-    FRONT_RIGHT = "front right wheel";
-    REAR_LEFT = "rear left wheel";
-    REAR_RIGHT = "rear right wheel";
-    FRONT_AXLE = "front axle";
-    REAR_AXLE = "rear axle";
-    NOSE = "nose";
-    TAIL = "tail";
 }
 
 /// One sentence each; empty where the procedure asks nothing beyond the places themselves.
@@ -101,21 +92,6 @@ pub fn through(through: &Through, say: Say) -> String {
         Through::Feature(of) => feature(of, say),
         Through::HeightGiven => say.word(HEIGHT_GIVEN),
     }
-}
-
-/// A feature of the vehicle.
-pub fn feature(of: &Feature, say: Say) -> String {
-    say.word(match of {
-        Feature::Wheel(Corner::FrontLeft) => FRONT_LEFT,
-        Feature::Wheel(Corner::FrontRight) => FRONT_RIGHT,
-        Feature::Wheel(Corner::RearLeft) => REAR_LEFT,
-        Feature::Wheel(Corner::RearRight) => REAR_RIGHT,
-        Feature::Axle(End::Front) => FRONT_AXLE,
-        Feature::Axle(End::Rear) => REAR_AXLE,
-        Feature::Nose => NOSE,
-        Feature::Tail => TAIL,
-        Feature::Sensor(name) | Feature::Point(name) => return name.to_string(),
-    })
 }
 
 fn tolerance(layout: &Layout, setup: &Setup, station: &Station, say: Say) -> Option<String> {

@@ -66,7 +66,7 @@ fn unknown(finding: &Finding, say: Say) -> String {
     match (&finding.note, finding.missing.as_slice()) {
         (Some(note), []) => say!(say, UNKNOWN_NOTED, what, why = notes::note(note, say)),
         (_, []) => say!(say, UNKNOWN, what),
-        (_, [only]) if finding.items.len() == 1 && only == finding.items[0].name() => {
+        (_, [only]) if finding.items.len() == 1 && *only.word() == **finding.items[0].name() => {
             say!(say, UNKNOWN, what = lack(only, say))
         }
         (_, [only]) => say!(say, UNJUDGED, what, lacks = lack(only, say)),

@@ -10,7 +10,7 @@ use crate::checks::note::{Note, Remedy};
 use crate::checks::pairs::Cx;
 use crate::checks::wording::{all_of, notes, pair_name};
 use crate::layout::{Layout, Setup, pieces};
-use crate::model::{Item, ItemKind};
+use crate::model::{Item, ItemKind, Lack};
 use crate::phrases::{Say, phrases, say};
 
 phrases! { in "equipment";
@@ -84,7 +84,7 @@ fn counts(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
                 items: vec![target(piece)],
                 need: Some(need),
                 unit: Unit::Count,
-                missing: vec!["owned".into()],
+                missing: vec![Lack::Owned],
                 ..Finding::new(RuleId::Equipment, Outcome::Unknown)
             });
             continue;

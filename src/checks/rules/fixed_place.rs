@@ -1,7 +1,5 @@
 //! The vehicle stands where a wall, an installed thing or a painted line wants it.
 
-use std::sync::Arc;
-
 use super::{Competes, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::figures::{Asks, Figures, by_sums};
 use crate::checks::finding::{Finding, Outcome, Unit};
@@ -12,7 +10,7 @@ use crate::geometry::{NOISE_MM, P2};
 use crate::layout::fixed::{Axis, Covers, Miss, misses, not_bare, wall_behind, without_wall};
 use crate::layout::{Layout, Stand, Station};
 use crate::model::further::FixedTo;
-use crate::model::{Item, ItemKind, ItemRef};
+use crate::model::{Item, ItemKind, ItemRef, Lack};
 use crate::phrases::{Say, phrases, say};
 
 phrases! { in "fixed-place";
@@ -97,8 +95,8 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
 }
 
-fn words(names: &[Arc<str>]) -> Vec<Item> {
-    names.iter().map(|n| Item::new(ItemKind::Words, n.clone())).collect()
+fn words(missing: &[Lack]) -> Vec<Item> {
+    missing.iter().map(|lack| Item::new(ItemKind::Words, lack.word())).collect()
 }
 
 fn judge(miss: &Miss, base: Finding) -> Finding {

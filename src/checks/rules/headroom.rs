@@ -9,7 +9,7 @@ use crate::geometry::{NOISE_MM, P2, Shape, V2, gap};
 use crate::layout::strings::StringRun;
 use crate::layout::{Area, Known, Layout, Solid, Stand, Thing, both};
 use crate::model::language::FreeOf;
-use crate::model::{Item, ItemKind, ItemRef};
+use crate::model::{Item, ItemKind, ItemRef, Lack};
 use crate::phrases::{Say, phrases, say};
 
 phrases! { in "headroom";
@@ -130,7 +130,7 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
         Some(height) => fill(cx.measured(RuleId::Headroom, height - top, tall.need), ceiling, middle),
         None => fill(
             Finding {
-                missing: vec![ceiling.name().clone()],
+                missing: vec![Lack::Ceiling],
                 need: Some(tall.need),
                 ..Finding::new(RuleId::Headroom, Outcome::Unknown)
             },
@@ -152,7 +152,7 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
         let mut finding = if thing.overhead && thing.endless {
             Finding {
                 need: Some(tall.need),
-                missing: vec![format!("height of {}", thing.name).into()],
+                missing: vec![Lack::HeightOf(thing.name.clone())],
                 ..Finding::new(RuleId::Headroom, Outcome::Unknown)
             }
         } else {

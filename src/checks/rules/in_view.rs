@@ -79,7 +79,7 @@ fn of_sight(setup: &Setup, sight: &SightLine, base: Finding) -> Option<Finding> 
     let (rays, eye) = match (&sight.rays, sight.eye) {
         // between two points nobody looks; but a name that is not known may be a sensor's
         (Ok(_), None) => return None,
-        (Err(missing), None) if !missing.0.contains(sight.from.name()) => return None,
+        (Err(missing), None) if !missing.0.iter().any(|m| m.is_named(sight.from.name())) => return None,
         (Err(missing), _) => return Some(Finding { missing: missing.0.clone(), ..base }),
         (Ok(rays), Some(eye)) => (rays, eye),
     };

@@ -55,7 +55,9 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 ..Finding::new(RuleId::Measured, Outcome::Pass)
             };
             out.push(match job.measured.get(name.as_str()) {
-                None => Finding { outcome: Outcome::Unknown, missing: vec![name.text.clone()], ..base },
+                None => {
+                    Finding { outcome: Outcome::Unknown, missing: vec![name.text.clone().into()], ..base }
+                }
                 Some(reading) => judge(reading.0, ask.between, base),
             });
         }
@@ -176,7 +178,7 @@ fn title(finding: &Finding, _: &Layout, say: Say) -> String {
 /// What is missing is the figure itself.
 fn unknown(finding: &Finding, say: Say) -> Option<String> {
     match (finding.missing.as_slice(), finding.items.as_slice()) {
-        ([missing], [figure]) if missing == figure.name() => {
+        ([missing], [figure]) if missing.is_named(figure.name()) => {
             Some(say!(say, NOT_MEASURED, figure = item(finding, 0, say)))
         }
         _ => None,

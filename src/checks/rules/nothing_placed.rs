@@ -7,22 +7,21 @@ use crate::checks::finding::{Finding, Outcome};
 use crate::checks::note::{Note, Ready};
 use crate::checks::pairs::Cx;
 use crate::layout::Way;
-use crate::model::{Item, ItemKind};
+use crate::model::{Item, ItemKind, Lack};
 
 /// What is missing for anything to be placed.
 pub(super) fn unknowns(cx: &Cx, out: &mut Vec<Finding>) {
     let procedures = &cx.layout.bundle.procedures;
     if procedures.is_empty() {
-        out.push(unknown(None, "a procedure".into(), Ready::NoProcedure));
+        out.push(unknown(None, Lack::Procedure, Ready::NoProcedure));
         return;
     }
     let applying = || (0..procedures.len()).filter(|p| applies(cx, *p));
     if applying().next().is_none() {
-        out.push(unknown(None, "a procedure that applies to this vehicle".into(), Ready::NoneApplies));
+        out.push(unknown(None, Lack::ProcedureThatApplies, Ready::NoneApplies));
     }
     for p in applying().filter(|p| !places(cx, *p)) {
-        let name = &procedures[p].name;
-        let missing = format!("a setup of {name} that applies");
+        let missing = Lack::SetupOf(procedures[p].name.as_str().into());
         out.push(unknown(Some(p), missing, why(cx, p)));
     }
 }
@@ -50,11 +49,10 @@ fn why(cx: &Cx, procedure: usize) -> Ready {
     if out.is_empty() { Ready::SetsNothingUp(name) } else { Ready::NothingOf(name, out) }
 }
 
-fn unknown(procedure: Option<usize>, missing: String, why: Ready) -> Finding {
-    let missing: Arc<str> = missing.into();
+fn unknown(procedure: Option<usize>, missing: Lack, why: Ready) -> Finding {
     Finding {
         procedure,
-        items: vec![Item::new(ItemKind::Words, missing.clone())],
+        items: vec![Item::new(ItemKind::Words, missing.word())],
         missing: vec![missing],
         note: Some(Note::Ready(Box::new(why))),
         ..Finding::new(RuleId::Readiness, Outcome::Unknown)
@@ -76,7 +74,7 @@ mod tests {
     #[track_caller]
     fn not_known(found: &Found, missing: &str, why: &str) {
         assert_eq!(found.judgement.verdict, Verdict::NotKnown);
-        let names: Vec<&str> = found.judgement.missing.iter().map(|m| &**m).collect();
+        let names: Vec<_> = found.judgement.missing.iter().map(|m| m.word()).collect();
         assert_eq!(names, [missing]);
         found.lacks(missing, RULE, &[missing], &[missing]);
         let note = noted(found.one(missing, RULE, &[missing]));
@@ -92,7 +90,7 @@ mod tests {
         let narrow = Bench::new().without_procedure().pose(1000.0, 10000.0, 0.0).check();
         assert_eq!(narrow.judgement.verdict, Verdict::DoesNotFit);
         let both = Bench::new().without_procedure().ceiling(None).check();
-        let names: Vec<&str> = both.judgement.missing.iter().map(|m| &**m).collect();
+        let names: Vec<_> = both.judgement.missing.iter().map(|m| m.word()).collect();
         assert_eq!(names, ["a procedure", "ceiling"]);
         assert_eq!(
             both.judgement.decisive(),
@@ -124,7 +122,7 @@ mod tests {
         not_known(&bench().procedure(variant).setup(&station).check(), missing, "board: only with rails");
         // what cannot be told is missing by its own name
         let found = bench().setup(&board("Night", r#"only_if: SensorOn("night camera", Left)"#)).check();
-        assert_eq!(found.judgement.missing.iter().map(|m| &**m).collect::<Vec<_>>(), ["night camera"]);
+        assert_eq!(found.judgement.missing.iter().map(|m| m.word()).collect::<Vec<_>>(), ["night camera"]);
     }
 
     #[test]

@@ -7,7 +7,7 @@ use crate::checks::note::Remedy;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::geometry::NOISE_MM;
 use crate::layout::Layout;
-use crate::model::{Item, ItemKind};
+use crate::model::{Item, ItemKind, Lack};
 
 pub const RULE: Rule = Rule {
     id: RuleId::TargetClear,
@@ -65,7 +65,10 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         }
         let def = &*setup.def;
         for line in &def.missing {
-            out.push(unknown(vec![Item::new(ItemKind::Words, line.as_str())], vec![line.as_str().into()]));
+            out.push(unknown(
+                vec![Item::new(ItemKind::Words, line.as_str())],
+                vec![Lack::Named(line.as_str().into())],
+            ));
         }
     }
 }
@@ -296,7 +299,7 @@ mod tests {
         let found = Bench::new().procedure(missing).setup(&height).check();
         found.lacks("height", RULE, &["board"], &["h"]);
         assert_eq!(found.judgement.verdict, Verdict::NotKnown);
-        assert_eq!(found.judgement.missing.iter().map(|m| &**m).collect::<Vec<_>>(), ["h"]);
+        assert_eq!(found.judgement.missing.iter().map(|m| m.word()).collect::<Vec<_>>(), ["h"]);
         let told = Bench::new()
             .procedure(missing)
             .setup(&height)

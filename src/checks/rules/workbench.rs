@@ -228,7 +228,7 @@ impl Found {
     pub fn lacks(&self, case: &str, rule: RuleId, items: &[&str], missing: &[&str]) {
         let found = self.one(case, rule, items);
         assert_eq!(found.outcome, Outcome::Unknown, "{case}");
-        let names: Vec<&str> = found.missing.iter().map(|m| &**m).collect();
+        let names: Vec<_> = found.missing.iter().map(|m| m.word()).collect();
         assert_eq!(names, missing, "{case}");
         assert_eq!(found.margin, None, "{case}");
     }

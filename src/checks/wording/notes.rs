@@ -1,6 +1,6 @@
 //! The notes of findings, conditions, and what stands against a way, in words.
 
-use super::{all_of, lacks_all, thing, things};
+use super::{all_of, lack, lacks_all, thing, things};
 use crate::checks::figures::Show;
 use crate::checks::note::{Against, By, Condition, Drive, InVain, Lacks, Note, OffPlane, Ready, Remedy, Sun};
 use crate::driving::{InTheWay, WhyNot};
@@ -315,7 +315,12 @@ fn sunlight(when: &str, sun: &Sun, say: Say) -> String {
     };
     match sun {
         Sun::Unknown(missing) => {
-            say!(say, SUN_UNKNOWN, when, figures = say.list(&missing.0, things::AND))
+            say!(
+                say,
+                SUN_UNKNOWN,
+                when,
+                figures = say.list(missing.0.iter().map(|l| lack(l, say)), things::AND)
+            )
         }
         Sun::Nowhere(elevation, compass) => say!(say, SUN_NOWHERE, sun = stands(*elevation, *compass)),
         Sun::Through { elevation, compass, opening, on } => {

@@ -293,7 +293,7 @@ fn what_cannot_be_answered() {
     let text = bay(3000.0, "");
     let without = layout(&text, (3000.0, 7000.0, 0.0), "", "");
     let found = drive_in(&without, &|| false).unwrap();
-    assert!(matches!(&found.answer, Answer::Unknown(m) if &*m.0[0] == "turning_circle"));
+    assert!(matches!(&found.answer, Answer::Unknown(m) if m.0 == [crate::model::Lack::TurningCircle]));
     let no_door =
         text.replace("doorways", "walls: [], ceiling: 4000, doorways").replacen("ceiling: 4000,", "", 1);
     let cut = no_door.find("doorways").map(|i| format!("{})", &no_door[..i])).unwrap();
