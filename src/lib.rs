@@ -5,6 +5,7 @@
 pub mod units;
 
 pub mod geometry;
+pub mod phrases;
 pub mod syntax;
 
 pub mod model;

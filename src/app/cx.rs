@@ -49,7 +49,7 @@ impl<'a> Cx<'a> {
     }
 
     /// How lengths are shown.
-    pub fn show(&self) -> report::Show {
-        report::Show::of(self.session.feet)
+    pub fn show(&self) -> report::Say<'static> {
+        report::Say::english(report::Show::of(self.session.feet))
     }
 }

@@ -2,6 +2,7 @@
 
 use super::Window;
 use crate::report::words::capital;
+use crate::report::{self, Say};
 
 impl Window {
     /// The searches that run beside the window: started, stopped, collected.
@@ -15,7 +16,8 @@ impl Window {
         new |= self.job.search.update(&self.job.document, ctx);
         if self.beside.update(ctx) {
             new = true;
-            let left_out = self.beside.listing().note.as_deref().map(capital);
+            let unread = self.beside.listing().unread;
+            let left_out = unread.map(|u| capital(&report::siting::unread(&u, Say::PLAIN)));
             self.note = self.note.take().or(left_out);
         }
         let place = self.settled().map(|(place, _)| place);

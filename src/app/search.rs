@@ -104,7 +104,7 @@ impl Search {
             let mut beside = BaysBeside::new(&bundle.job, &home, &stop);
             let mut bays = beside.by_ref().map(|(path, bay)| OtherBay { path, bay });
             let mut found = find_among(&bundle, &ask, &mut bays, &watched)?;
-            found.notes.extend(beside.note());
+            found.notes.extend(beside.unread().map(crate::siting::Note::Unread));
             Ok(found)
         };
         self.running = Worker::start("siting", ctx, work).map(|worker| Running { of, progress, worker });

@@ -158,7 +158,7 @@ impl Seen {
         }
         place(&mut self.scene, &self.layout, &self.found);
         if let Some(ground) = &self.even {
-            even(&mut self.scene, ground, self.ground.drawn.is_some(), self.show.feet);
+            even(&mut self.scene, ground, self.ground.drawn.is_some(), self.show.say());
         }
     }
 

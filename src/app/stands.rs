@@ -97,7 +97,7 @@ fn answer(ui: &mut Ui, cx: Cx, found: &Siting, out: &mut Vec<Command>) {
         ui.add_space(6.0);
         look::quiet(ui, "What would open this bay");
         for tried in found.changes.iter().filter(|t| t.place.is_some()).take(MOST) {
-            change(ui, cx, tried, out);
+            change(ui, cx, found, tried, out);
         }
         let helpless = found.changes.iter().filter(|t| t.place.is_none()).count();
         if helpless > 0 {
@@ -122,14 +122,14 @@ fn floor(ui: &mut Ui, cx: Cx, even: &Even, out: &mut Vec<Command>) {
     }
 }
 
-fn change(ui: &mut Ui, cx: Cx, tried: &Tried, out: &mut Vec<Command>) {
+fn change(ui: &mut Ui, cx: Cx, found: &Siting, tried: &Tried, out: &mut Vec<Command>) {
     ui.horizontal(|ui| {
         if let Some(command) = apply(cx, tried)
             && ui.button("do it").clicked()
         {
             out.push(command);
         }
-        ui.add(Label::new(words::change(tried, cx.show())).wrap());
+        ui.add(Label::new(words::change(tried, &found.layout, cx.show())).wrap());
     });
 }
 

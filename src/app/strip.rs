@@ -7,8 +7,8 @@ use super::command::{Act, Command, MENUS};
 use super::cx::Cx;
 use super::icon::{self, Icon};
 use super::look;
+use crate::checks::wording::{lacks_all, notes};
 use crate::checks::{Finding, Verdict};
-use crate::model::called_all;
 use crate::paint::screen::colour;
 use crate::report::{advice as words_of, words};
 
@@ -99,10 +99,11 @@ fn second(cx: Cx) -> String {
     };
     match judgement.verdict {
         Verdict::FitsIf => {
-            judgement.conditions.iter().map(|c| words::capital(c)).collect::<Vec<_>>().join("; ")
+            let all = notes::conditions(&judgement.conditions, cx.show());
+            all.iter().map(|c| words::capital(c)).collect::<Vec<_>>().join("; ")
         }
         Verdict::NotKnown if !judgement.missing.is_empty() => {
-            format!("Missing: {}", called_all(&judgement.missing))
+            format!("Missing: {}", lacks_all(&judgement.missing, cx.show()))
         }
         Verdict::Fits => judgement.decisive().map_or_else(String::new, |f| format!("Closest: {}", title(f))),
         _ => judgement.decisive().map_or_else(String::new, title),

@@ -153,7 +153,7 @@ fn read<'a>(
 mod tests {
     use super::*;
     use crate::checks::Outcome::{Accepted as Accept, Confirm, Fail};
-    use crate::checks::rules::workbench::{Bench, Found};
+    use crate::checks::rules::workbench::{Bench, Found, noted};
     use crate::model::{ItemKind, RuleId};
 
     fn accepted(rule: &str, items: &str) -> String {
@@ -202,8 +202,7 @@ mod tests {
         let torn = of(r#"["mat", "tyres"]"#);
         assert_eq!(outcomes(&torn, rule, &pair), [(tyres, Fail), (station, Fail)]);
         let told = torn.of(RuleId::Readiness);
-        let told: Vec<&str> =
-            told.iter().filter(|f| f.outcome == Confirm).filter_map(|f| f.note.as_deref()).collect();
+        let told: Vec<String> = told.iter().filter(|f| f.outcome == Confirm).map(|f| noted(f)).collect();
         let words = r#"write "vehicle part: tyres" or "station: tyres""#;
         assert!(told.iter().any(|note| note.contains(words)), "{told:?}");
         let of_station = of(r#"["mat", "station: tyres"]"#);

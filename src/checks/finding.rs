@@ -1,11 +1,11 @@
 //! One finding: the result of one rule about one set of items. Window, sheet, text and JSON all eat this type.
 
-use std::borrow::Cow;
 use std::sync::Arc;
 
+use super::note::{Against, Condition, Note};
 use super::{Competes, RuleId};
 use crate::geometry::{NOISE_MM, P2, V2};
-use crate::model::{FindingKey, Item};
+use crate::model::{FindingKey, Item, Lack};
 
 /// How a finding came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -95,9 +95,9 @@ pub struct Finding {
     /// What must be moved so that it passes, where the items do not name all of it.
     pub moves: Vec<Arc<str>>,
     /// Names of the figures that are missing.
-    pub missing: Vec<Arc<str>>,
+    pub missing: Vec<Lack>,
     /// Why, where figures do not say it: a reason not to apply, a thing to confirm.
-    pub note: Option<Cow<'static, str>>,
+    pub note: Option<Note>,
 }
 
 impl Finding {
@@ -189,7 +189,7 @@ pub struct WayTaken {
     /// The job names it; otherwise it is the first that fits, or the first if none does.
     pub named: bool,
     /// The ways tried before it and what stands against each.
-    pub others: Vec<(Arc<str>, String)>,
+    pub others: Vec<(Arc<str>, Against)>,
     /// Setups of the layout that are not done.
     pub idle: Vec<usize>,
 }
@@ -203,9 +203,9 @@ pub struct Judgement {
     /// Index of the finding that binds.
     pub binding: Option<usize>,
     /// What must be done or stay so that it fits.
-    pub conditions: Vec<String>,
+    pub conditions: Vec<Condition>,
     /// Names of missing figures, sorted, each once.
-    pub missing: Vec<Arc<str>>,
+    pub missing: Vec<Lack>,
     /// Which way of doing a procedure was taken, and why the others were not.
     pub ways: Vec<WayTaken>,
     pub findings: Vec<Finding>,

@@ -3,13 +3,14 @@
 use std::sync::Arc;
 
 use super::finding::{Finding, Judgement, Outcome, Verdict, WayTaken};
+use super::note::{Condition, InVain, Note};
 use super::pairs::Cx;
 use super::rule::{Judged, Rule};
 use super::rules::RULES;
 use super::{RuleId, ways};
 use crate::driving::DriveIn;
 use crate::layout::{Layout, Thing};
-use crate::model::{Item, ItemKind};
+use crate::model::{Item, ItemKind, Lack};
 
 /// Judges a layout by every rule. A job that asks for the way in stays `unknown` in that: see [`check_driven`].
 pub fn check(layout: &Layout) -> Judgement {
@@ -46,7 +47,7 @@ pub fn check_driven(layout: &Layout, driven: Option<&DriveIn>) -> Judgement {
         run(rule, &cx, &mut findings);
     }
     let mut conditions = movable_conditions(layout, &findings);
-    conditions.extend(layout.stage.cleared.iter().map(cleared_words));
+    conditions.extend(layout.stage.cleared.iter().map(is_cleared));
     conditions.extend(door_conditions(&cx, &findings, &idle));
     accept(layout, &cx, &mut findings, &mut conditions);
     summary(sorted(findings), conditions, ways)
@@ -108,7 +109,7 @@ fn run(rule: &Rule, cx: &Cx, findings: &mut Vec<Finding>) {
     }
 }
 
-fn summary(findings: Vec<Finding>, conditions: Vec<String>, ways: Vec<WayTaken>) -> Judgement {
+fn summary(findings: Vec<Finding>, conditions: Vec<Condition>, ways: Vec<WayTaken>) -> Judgement {
     let any = |outcome| findings.iter().any(|f| f.outcome == outcome);
     let verdict = if any(Outcome::Fail) {
         Verdict::DoesNotFit
@@ -127,7 +128,7 @@ fn summary(findings: Vec<Finding>, conditions: Vec<String>, ways: Vec<WayTaken>)
             binding = Some((i, margin));
         }
     }
-    let mut missing: Vec<Arc<str>> = findings.iter().flat_map(|f| f.missing.iter().cloned()).collect();
+    let mut missing: Vec<Lack> = findings.iter().flat_map(|f| f.missing.iter().cloned()).collect();
     missing.sort();
     missing.dedup();
     Judgement {
@@ -142,7 +143,7 @@ fn summary(findings: Vec<Finding>, conditions: Vec<String>, ways: Vec<WayTaken>)
 }
 
 /// What has to be moved, each thing once, in the order of the findings.
-fn movable_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
+fn movable_conditions(layout: &Layout, findings: &[Finding]) -> Vec<Condition> {
     let mut names: Vec<&Arc<str>> = Vec::new();
     for finding in findings.iter().filter(|f| f.outcome == Outcome::Movable) {
         let fixtures = finding.items.iter().filter(|i| i.kind() == ItemKind::Fixture).map(Item::name);
@@ -158,24 +159,18 @@ fn movable_conditions(layout: &Layout, findings: &[Finding]) -> Vec<String> {
         .into_iter()
         .map(|name| {
             let thing = layout.stage.things.iter().find(|t| t.name == *name);
-            match thing.and_then(|t| t.clear_by.as_ref()) {
-                Some(words) => format!("{name}: {words}"),
-                None => format!("move {name} out of the way"),
-            }
+            Condition::Move { name: name.clone(), by: thing.and_then(|t| t.clear_by.clone()) }
         })
         .collect()
 }
 
-fn cleared_words(thing: &Thing) -> String {
-    match &thing.clear_by {
-        Some(words) => format!("{}: {words}", thing.name),
-        None => format!("{} is out of the way", thing.name),
-    }
+fn is_cleared(thing: &Thing) -> Condition {
+    Condition::IsCleared { name: thing.name.clone(), by: thing.clear_by.clone() }
 }
 
 /// Doors that must stay open: shutting one alone would add a failure. The things in the bay are found as they are now,
 /// so only the walls are judged anew.
-fn door_conditions(cx: &Cx, findings: &[Finding], idle: &[usize]) -> Vec<String> {
+fn door_conditions(cx: &Cx, findings: &[Finding], idle: &[usize]) -> Vec<Condition> {
     let mut conditions = Vec::new();
     for (door, shut) in cx.layout.with_doors_shut() {
         let cx = cx.beside(&shut);
@@ -193,14 +188,14 @@ fn door_conditions(cx: &Cx, findings: &[Finding], idle: &[usize]) -> Vec<String>
         };
         let done = |f: &&Finding| f.setup.is_none_or(|s| !idle.contains(&s));
         if then.iter().filter(done).any(|f| f.outcome == Outcome::Fail && !fails_now(f)) {
-            conditions.push(format!("{door} stays open"));
+            conditions.push(Condition::StaysOpen(door.text.clone()));
         }
     }
     conditions
 }
 
 /// Marks what a person accepted, and reports what they accepted in vain.
-fn accept(layout: &Layout, cx: &Cx, findings: &mut Vec<Finding>, conditions: &mut Vec<String>) {
+fn accept(layout: &Layout, cx: &Cx, findings: &mut Vec<Finding>, conditions: &mut Vec<Condition>) {
     for finding in findings.iter_mut() {
         if matches!(finding.outcome, Outcome::Fail | Outcome::Movable)
             && cx.is_accepted(finding.rule, &finding.items)
@@ -209,30 +204,22 @@ fn accept(layout: &Layout, cx: &Cx, findings: &mut Vec<Finding>, conditions: &mu
         }
     }
     for (accepted, read) in layout.bundle.job.accepted.iter().zip(cx.accepted.iter()) {
-        let mut wanted: Vec<&str> = accepted.items.iter().map(|i| i.as_str()).collect();
-        wanted.sort_unstable();
+        let mut items: Vec<Arc<str>> = accepted.items.iter().map(|i| i.text.clone()).collect();
+        items.sort_unstable();
         let of_this = |f: &Finding| read.covers(f.rule, &f.items);
-        let names = wanted.join(" and ");
-        let who = if accepted.by.is_empty() { String::new() } else { format!(" ({})", accepted.by) };
-        let in_vain = if let Some((one, other)) = &read.doubt {
-            format!(
-                "{:?} can mean two things: write {:?} or {:?}",
-                one.to_string(),
-                one.spelt(),
-                other.spelt()
-            )
-        } else if findings.iter().any(|f| f.outcome == Outcome::Accepted && of_this(f)) {
-            let reason = if accepted.reason.is_empty() { "no reason given" } else { &accepted.reason };
-            conditions.push(format!("accepted: {} of {names}: {reason}{who}", accepted.rule));
+        let any = |outcome| findings.iter().any(|f| f.outcome == outcome && of_this(f));
+        let (rule, by) = (accepted.rule.text.clone(), Arc::from(accepted.by.as_str()));
+        if read.doubt.is_none() && any(Outcome::Accepted) {
+            conditions.push(Condition::Accepted { rule, items, reason: accepted.reason.as_str().into(), by });
             continue;
-        } else if findings.iter().any(|f| f.outcome == Outcome::Unknown && of_this(f)) {
+        }
+        if read.doubt.is_none() && any(Outcome::Unknown) {
             continue;
-        } else {
-            "does not fail here: take the acceptance back".into()
-        };
+        }
         let mut stale = Finding::new(RuleId::Readiness, Outcome::Confirm);
         stale.items = accepted.items.iter().map(|i| Item::new(ItemKind::Words, i.text.clone())).collect();
-        stale.note = Some(format!("{} of {names} was accepted{who} but {in_vain}", accepted.rule).into());
+        let vain = InVain { rule, items, by, doubt: read.doubt.clone() };
+        stale.note = Some(Note::AcceptedInVain(Box::new(vain)));
         findings.push(stale);
     }
 }
@@ -243,7 +230,7 @@ mod tests {
 
     use crate::checks::Outcome::{Fail, Pass};
     use crate::checks::rules::workbench::{BOARD, Bench};
-    use crate::checks::{Finding, RULES, RuleId, Verdict};
+    use crate::checks::{Condition, Finding, RULES, RuleId, Verdict};
     use crate::layout::{Layout, Stance};
     use crate::model::{Bundle, Item, ItemKind, Pose};
 
@@ -318,7 +305,7 @@ mod tests {
         // tail at y - 3200
         let relied = bench(2200.0);
         assert_eq!(relied.judgement.verdict, Verdict::FitsIf);
-        assert_eq!(relied.judgement.conditions, ["door stays open"]);
+        assert_eq!(relied.judgement.conditions, [Condition::StaysOpen("door".into())]);
         let idle = bench(10000.0);
         assert_eq!((idle.judgement.verdict, idle.judgement.conditions.len()), (Verdict::Fits, 0));
         // too near to the north wall, far from the door
@@ -338,7 +325,7 @@ mod tests {
             .procedure(r#"values: {"b": Missing(""), "a": Missing("")}"#);
         let again = BOARD.replace("Floor(300)", r#"Floor("b + a")"#).replace("Board ahead", "Again");
         let missing = missing.setup(&again).ceiling(None).check();
-        let names: Vec<&str> = missing.judgement.missing.iter().map(|m| &**m).collect();
+        let names: Vec<_> = missing.judgement.missing.iter().map(|m| m.word()).collect();
         assert_eq!(names, ["a", "b", "ceiling"], "sorted, each once");
         assert!(!missing.judgement.findings.iter().any(|f| f.outcome == Fail));
     }

@@ -10,7 +10,7 @@ use crate::driving::drive_in;
 use crate::files::BaysBeside;
 use crate::layout::Layout;
 use crate::model::Pose;
-use crate::report::{self, Show};
+use crate::report::{self, Say, Show};
 use crate::siting::{OtherBay, Progress, headings_of, judged_pose, openings};
 
 pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
@@ -28,14 +28,13 @@ pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
         judgement.verdict = Verdict::DoesNotFit;
     }
     let advice = advice(&layout, &judgement, &opened.path);
-    let show = Show::of(feet);
+    let words = Say::english(Show::of(feet));
     let done = exit_of(&judgement);
     if json {
         return say(&report::json::check(&layout, &judgement, &advice, driven.as_ref(), fits), done);
     }
-    let nowhere =
-        if fits { "" } else { "No place fits, nose in or backed in; judged where it misses by least.\n" };
-    page(&format!("{nowhere}{}", report::text::check(&layout, &judgement, &advice, show)), done)
+    let nowhere = if fits { String::new() } else { report::text::nowhere(words) };
+    page(&format!("{nowhere}{}", report::text::check(&layout, &judgement, &advice, words)), done)
 }
 
 /// What helps; places are looked for only where the job does not fit.

@@ -128,7 +128,7 @@ fn explain(name: Option<&str>) -> ExitCode {
         return page(&(lines.join("\n") + "\n"), ExitCode::SUCCESS);
     };
     match RULES.iter().find(|r| r.id.word() == name) {
-        Some(rule) => page(&report::text::rule_page(rule), ExitCode::SUCCESS),
+        Some(rule) => page(&report::text::rule_page(rule, report::Say::PLAIN), ExitCode::SUCCESS),
         None => {
             let known: Vec<&str> = RULES.iter().map(|r| r.id.word()).collect();
             complain(&format!("there is no rule {name:?}; the rules are: {}", known.join(", ")));

@@ -5,8 +5,8 @@ use std::process::ExitCode;
 
 use super::{CANNOT, complain, exit_of, open, page, refuse, say};
 use crate::files::BaysBeside;
-use crate::report::{self, Show};
-use crate::siting::{Ask, Halted, OtherBay, Progress, find_among};
+use crate::report::{self, Say, Show};
+use crate::siting::{Ask, Halted, Note, OtherBay, Progress, find_among};
 
 /// How `site` was asked.
 pub struct Asked<'a> {
@@ -33,7 +33,7 @@ pub fn run(asked: &Asked) -> ExitCode {
     let mut bays = beside.by_ref().map(|(path, bay)| OtherBay { path, bay });
     let found = match find_among(&opened.bundle, &ask, &mut bays, &Progress::new()) {
         Ok(mut found) => {
-            found.notes.extend(beside.note());
+            found.notes.extend(beside.unread().map(Note::Unread));
             found
         }
         Err(Halted::Faults(faults)) => {
@@ -41,12 +41,12 @@ pub fn run(asked: &Asked) -> ExitCode {
         }
         Err(Halted::Stopped) => return ExitCode::from(CANNOT),
     };
-    let show = Show::of(asked.feet);
+    let say_so = Say::english(Show::of(asked.feet));
     // nothing is judged where there is no floor to stand on
     let done = found.judgement.as_ref().map_or(ExitCode::from(1), exit_of);
     match asked.json {
         true => say(&report::siting::json(&found), done),
-        false => page(&report::siting::page(&found, show), done),
+        false => page(&report::siting::page(&found, say_so), done),
     }
 }
 

@@ -91,7 +91,7 @@ impl Mirrored for Answer {
                 least_bad: none.least_bad.as_ref().map(Mirrored::mirrored),
                 ..none.clone()
             }),
-            Answer::Unknown(_) | Answer::NotApplicable(_) => self.clone(),
+            Answer::Unknown(_) | Answer::NoDoorway => self.clone(),
         }
     }
 }

@@ -22,6 +22,7 @@ pub mod search;
 pub mod swept;
 pub mod turning;
 mod ways;
+mod why;
 
 #[cfg(test)]
 mod tests;
@@ -30,6 +31,7 @@ use std::sync::Arc;
 
 pub use motion::{Pose, Segment};
 pub use turning::Turning;
+pub use why::{InTheWay, WhyNot};
 
 use crate::geometry::{NOISE_MM, P2, Polygon};
 use crate::layout::{Layout, Missing, Stance};
@@ -69,8 +71,8 @@ pub enum Answer {
     NoPath(NoPath),
     /// A figure is missing.
     Unknown(Missing),
-    /// Why there is nothing to look for.
-    NotApplicable(&'static str),
+    /// The bay lists no doorway: there is nothing to look for.
+    NoDoorway,
 }
 
 /// A way in.
@@ -106,7 +108,7 @@ pub struct Tightest {
 /// No way in was found.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NoPath {
-    pub why: String,
+    pub why: WhyNot,
     /// What is in the way on the least bad way found; none where only the straight run is.
     pub tightest: Option<Tightest>,
     /// That way, for drawing; it runs through things.
@@ -120,7 +122,7 @@ impl Answer {
         let worth = |answer: &Answer| match answer {
             Answer::Path(path) => (true, path.tightest.margin),
             Answer::NoPath(none) => (false, none.tightest.as_ref().map_or(0.0, |t| t.margin)),
-            Answer::Unknown(_) | Answer::NotApplicable(_) => (false, f64::NEG_INFINITY),
+            Answer::Unknown(_) | Answer::NoDoorway => (false, f64::NEG_INFINITY),
         };
         let (one, two) = (worth(&self), worth(&other));
         if (two.0, two.1) > (one.0, if two.0 == one.0 { one.1 + GAIN } else { one.1 }) { other } else { self }
@@ -179,7 +181,7 @@ pub fn drive_in(layout: &Layout, stop: &dyn Fn() -> bool) -> Option<DriveIn> {
     let gate = Gate::of(&layout.bundle);
     let door = gate.as_ref().map(|g| g.name.clone());
     let answer = match (gate, Turning::of(&layout.bundle.vehicle)) {
-        (None, _) => Answer::NotApplicable("the bay lists no doorway"),
+        (None, _) => Answer::NoDoorway,
         (_, Err(missing)) => Answer::Unknown(missing),
         (Some(gate), Ok(turning)) => {
             let mut best: Option<Answer> = None;
@@ -243,10 +245,7 @@ impl<'a> Drive<'a> {
         let name = &self.gate.name;
         if vehicle.height > self.gate.height + NOISE_MM {
             let over = vehicle.height - self.gate.height;
-            return Some(no_path(
-                format!("the vehicle is {:.0} mm too high for {name}", (over - NOISE_MM).ceil()),
-                None,
-            ));
+            return Some(no_path(WhyNot::TooHigh(over, name.clone()), None));
         }
         let all = self.course(true);
         let fixed = self.course(false);
@@ -271,10 +270,10 @@ impl<'a> Drive<'a> {
         let on_floor = self.layout.stage.floor.contains(middle) || self.gate.outside(middle) >= 0.0;
         if contact.mm < -NOISE_MM {
             let tightest = self.tightest(course, &Nearest { contact, pose: self.place });
-            let why = format!("the place itself is not free: {}", in_the_way(&tightest));
+            let why = WhyNot::PlaceTaken(InTheWay::of(&tightest));
             return Some(no_path(why, Some(tightest)));
         }
-        (!on_floor).then(|| no_path("the place is not on the bay's floor".into(), None))
+        (!on_floor).then(|| no_path(WhyNot::PlaceOffFloor, None))
     }
 
     fn ask(&self, least: f64, looks: usize) -> Ask {
@@ -314,21 +313,18 @@ impl<'a> Drive<'a> {
             && self.straight() > 0.0
             && self.way(course, 0.0)?.is_some()
         {
-            let why = format!(
-                "no way in ends with {} mm straight; without that straight run there is one",
-                self.straight()
-            );
+            let why = WhyNot::NoStraightRun(self.straight());
             let least_bad = best.map(|(way, _)| self.path(&way, course));
             return Some(Answer::NoPath(NoPath { why, tightest: None, least_bad }));
         }
         let Some((way, n)) = best else {
-            return Some(no_path("no way in was found, not even a bad one".into(), None));
+            return Some(no_path(WhyNot::NotEvenBad, None));
         };
         if n.contact.mm >= -NOISE_MM {
             return Some(Answer::Path(self.path(&way, course)));
         }
         let tightest = self.tightest(course, &n);
-        let why = format!("{} on the best way found", in_the_way(&tightest));
+        let why = WhyNot::Blocked(InTheWay::of(&tightest));
         let path = self.path(&way, course);
         Some(Answer::NoPath(NoPath { why, tightest: Some(tightest), least_bad: Some(path) }))
     }
@@ -396,14 +392,6 @@ impl<'a> Drive<'a> {
     }
 }
 
-/// "post is 12 mm in the way", rounded up.
-fn in_the_way(t: &Tightest) -> String {
-    match -t.margin {
-        depth if depth <= DEEPEST => format!("{} is {:.0} mm in the way", t.still, (depth - NOISE_MM).ceil()),
-        _ => format!("{} is in the way", t.still),
-    }
-}
-
-fn no_path(why: String, tightest: Option<Tightest>) -> Answer {
+fn no_path(why: WhyNot, tightest: Option<Tightest>) -> Answer {
     Answer::NoPath(NoPath { why, tightest, least_bad: None })
 }

@@ -6,7 +6,7 @@
 
 use crate::geometry::P2;
 use crate::layout::{Known, Missing};
-use crate::model::Vehicle;
+use crate::model::{Lack, Vehicle};
 
 /// The tightest turn: distances from its centre, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,7 +23,7 @@ impl Turning {
     /// at `sqrt(that^2 - wheelbase^2) - front track / 2`. Missing "turning_circle" where none is given, or where it is
     /// too small for this wheelbase: the inner rear wheel would then stand still or roll backward.
     pub fn of(vehicle: &Vehicle) -> Known<Turning> {
-        let missing = || Missing::one("turning_circle");
+        let missing = || Missing::one(Lack::TurningCircle);
         let circle = vehicle.turning_circle.ok_or_else(missing)?;
         let wheel = circle / 2.0 - vehicle.tyre.width / 2.0;
         let abreast = wheel * wheel - vehicle.wheelbase * vehicle.wheelbase;

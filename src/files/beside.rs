@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::kind::{Kind, kind_of};
-use super::limits::Limits;
+use super::limits::{Limits, Unread};
 use super::open::named_path;
 use super::read::Read;
 use crate::model::{Bay, Job};
@@ -32,8 +32,8 @@ impl<'a> BaysBeside<'a> {
     }
 
     /// What was left out so far, and why.
-    pub fn note(&self) -> Option<String> {
-        self.limits.note()
+    pub fn unread(&self) -> Option<Unread> {
+        self.limits.unread()
     }
 
     fn list(&mut self) -> std::vec::IntoIter<PathBuf> {
@@ -97,8 +97,7 @@ mod tests {
         let mut beside = BaysBeside::new(&job, &dir.path().join("job.ron"), &go_on);
         let names: Vec<String> = beside.by_ref().map(|b| b.0).collect();
         assert_eq!(names, ["one.ron", "two.ron"]);
-        let note = beside.note().expect("said");
-        assert_eq!(note, "not looked at beside this job: 1 file larger than 256 KiB");
+        assert_eq!(beside.unread(), Some(Unread { large: 1, kib: 256, rest: None }));
     }
 
     #[test]
@@ -108,9 +107,8 @@ mod tests {
         let mut beside = BaysBeside::new(&job, &dir.path().join("job.ron"), &go_on);
         beside.limits = Limits::with_time(Duration::ZERO);
         assert!(beside.next().is_none());
-        let note = beside.note().expect("said");
-        assert_eq!(note, "not looked at beside this job: what was left after 2000 files or 0 s");
+        assert_eq!(beside.unread(), Some(Unread { large: 0, kib: 256, rest: Some((2000, 0)) }));
         let mut stopped = BaysBeside::new(&job, &dir.path().join("job.ron"), &stop);
-        assert!(stopped.next().is_none() && stopped.note().is_none());
+        assert!(stopped.next().is_none() && stopped.unread().is_none());
     }
 }

@@ -7,7 +7,7 @@ use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
 
 use super::fault::FileFault;
 use super::kind::{FileKind, Kind, kind_of};
-use super::limits::Limits;
+use super::limits::{Limits, Unread};
 use super::open::named_path;
 use super::read::Read;
 use super::source::Source;
@@ -24,7 +24,7 @@ pub struct Listing {
     pub procedures: Vec<Entry>,
     pub jobs: Vec<Entry>,
     /// What was not looked at, and why.
-    pub note: Option<String>,
+    pub unread: Option<Unread>,
 }
 
 /// One file to pick.
@@ -83,7 +83,7 @@ pub fn folder(path: &Path, stop: &dyn Fn() -> bool) -> Listing {
         let name = name.filter(|n| !n.trim().is_empty()).unwrap_or_else(|| file_name(&file));
         listing.of_mut(kind).push(Entry { name, path: file, fault });
     }
-    listing.note = limits.note();
+    listing.unread = limits.unread();
     for kind in Kind::ALL {
         let entries = listing.of_mut(kind);
         entries.sort_by(|a, b| (a.name.to_lowercase(), &a.path).cmp(&(b.name.to_lowercase(), &b.path)));

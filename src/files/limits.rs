@@ -61,15 +61,20 @@ impl<'a> Limits<'a> {
         Source::load_up_to(path, LARGEST).ok()
     }
 
-    /// What was left out, in a sentence; none when all was looked at.
-    pub fn note(&self) -> Option<String> {
-        let large = match self.large {
-            0 => None,
-            1 => Some(format!("1 file larger than {} KiB", LARGEST >> 10)),
-            n => Some(format!("{n} files larger than {} KiB", LARGEST >> 10)),
-        };
-        let rest = format!("what was left after {FILES} files or {} s", self.time.as_secs());
-        let told: Vec<String> = large.into_iter().chain(self.cut.get().then_some(rest)).collect();
-        (!told.is_empty()).then(|| format!("not looked at beside this job: {}", told.join(", and ")))
+    /// What was left out; none when all was looked at.
+    pub fn unread(&self) -> Option<Unread> {
+        let rest = self.cut.get().then(|| (FILES, self.time.as_secs()));
+        let unread = Unread { large: self.large, kib: LARGEST >> 10, rest };
+        (unread.large > 0 || rest.is_some()).then_some(unread)
     }
+}
+
+/// What beside a job was not looked at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unread {
+    /// So many files larger than `kib` KiB.
+    pub large: usize,
+    pub kib: u64,
+    /// Whatever was left after so many files or so many seconds.
+    pub rest: Option<(usize, u64)>,
 }

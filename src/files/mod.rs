@@ -27,6 +27,7 @@ pub use folder::{Entry, Listing, folder, plain_path, relative_path};
 pub use heights::{Bare, HeightTable, Typed, load_heights, write_heights};
 pub use journal::{Journal, Kept, KeptFile, KeptHeights, Recovered};
 pub use kind::{FileKind, Kind, kind_of};
+pub use limits::Unread;
 pub use open::{Opened, Sources, Texts, named_path, open_held, open_job, open_over};
 pub use read::{read, read_bay, read_equipment, read_job, read_procedure, read_text, read_vehicle};
 pub use recent::Recent;

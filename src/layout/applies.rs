@@ -1,6 +1,7 @@
 //! What of a procedure is laid out on this vehicle: both sides of its setups, conditions, sensors it lacks.
 
 use super::mirror;
+use super::rig::WhyLeftOut;
 use super::solid::{Known, Missing, both};
 use super::values::Values;
 use crate::geometry::NOISE_MM;
@@ -48,25 +49,24 @@ pub(super) fn applies(
     vehicle: &Vehicle,
     only: &[Name],
     only_if: &Option<OnlyIf>,
-) -> Known<Option<String>> {
+) -> Known<Option<WhyLeftOut>> {
     if !only.is_empty() {
         let mut met = Ok(false);
         for variant in only {
             met = both(met, values.has_variant(variant)).map(|(a, b)| a || b);
         }
         if !met? {
-            let names: Vec<String> = only.iter().map(|v| v.to_string()).collect();
-            return Ok(Some(format!("only with {}", names.join(" or "))));
+            return Ok(Some(WhyLeftOut::OnlyWith(only.iter().map(|v| v.text.clone()).collect())));
         }
     }
     let Some(OnlyIf::SensorOn(name, sits)) = only_if else { return Ok(None) };
     let sensor = vehicle.sensors.get(name.as_str()).ok_or_else(|| Missing::one(name.text.clone()))?;
-    let (there, place) = match sits {
-        Sits::Left => (sensor.at.y > NOISE_MM, "on the left"),
-        Sits::Middle => (sensor.at.y.abs() <= NOISE_MM, "in the middle"),
-        Sits::Right => (sensor.at.y < -NOISE_MM, "on the right"),
+    let there = match sits {
+        Sits::Left => sensor.at.y > NOISE_MM,
+        Sits::Middle => sensor.at.y.abs() <= NOISE_MM,
+        Sits::Right => sensor.at.y < -NOISE_MM,
     };
-    Ok((!there).then(|| format!("only where {name} sits {place}")))
+    Ok((!there).then(|| WhyLeftOut::OnlyWhere(name.text.clone(), *sits)))
 }
 
 /// The first sensor this procedure rests on that the vehicle is known to lack.

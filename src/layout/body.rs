@@ -4,7 +4,7 @@ use super::solid::{Band, Known, Missing, Solid};
 use crate::geometry::{Line, OutlineFault, P2, Polygon, Shape, V2, rotate};
 use crate::model::job::Toe;
 use crate::model::language::{Corner, End, Feature, Hand};
-use crate::model::{Job, Vehicle};
+use crate::model::{Job, Lack, Vehicle};
 
 /// The vehicle's solids, z counted from the tyre plane.
 #[derive(Clone, Debug, PartialEq)]
@@ -122,7 +122,7 @@ pub fn centre_line(v: &Vehicle) -> Line {
 
 /// Through the rear axle's middle, turned by the thrust angle (positive to the right, so clockwise).
 pub fn thrust_line(v: &Vehicle, job: &Job) -> Known<Line> {
-    let toe = job.rear_toe.ok_or_else(|| Missing::one("rear_toe"))?;
+    let toe = job.rear_toe.ok_or_else(|| Missing::one(Lack::RearToe))?;
     Ok(centre_line(v).turned(-toe.thrust_angle().to_radians()))
 }
 
@@ -154,8 +154,8 @@ pub fn wheel_plane(v: &Vehicle, job: &Job, corner: Corner) -> Known<Line> {
     };
     let toe = toe.ok_or_else(|| {
         Missing::one(match end {
-            End::Front => "front_toe",
-            End::Rear => "rear_toe",
+            End::Front => Lack::FrontToe,
+            End::Rear => Lack::RearToe,
         })
     })?;
     let angle = if side > 0.0 { -toe.left } else { toe.right };

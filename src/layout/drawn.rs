@@ -8,17 +8,26 @@ use super::lengths;
 use super::setup::Setup;
 use super::solid::{Known, Missing, both};
 use crate::geometry::P2;
-use crate::model::Name;
 use crate::model::further::FaceLine;
-use crate::model::language::{Corner, End, Feature};
+use crate::model::language::Feature;
+use crate::model::{Lack, Name};
 
 /// A line to put on a face.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OnFace {
     pub station: Arc<str>,
     /// What it goes through: a mark, a feature, or the height as given.
-    pub through: String,
+    pub through: Through,
     pub run: Known<FaceRun>,
+}
+
+/// What a line on a face goes through.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Through {
+    Mark(Arc<str>),
+    Feature(Feature),
+    /// The procedure gives its height alone.
+    HeightGiven,
 }
 
 /// Where it runs on the face.
@@ -50,17 +59,20 @@ pub fn on_faces(layout: &Layout, setup: &Setup) -> Vec<OnFace> {
             let (through, run) = match line {
                 FaceLine::Upright(mark) => {
                     let run = both(stand, lengths::at(setup, mark));
-                    (mark.to_string(), run.map(|(s, p)| FaceRun::Upright { left: s.frame.to_local(p).y }))
+                    (
+                        Through::Mark(mark.text.clone()),
+                        run.map(|(s, p)| FaceRun::Upright { left: s.frame.to_local(p).y }),
+                    )
                 }
                 FaceLine::Level(feature, plus) => {
                     let height = both(feature_height(layout, &values, feature), values.of(plus))
                         .map(|(z, plus)| z + plus);
                     let run = both(stand, height).map(|(s, h)| level(s.lower - layout.raise, h));
-                    (feature_word(feature), run)
+                    (Through::Feature(feature.clone()), run)
                 }
                 FaceLine::At(height) => {
                     let run = both(stand, values.of(height)).map(|(s, h)| level(s.lower - layout.raise, h));
-                    ("the height given".to_string(), run)
+                    (Through::HeightGiven, run)
                 }
             };
             all.push(OnFace { station: station.name.clone(), through, run });
@@ -96,23 +108,5 @@ fn feature_height(layout: &Layout, values: &super::values::Values, feature: &Fea
     }
     body::feature(&layout.bundle.vehicle, feature)?
         .1
-        .ok_or_else(|| Missing::one(format!("height of {}", feature_word(feature))))
-}
-
-/// A feature in plain words.
-fn feature_word(feature: &Feature) -> String {
-    match feature {
-        Feature::Wheel(corner) => match corner {
-            Corner::FrontLeft => "front left wheel",
-            Corner::FrontRight => "front right wheel",
-            Corner::RearLeft => "rear left wheel",
-            Corner::RearRight => "rear right wheel",
-        }
-        .into(),
-        Feature::Axle(End::Front) => "front axle".into(),
-        Feature::Axle(End::Rear) => "rear axle".into(),
-        Feature::Nose => "nose".into(),
-        Feature::Tail => "tail".into(),
-        Feature::Sensor(name) | Feature::Point(name) => name.to_string(),
-    }
+        .ok_or_else(|| Missing::one(Lack::HeightOfFeature(feature.clone())))
 }

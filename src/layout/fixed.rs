@@ -31,6 +31,11 @@ impl Axis {
             Axis::Line => "line",
         }
     }
+
+    /// The axis of this word.
+    pub fn read(word: &str) -> Option<Axis> {
+        [Axis::Along, Axis::Across, Axis::Turn, Axis::Line].into_iter().find(|a| a.word() == word)
+    }
 }
 
 /// How far something of the vehicle is from where the bay wants it.

@@ -42,7 +42,7 @@ pub use body::Body;
 pub use floor::{FloorField, Profile, Scale, slice};
 pub use plane::{Plane, WheelPlane};
 pub use rig::Rig;
-pub use rig::{LeftOut, Way};
+pub use rig::{LeftOut, Way, WhyLeftOut};
 pub use setup::{Area, Halo, Mark, Moved, Setup, Setups, Stand, Station, Zone};
 pub use solid::{Band, Known, Missing, Solid, both, gap_of};
 pub use stage::{Bound, BoundKind, Kept, Origin, Stage, Thing};

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::model::equipment::{Equipment, Target, TargetKind};
+use crate::model::equipment::{Equipment, Target};
 use crate::model::further::Need;
 use crate::model::{Procedure, procedure};
 
@@ -13,10 +13,20 @@ pub struct Piece<'a> {
     pub target: &'a Target,
 }
 
-/// What a piece offers of what is asked: the word, what it has, what it is held to, and how much it spares (mm).
+/// A size of a piece's face.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Dimension {
+    Width,
+    Height,
+    /// Of what lies flat.
+    Length,
+    Thickness,
+}
+
+/// What a piece offers of what is asked: the size, what it has, what it is held to, and how much it spares (mm).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SizeCheck {
-    pub word: &'static str,
+    pub of: Dimension,
     pub have: f64,
     pub need: f64,
     pub spare: f64,
@@ -46,28 +56,17 @@ pub fn is_kind(target: &Target, need: &Need) -> bool {
 /// Every size asked for, against what the piece has.
 pub fn sizes(target: &Target, need: &Need) -> impl Iterator<Item = SizeCheck> {
     let face = target.face;
+    let upright = if target.kind.lies_flat() { Dimension::Length } else { Dimension::Height };
     [
-        ("width", need.width, face.width),
-        (if target.kind.lies_flat() { "length" } else { "height" }, need.height, face.height),
-        ("thickness", need.thickness, face.thickness),
+        (Dimension::Width, need.width, face.width),
+        (upright, need.height, face.height),
+        (Dimension::Thickness, need.thickness, face.thickness),
     ]
     .into_iter()
-    .filter_map(|(word, size, have)| {
+    .filter_map(|(of, size, have)| {
         size.map(|size| {
             let (spare, need) = size.spare(have);
-            SizeCheck { word, have, need, spare }
+            SizeCheck { of, have, need, spare }
         })
     })
-}
-
-/// The word for a kind of target.
-pub fn kind_word(kind: TargetKind) -> &'static str {
-    match kind {
-        TargetKind::Board => "board",
-        TargetKind::Reflector => "reflector",
-        TargetKind::Mat => "mat",
-        TargetKind::Screen => "screen",
-        TargetKind::Pipe => "pipe",
-        TargetKind::Lines => "set of lines",
-    }
 }

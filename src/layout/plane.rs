@@ -4,8 +4,8 @@ use super::body;
 use super::floor::FloorField;
 use super::solid::{Known, Missing};
 use crate::geometry::{Frame, P2, P3, V2};
-use crate::model::Vehicle;
 use crate::model::language::Corner;
+use crate::model::{Lack, Vehicle};
 
 /// z = height + slope . (p - at): mm, and mm per mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -119,7 +119,7 @@ impl WheelPlane {
 
 /// What is missing where the floor was not surveyed.
 pub fn no_survey() -> Missing {
-    Missing::one("floor survey")
+    Missing::one(Lack::FloorSurvey)
 }
 
 /// Points in plan, for fitting planes: their middle and the inverse of their scatter.

@@ -10,7 +10,7 @@ use super::solid::Missing;
 use super::strings::StringRun;
 use super::values::Values;
 use super::{earlier, pieces, stations};
-use crate::model::further::FixedTo;
+use crate::model::further::{FixedTo, Sits};
 use crate::model::language::ZoneShape;
 use crate::model::{Bundle, Fault, FileOf, Name, Spot, procedure};
 
@@ -31,7 +31,18 @@ pub struct LeftOut {
     pub procedure: usize,
     pub name: Arc<str>,
     /// Why it does not apply; or what would have to be known to tell.
-    pub why: Result<String, Missing>,
+    pub why: Result<WhyLeftOut, Missing>,
+}
+
+/// Why a setup or station does not apply.
+#[derive(Clone, Debug, PartialEq)]
+pub enum WhyLeftOut {
+    /// It is for these variants.
+    OnlyWith(Vec<Arc<str>>),
+    /// It is for vehicles whose sensor sits there.
+    OnlyWhere(Arc<str>, Sits),
+    /// Its targets stay from a setup that is left out.
+    StaysFrom(Arc<str>),
 }
 
 /// One of the ways of doing a procedure: any one of them is enough.
@@ -188,14 +199,14 @@ impl Build<'_> {
     }
 
     /// Why a setup whose targets stay from a setup that is left out is left out too.
-    fn after_left_out(&self, p: usize, def: &procedure::Setup) -> Option<Result<String, Missing>> {
+    fn after_left_out(&self, p: usize, def: &procedure::Setup) -> Option<Result<WhyLeftOut, Missing>> {
         let earlier = def.stations.iter().filter_map(|s| match &s.fixed_to {
             Some(FixedTo::Earlier(name)) => Some(name),
             _ => None,
         });
         let of = |name: &Name| self.rig.left_out.iter().find(|l| l.procedure == p && *name == *l.name);
         earlier.filter_map(of).next().map(|left| match &left.why {
-            Ok(_) => Ok(format!("its targets stay from {}, which is left out", left.name)),
+            Ok(_) => Ok(WhyLeftOut::StaysFrom(left.name.clone())),
             Err(missing) => Err(missing.clone()),
         })
     }

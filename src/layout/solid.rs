@@ -1,8 +1,7 @@
 //! Solids: a plan shape with a height band, and things made of several.
 
-use std::sync::Arc;
-
 use crate::geometry::{Frame, Gap, NOISE_MM, Shape, gap};
+use crate::model::Lack;
 
 /// Heights from `lo` to `hi` above the bay's floor datum (or the tyre plane, in vehicle axes), mm. `hi` may be infinite.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -74,13 +73,13 @@ pub fn gap_of(a: &[Solid], b: &[Solid]) -> Option<Gap> {
     least
 }
 
-/// Names of figures that are missing, in the order met, each once.
+/// What is missing, in the order met, each once.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Missing(pub Vec<Arc<str>>);
+pub struct Missing(pub Vec<Lack>);
 
 impl Missing {
-    pub fn one(name: impl Into<Arc<str>>) -> Missing {
-        Missing(vec![name.into()])
+    pub fn one(lack: impl Into<Lack>) -> Missing {
+        Missing(vec![lack.into()])
     }
 
     pub fn and(mut self, other: &Missing) -> Missing {

@@ -7,8 +7,8 @@ use super::setup::{Area, FaceSize, Halo, Stand, Station, Zone};
 use super::solid::{Band, Known, Missing, Solid, both};
 use crate::geometry::{Frame, Line, OutlineFault, P2, Polygon, Shape, V2, rotate, union_outlines};
 use crate::model::language::{FaceEdge, HeightRef, Looks, StandsBy, ZoneShape};
-use crate::model::procedure;
 use crate::model::{Figure, Name, Spot, Target, TargetKind, language};
+use crate::model::{Lack, procedure};
 
 /// A face without thickness is drawn and measured this thick, and a flat thing this high, mm.
 const THINNEST: f64 = 0.001;
@@ -180,7 +180,7 @@ pub fn face_size(target: &Target) -> FaceSize {
 fn lower_edge(marks: &Marks, def: &procedure::Station, target: &Target, size: &FaceSize) -> Found<f64> {
     let edge = match &def.height {
         None if target.kind.lies_flat() => return Ok(Ok(0.0)),
-        None => return Ok(Err(Missing::one(format!("height of {}", def.name)))),
+        None => return Ok(Err(Missing::one(Lack::HeightOf(def.name.text.clone())))),
         Some(HeightRef::Floor(h)) => marks.values.of(h),
         Some(HeightRef::Level(feature, plus)) => marks.height(feature, plus, def.name.spot)?,
     };

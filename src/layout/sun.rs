@@ -12,7 +12,7 @@ use super::sheets::stretch;
 use super::{Layout, Missing, Thing, both};
 use crate::geometry::{NOISE_MM, P2, P3, Ray, V3};
 use crate::model::bay::Earth;
-use crate::model::{Item, ItemKind, Surface, When};
+use crate::model::{Item, ItemKind, Lack, Surface, When};
 
 /// Where the sun stands, degrees: clockwise from north, and above the horizon.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -159,10 +159,10 @@ impl Layout {
     pub fn sunlight(&self) -> Option<Result<Sunlight, Missing>> {
         let when = self.bundle.job.when.as_ref()?;
         let bay = &self.bundle.bay;
-        let place = bay.place.ok_or_else(|| Missing::one("place"));
-        let bearing = bay.bearing.ok_or_else(|| Missing::one("bearing"));
+        let place = bay.place.ok_or_else(|| Missing::one(Lack::Place));
+        let bearing = bay.bearing.ok_or_else(|| Missing::one(Lack::Bearing));
         Some(both(place, bearing).and_then(|(place, bearing)| {
-            let sun = Sun::at(when, place).ok_or_else(|| Missing::one("when"))?;
+            let sun = Sun::at(when, place).ok_or_else(|| Missing::one(Lack::When))?;
             let toward = sun.toward(bearing);
             let openings = self.openings().into_iter().filter(|o| o.lets_in(toward));
             Ok(Sunlight { sun, toward, shines: openings.map(|o| self.shine(o, toward)).collect() })

@@ -101,6 +101,24 @@ impl ItemKind {
     }
 }
 
+/// What a thing is called: by a name of its own, or by what it is and is part of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Called<'a> {
+    Name(&'a str),
+    /// The only one of its kind.
+    Only(ItemKind),
+    /// A side of the floor without a name, by its place in the file.
+    Side(usize),
+    /// A post of this lift, counted from 1.
+    Post(&'a str, usize),
+    /// Of this doorway.
+    Apron(&'a str),
+    Jamb(&'a str),
+    Strip(&'a str),
+    /// From this mark.
+    String(&'a str),
+}
+
 /// One thing a finding is about. Ordered by name, then by kind.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Item {
@@ -125,6 +143,24 @@ impl Item {
     /// As people call it.
     pub fn name(&self) -> &Arc<str> {
         &self.name
+    }
+
+    /// Its name told from what it is made of, for words: identity stays with the name.
+    pub fn called(&self) -> Called<'_> {
+        let name = &*self.name;
+        let known = match self.kind {
+            kind if kind.only() == Some(name) => Some(Called::Only(kind)),
+            ItemKind::Wall => name.strip_prefix("wall ").and_then(|n| n.parse().ok()).map(Called::Side),
+            ItemKind::Post => {
+                name.rsplit_once(" post ").and_then(|(lift, n)| Some(Called::Post(lift, n.parse().ok()?)))
+            }
+            ItemKind::Apron => name.strip_suffix(" apron").map(Called::Apron),
+            ItemKind::Jamb => name.strip_suffix(" jamb").map(Called::Jamb),
+            ItemKind::Strip => name.strip_suffix(" strip").map(Called::Strip),
+            ItemKind::String => name.strip_prefix("string from ").map(Called::String),
+            _ => None,
+        };
+        known.unwrap_or(Called::Name(name))
     }
 
     pub fn by_ref(&self) -> ItemRef<'_> {

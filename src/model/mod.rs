@@ -25,10 +25,10 @@ pub mod words;
 pub mod writing;
 
 pub use bay::{Bay, Needs, Surface};
-pub use called::{called, called_all};
+pub use called::Lack;
 pub use equipment::{Equipment, Target, TargetKind};
 pub use figure::{Figure, Term, Value};
-pub use item::{FindingKey, Item, ItemKind, ItemRef};
+pub use item::{Called, FindingKey, Item, ItemKind, ItemRef};
 pub use items::Items;
 pub use job::{Bundle, Fault, FileOf, Job, Pose};
 pub use procedure::{Procedure, Setup, Station};

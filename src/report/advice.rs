@@ -1,36 +1,78 @@
 //! Advice in words: what to do, and what it gives. Only moves that were tried are told, see [`crate::advice`].
 
-use super::figures::Show;
 use super::siting::place;
 use super::words::{capital, sentence, way};
 use crate::advice::{Advice, Own, Standing, Tried};
+use crate::checks::wording::{lacks_all, notes};
 use crate::checks::{Finding, Judgement, Outcome, Verdict};
 use crate::edit::Edit;
 use crate::geometry::V2;
 use crate::layout::{Layout, Stance};
-use crate::model::called_all;
+use crate::phrases::{Phrase, Say, phrases, say};
 use crate::units::printable;
 
-/// What helps the job, in one line: the step that was tried, else what the finding that decides asks for.
-pub fn whole(judgement: &Judgement, advice: &Advice, layout: &Layout, show: Show) -> Option<String> {
-    best(judgement, advice, layout, show).map(|words| printable(&words).into_owned())
+phrases! { pub in "advice";
+    NOTHING = "No move helps: no other place, nothing cleared and no door opened, each tried alone, is better";
+    FIND_OUT = "Find out: {missing}";
+    THEN = "{step}; then {spoilt}";
+    BUT_THEN = "{step} cures this, but then {spoilt}";
+    OFFER = "{step}: {gain}";
+    OFFER_NOW = "{step}: {now}, {gain}";
+    THERE = "there";
+    IF_DONE = "then";
+    TO_SPARE = "{mm} to spare";
+    FITS_WITH = "{spare} {place}";
+    FITS = "it fits {place}";
+    FITS_IF = "it fits {place} if {n} {n|condition is|conditions are} met";
+    FITS_IF_WITH = "it fits {place} with {spare} if {n} {n|condition is|conditions are} met";
+    NOTHING_FAILS = "nothing fails";
+    NOT_ALL_KNOWN = "{spare} {place}, but not everything is known";
+    LENGTHS_DISAGREE = "check lengths still disagree {place}";
+    LACK_THERE = "{lack} {place}";
+    INSTEAD_OF = "{gain}, {fails} instead of {now}";
+    GIVEN_UP = "{gain} ({mm} of it given up for a place in whole figures)";
+    FAILS = "{n} {n|thing fails|things fail}";
+    NOW = "{lack} now";
+    FLOOR_PAST = "the floor is {mm} past its limit";
+    SHORT = "{mm} short";
+    AND_THEN = ", then ";
+    BY = "{thing}: {how}";
+    CLEAR = "move {thing} out of the way";
+    CLEARING = "moving {thing} out of the way";
+    USE = "use {bay}";
+    USING = "using {bay}";
+    OPEN = "open {door}";
+    OPENING = "opening {door}";
+    PLACE = "place the vehicle with {place}";
+    PLACING = "placing the vehicle with {place}";
+    TURN_CLOCKWISE = "turn the vehicle {deg} clockwise, seen from above";
+    TURNING_CLOCKWISE = "turning the vehicle {deg} clockwise, seen from above";
+    TURN_ANTICLOCKWISE = "turn the vehicle {deg} anticlockwise, seen from above";
+    TURNING_ANTICLOCKWISE = "turning the vehicle {deg} anticlockwise, seen from above";
+    TURN_ROUND = "turn the vehicle round, to stand with {place}";
+    TURNING_ROUND = "turning the vehicle round, to stand with {place}";
+    TURN = "turn the vehicle, to stand with {place}";
+    TURNING = "turning the vehicle, to stand with {place}";
+    MOVE = "move the vehicle {way}";
+    MOVING = "moving the vehicle {way}";
 }
 
-fn best(judgement: &Judgement, advice: &Advice, layout: &Layout, show: Show) -> Option<String> {
+/// What helps the job, in one line: the step that was tried, else what the finding that decides asks for.
+pub fn whole(judgement: &Judgement, advice: &Advice, layout: &Layout, say: Say) -> Option<String> {
+    best(judgement, advice, layout, say).map(|words| printable(&words).into_owned())
+}
+
+fn best(judgement: &Judgement, advice: &Advice, layout: &Layout, say: Say) -> Option<String> {
     if let Some(tried) = &advice.whole {
-        return Some(offer(tried, layout, show));
+        return Some(offer(tried, layout, say));
     }
     let (at, decides) = decisive(judgement)?;
     match advice.of(at) {
-        Some(own) => Some(of_own(own, layout, show)),
-        None if decides.outcome == Outcome::Fail && decides.shift().is_some() => Some(NOTHING.into()),
-        None => remedy(decides, layout),
+        Some(own) => Some(of_own(own, layout, say)),
+        None if decides.outcome == Outcome::Fail && decides.shift().is_some() => Some(say.word(NOTHING)),
+        None => remedy(decides, layout, say),
     }
 }
-
-/// Where no move is better than to stay.
-pub const NOTHING: &str =
-    "No move helps: no other place, nothing cleared and no door opened, each tried alone, is better";
 
 /// What helps one finding.
 pub fn of(
@@ -38,9 +80,9 @@ pub fn of(
     judgement: &Judgement,
     advice: Option<&Advice>,
     layout: &Layout,
-    show: Show,
+    say: Say,
 ) -> Option<String> {
-    told(at, judgement, advice, layout, show).map(|words| printable(&words).into_owned())
+    told(at, judgement, advice, layout, say).map(|words| printable(&words).into_owned())
 }
 
 fn told(
@@ -48,31 +90,31 @@ fn told(
     judgement: &Judgement,
     advice: Option<&Advice>,
     layout: &Layout,
-    show: Show,
+    say: Say,
 ) -> Option<String> {
     let finding = judgement.findings.get(at)?;
     if let Some(instead) = (finding.rule.rule().wording.instead)(finding, layout) {
-        return Some(instead);
+        return Some(notes::remedy(&instead, say));
     }
     match advice.and_then(|a| a.of(at)) {
-        Some(own) => Some(of_own(own, layout, show)),
+        Some(own) => Some(of_own(own, layout, say)),
         // its move is being tried
         None if advice.is_none() && finding.shift().is_some() => None,
-        None => remedy(finding, layout),
+        None => remedy(finding, layout, say),
     }
 }
 
 /// What to do about a finding for which no move of the job was tried, or none cures it.
-pub fn remedy(finding: &Finding, layout: &Layout) -> Option<String> {
+pub fn remedy(finding: &Finding, layout: &Layout, say: Say) -> Option<String> {
     let rule = finding.rule.rule();
     if let Some(own) = (rule.wording.remedy)(finding, layout) {
-        return Some(own);
+        return Some(notes::remedy(&own, say));
     }
     match finding.outcome {
         Outcome::Unknown if !finding.missing.is_empty() => {
-            Some(format!("Find out: {}", called_all(&finding.missing)))
+            Some(say!(say, FIND_OUT, missing = lacks_all(&finding.missing, say)))
         }
-        Outcome::Fail => Some(rule.page.remedy.to_string()),
+        Outcome::Fail => Some(rule.remedy(say)),
         _ => None,
     }
 }
@@ -82,135 +124,119 @@ fn decisive(judgement: &Judgement) -> Option<(usize, &Finding)> {
     judgement.findings.iter().enumerate().find(|(_, f)| std::ptr::eq(*f, decides))
 }
 
-fn of_own(own: &Own, layout: &Layout, show: Show) -> String {
+fn of_own(own: &Own, layout: &Layout, say: Say) -> String {
+    let spoilt = |finding| sentence(finding, layout, say);
     match &own.spoils {
-        None => offer(&own.tried, layout, show),
-        Some(spoilt) if own.offered => {
-            format!("{}; then {}", offer(&own.tried, layout, show), sentence(spoilt, layout, show))
+        None => offer(&own.tried, layout, say),
+        Some(finding) if own.offered => {
+            say!(say, THEN, step = offer(&own.tried, layout, say), spoilt = spoilt(finding))
         }
-        Some(spoilt) => format!(
-            "{} cures this, but then {}",
-            capital(&doing(&own.tried, layout, show)),
-            sentence(spoilt, layout, show)
-        ),
+        Some(finding) => {
+            let doing = capital(&doing(&own.tried, layout, say));
+            say!(say, BUT_THEN, step = doing, spoilt = spoilt(finding))
+        }
     }
 }
 
 /// "Move the vehicle 60 mm to the left: 115 mm short now, 12 mm to spare there".
-pub fn offer(tried: &Tried, layout: &Layout, show: Show) -> String {
-    let now = now(&tried.now, show).map_or_else(String::new, |now| format!("{now}, "));
-    format!("{}: {now}{}", capital(&to_do(tried, layout, show)), gain(tried, show))
+pub fn offer(tried: &Tried, layout: &Layout, say: Say) -> String {
+    let (to_do, gain) = (capital(&to_do(tried, layout, say)), gain(tried, say));
+    match now(&tried.now, say) {
+        Some(now) => say!(say, OFFER_NOW, step = to_do, now, gain),
+        None => say!(say, OFFER, step = to_do, gain),
+    }
 }
 
 /// "12 mm to spare there", with what whole figures cost.
-pub fn gain(tried: &Tried, show: Show) -> String {
-    let place = if tried.stays() { "then" } else { "there" };
+pub fn gain(tried: &Tried, say: Say) -> String {
+    let place = say.word(if tried.stays() { IF_DONE } else { THERE });
     let (now, then) = (&tried.now, &tried.then);
     let spare = then.margin.filter(|m| *m >= 0.0 && !then.limit);
-    let spare = spare.map(|m| format!("{} to spare", show.down(m)));
-    let mut words = match then.verdict {
-        Verdict::Fits => format!("{} {place}", spare.unwrap_or_else(|| "it fits".into())),
-        Verdict::FitsIf => {
-            let n = then.conditions;
-            let spare = spare.map_or_else(String::new, |s| format!(" with {s}"));
-            format!(
-                "it fits {place}{spare} if {n} {}",
-                if n == 1 { "condition is met" } else { "conditions are met" }
-            )
+    let spare = spare.map(|m| say!(say, TO_SPARE, mm = say.down(m)));
+    let n = then.conditions;
+    let lack = then.margin.filter(|m| *m < 0.0).map(|margin| lack(then, margin, say));
+    let mut words = match (then.verdict, spare) {
+        (Verdict::Fits, Some(spare)) => say!(say, FITS_WITH, spare, place),
+        (Verdict::Fits, None) => say!(say, FITS, place),
+        (Verdict::FitsIf, Some(spare)) => say!(say, FITS_IF_WITH, place, spare, n),
+        (Verdict::FitsIf, None) => say!(say, FITS_IF, place, n),
+        (Verdict::NotKnown, spare) => {
+            let spare = spare.unwrap_or_else(|| say.word(NOTHING_FAILS));
+            say!(say, NOT_ALL_KNOWN, spare, place)
         }
-        Verdict::NotKnown => {
-            let spare = spare.unwrap_or_else(|| "nothing fails".into());
-            format!("{spare} {place}, but not everything is known")
+        (Verdict::DoesNotFit, _) if then.lengths => say!(say, LENGTHS_DISAGREE, place),
+        (Verdict::DoesNotFit, _) => {
+            let lack = lack.unwrap_or_else(|| say!(say, FAILS, n = then.failing));
+            say!(say, LACK_THERE, lack, place)
         }
-        Verdict::DoesNotFit if then.lengths => format!("check lengths still disagree {place}"),
-        Verdict::DoesNotFit => match then.margin.filter(|m| *m < 0.0) {
-            Some(margin) => format!("{} {place}", lack(then, margin, show)),
-            None => format!("{} {place}", count(then.failing)),
-        },
     };
     let short = |s: &Standing| s.verdict == Verdict::DoesNotFit && s.margin.is_some_and(|m| m < 0.0);
     if short(then) && then.failing != now.failing {
-        words += &format!(", {} instead of {}", count(then.failing), now.failing);
+        let fails = say!(say, FAILS, n = then.failing);
+        words = say!(say, INSTEAD_OF, gain = words, fails, now = now.failing);
     }
     if tried.given_up >= 1.0 {
-        words += &format!(" ({} of it given up for a place in whole figures)", show.up(tried.given_up));
+        words = say!(say, GIVEN_UP, gain = words, mm = say.up(tried.given_up));
     }
     words
 }
 
-fn count(n: usize) -> String {
-    format!("{n} {}", if n == 1 { "thing fails" } else { "things fail" })
-}
-
-fn now(now: &Standing, show: Show) -> Option<String> {
+fn now(now: &Standing, say: Say) -> Option<String> {
     let margin = now.margin.filter(|m| *m < 0.0 && !now.lengths)?;
-    Some(format!("{} now", lack(now, margin, show)))
+    Some(say!(say, NOW, lack = lack(now, margin, say)))
 }
 
 /// "60 mm short"; of the floor's limit, by how much it is passed.
-fn lack(standing: &Standing, margin: f64, show: Show) -> String {
-    let lack = show.up(-margin);
-    if standing.limit { format!("the floor is {lack} past its limit") } else { format!("{lack} short") }
+fn lack(standing: &Standing, margin: f64, say: Say) -> String {
+    say!(say, if standing.limit { FLOOR_PAST } else { SHORT }, mm = say.up(-margin))
 }
 
 /// The step as a request: "clear tool cart, then move the vehicle 300 mm into the bay".
-pub fn to_do(tried: &Tried, layout: &Layout, show: Show) -> String {
-    phrases(tried, layout, show, |doing| match doing {
-        Doing::Verb("clear", name) => format!("move {name} out of the way"),
-        Doing::Verb(verb, rest) => format!("{verb} {rest}"),
-        Doing::By(words) => words,
-    })
-    .join(", then ")
+pub fn to_do(tried: &Tried, layout: &Layout, say: Say) -> String {
+    steps(tried, layout, say, |asked, _| asked)
 }
 
 /// The same as a subject: "moving the vehicle 300 mm into the bay".
-fn doing(tried: &Tried, layout: &Layout, show: Show) -> String {
-    phrases(tried, layout, show, |doing| match doing {
-        Doing::Verb("clear", name) => format!("moving {name} out of the way"),
-        Doing::Verb(verb, rest) => format!("{}ing {rest}", verb.strip_suffix('e').unwrap_or(verb)),
-        Doing::By(words) => words,
-    })
-    .join(", then ")
+fn doing(tried: &Tried, layout: &Layout, say: Say) -> String {
+    steps(tried, layout, say, |_, doing| doing)
 }
 
-enum Doing {
-    Verb(&'static str, String),
-    /// A thing's own words for clearing it.
-    By(String),
-}
-
-fn phrases(tried: &Tried, layout: &Layout, show: Show, say: impl Fn(Doing) -> String) -> Vec<String> {
+/// Step by step, as a request or as a subject.
+fn steps(tried: &Tried, layout: &Layout, say: Say, pick: impl Fn(Phrase, Phrase) -> Phrase) -> String {
     let step = |edit: &Edit| match edit {
         Edit::Clear { name, .. } => {
             let thing = layout.stage.things.iter().find(|t| *t.name == *name.as_str());
             match thing.and_then(|t| t.clear_by.as_ref()) {
-                Some(how) => Doing::By(format!("{name}: {how}")),
-                None => Doing::Verb("clear", name.to_string()),
+                Some(how) => say!(say, BY, thing = name, how),
+                None => say!(say, pick(CLEAR, CLEARING), thing = name),
             }
         }
-        Edit::ChooseBay { bay, .. } => Doing::Verb("use", bay.name.to_string()),
-        Edit::Door { name, .. } => Doing::Verb("open", name.to_string()),
-        Edit::Stand { .. } => stand(tried, show),
-        other => Doing::By(other.title()),
+        Edit::ChooseBay { bay, .. } => say!(say, pick(USE, USING), bay = bay.name),
+        Edit::Door { name, .. } => say!(say, pick(OPEN, OPENING), door = name),
+        Edit::Stand { .. } => stand(tried, say, &pick),
+        other => other.title(),
     };
-    tried.edits.iter().map(|e| say(step(e))).collect()
+    say.list(tried.edits.iter().map(step), AND_THEN)
 }
 
-fn stand(tried: &Tried, show: Show) -> Doing {
+fn stand(tried: &Tried, say: Say, pick: &impl Fn(Phrase, Phrase) -> Phrase) -> String {
     let (from, to): (&Stance, &Stance) = (&tried.from, &tried.to);
     let elsewhere = tried.edits.iter().any(|e| matches!(e, Edit::ChooseBay { .. }));
     if elsewhere {
-        return Doing::Verb("place", format!("the vehicle with {}", place(to, show)));
+        return say!(say, pick(PLACE, PLACING), place = place(to, say));
     }
     if tried.turns() {
         let by = (to.heading - from.heading).rem_euclid(360.0);
         if (to.x - from.x).hypot(to.y - from.y) < 0.5 {
-            let (deg, side) = if by > 180.0 { (360.0 - by, "clockwise") } else { (by, "anticlockwise") };
-            return Doing::Verb("turn", format!("the vehicle {deg:.2}° {side}, seen from above"));
+            let clockwise = by > 180.0;
+            let deg = format!("{:.2}°", if clockwise { 360.0 - by } else { by });
+            return match clockwise {
+                true => say!(say, pick(TURN_CLOCKWISE, TURNING_CLOCKWISE), deg),
+                false => say!(say, pick(TURN_ANTICLOCKWISE, TURNING_ANTICLOCKWISE), deg),
+            };
         }
-        let round = if by == 180.0 { "round" } else { "" };
-        let head = format!("the vehicle {round}").trim_end().to_owned();
-        return Doing::Verb("turn", format!("{head}, to stand with {}", place(to, show)));
+        let phrase = if by == 180.0 { pick(TURN_ROUND, TURNING_ROUND) } else { pick(TURN, TURNING) };
+        return say!(say, phrase, place = place(to, say));
     }
-    Doing::Verb("move", format!("the vehicle {}", way(V2::new(to.x - from.x, to.y - from.y), show)))
+    say!(say, pick(MOVE, MOVING), way = way(V2::new(to.x - from.x, to.y - from.y), say))
 }

@@ -2,12 +2,13 @@
 
 use serde::Serialize;
 
-use super::figures::Show;
 use super::moves::{MoveOut, of_own, of_tried};
+use super::text::cautions;
 use super::way_in::{WayIn, way_in};
 use super::words;
-use super::{advice as help, floor};
+use super::{advice as help, floor, setting};
 use crate::advice::Advice;
+use crate::checks::wording::notes::{against, conditions};
 use crate::checks::{Finding, Judgement, WayTaken};
 use crate::driving::DriveIn;
 use crate::geometry::P2;
@@ -16,6 +17,7 @@ use crate::layout::values::Values;
 use crate::layout::{self, Layout, Station};
 use crate::model::Figure;
 use crate::model::language::Tolerance;
+use crate::phrases::Say;
 use crate::units::{norm_deg, printable_json};
 
 /// `check --json`. Without a pose (nothing fits anywhere) the places are left out. `driven`: the way in, where asked for.
@@ -87,10 +89,10 @@ pub fn check(
     let out = CheckOut {
         schema: 1,
         verdict: judgement.verdict.word(),
-        headline: words::headline(judgement, Show::Mm),
+        headline: words::headline(judgement, Say::PLAIN),
         margin_mm: judgement.margin.map(tidy),
         binding: judgement.binding,
-        conditions: &judgement.conditions,
+        conditions: conditions(&judgement.conditions, Say::PLAIN),
         missing: judgement.missing.iter().map(|m| m.to_string()).collect(),
         thrust_angle_deg: layout.thrust_angle().map(tidy),
         thrust_angle_sign: "positive points right of the centreline; toe-in positive",
@@ -110,7 +112,7 @@ pub fn check(
         way_in: bundle.job.drive_in.then(|| way_in(driven)),
         advice: advice.whole.as_ref().map(|tried| of_tried(tried, layout)),
         findings: (0..judgement.findings.len()).map(|at| finding(at, judgement, advice, layout)).collect(),
-        cautions: super::CAUTIONS,
+        cautions: cautions(Say::PLAIN),
     };
     to_text(&out)
 }
@@ -150,7 +152,7 @@ fn face_line(procedure: String, setup: &str, line: OnFace) -> FaceLineOut {
         procedure,
         setup: setup.to_string(),
         station: line.station.to_string(),
-        through: line.through,
+        through: setting::through(&line.through, Say::PLAIN),
         left_mm,
         above_edge_mm,
         height_mm,
@@ -174,7 +176,7 @@ fn station(
         // the heading in which the front looks: 0 is +y
         turn_deg: stand.map(|p| tidy(norm_deg(p.frame.angle().to_degrees() - 90.0))),
         tolerance: tolerance(s, values),
-        fixed_to: s.def.fixed_to.as_ref().map(words::fixed_to),
+        fixed_to: s.def.fixed_to.as_ref().map(|f| words::fixed_to(f, Say::PLAIN)),
         path_mm: stand
             .filter(|p| p.path.len() > 1)
             .map(|p| p.path.iter().map(|f| point(&f.origin)).collect()),
@@ -204,7 +206,7 @@ fn way(w: &WayTaken, layout: &Layout) -> WayOut {
         procedure: layout.bundle.procedures[w.procedure].name.to_string(),
         way: w.way.to_string(),
         named_by_the_job: w.named,
-        others: w.others.iter().map(|(name, why)| [name.to_string(), why.clone()]).collect(),
+        others: w.others.iter().map(|(name, why)| [name.to_string(), against(why, Say::PLAIN)]).collect(),
         idle: w.idle.iter().map(|s| layout.setups[*s].name.to_string()).collect(),
     }
 }
@@ -224,20 +226,20 @@ fn finding(at: usize, judgement: &Judgement, advice: &Advice, layout: &Layout) -
         at_mm: f.at().map(|p| point(&p)),
         between_mm: f.witness.map(|(a, b)| [point(&a), point(&b)]),
         missing: f.missing.iter().map(|m| m.to_string()).collect(),
-        text: words::title(f, layout, Show::Mm),
-        help: help::of(at, judgement, Some(advice), layout, Show::Mm),
+        text: words::title(f, layout, Say::PLAIN),
+        help: help::of(at, judgement, Some(advice), layout, Say::PLAIN),
         step: advice.of(at).map(|own| of_own(own, layout)),
     }
 }
 
 #[derive(Serialize)]
-struct CheckOut<'a> {
+struct CheckOut {
     schema: u32,
     verdict: &'static str,
     headline: String,
     margin_mm: Option<f64>,
     binding: Option<usize>,
-    conditions: &'a [String],
+    conditions: Vec<String>,
     missing: Vec<String>,
     thrust_angle_deg: Option<f64>,
     thrust_angle_sign: &'static str,
@@ -258,7 +260,7 @@ struct CheckOut<'a> {
     /// The step that helps the job most, as it was tried.
     advice: Option<MoveOut>,
     findings: Vec<FindingOut>,
-    cautions: &'a [&'a str],
+    cautions: Vec<String>,
 }
 
 /// A pose in JSON.

@@ -8,6 +8,7 @@ mod floor_text;
 pub mod json;
 pub mod label;
 mod moves;
+pub mod plan;
 pub mod setting;
 pub mod siting;
 #[cfg(test)]
@@ -17,16 +18,27 @@ mod way_in;
 pub mod words;
 mod wrap;
 
+pub use crate::phrases::Say;
 pub use figures::Show;
 pub use floor_text::lines as floor_lines;
+pub use text::cautions;
 pub use wrap::wrap;
 
-/// Printed with every answer.
-pub const CAUTIONS: &[&str] = &[
-    "Planning aid only: the vehicle maker's current procedure and local codes rule, and a qualified person decides.",
-    "Chock the wheels and set the brake unless the procedure says otherwise.",
-    "Do not look into a laser beam.",
-    "High-voltage vehicles and lifts: only trained people, as their maker says.",
-    "Keep exits and electrical working spaces free at all times.",
-    "A good fit is not a calibration.",
-];
+use crate::checks::{RULES, usual_phrases};
+use crate::phrases::Phrase;
+
+/// Everything that page, JSON and plan say: what a table of another language holds.
+pub fn phrases() -> Vec<Phrase> {
+    let own = [
+        words::PHRASES,
+        figures::PHRASES,
+        label::PHRASES,
+        text::PHRASES,
+        advice::PHRASES,
+        floor_text::PHRASES,
+        setting::PHRASES,
+        plan::PHRASES,
+    ];
+    let rules = RULES.iter().flat_map(|r| r.says());
+    rules.chain(usual_phrases()).chain(own.into_iter().chain(siting::PHRASES).flatten().copied()).collect()
+}

@@ -2,13 +2,13 @@
 
 use serde::Serialize;
 
-use super::Show;
 use super::advice::{offer, to_do};
 use super::json::{PoseOut, tidy};
 use super::words::title;
 use crate::advice::{Own, Tried};
 use crate::edit::Edit;
 use crate::layout::Layout;
+use crate::phrases::Say;
 use crate::units::norm_deg;
 
 /// A move with what came of it.
@@ -34,7 +34,7 @@ pub fn of_tried(tried: &Tried, layout: &Layout) -> MoveOut {
     let names =
         |pick: &dyn Fn(&Edit) -> Option<String>| tried.edits.iter().filter_map(pick).collect::<Vec<_>>();
     MoveOut {
-        text: offer(tried, layout, Show::Mm),
+        text: offer(tried, layout, Say::PLAIN),
         offered: true,
         pose: PoseOut {
             x_mm: tidy(tried.to.x),
@@ -64,9 +64,9 @@ pub fn of_tried(tried: &Tried, layout: &Layout) -> MoveOut {
 pub fn of_own(own: &Own, layout: &Layout) -> MoveOut {
     let tried = of_tried(&own.tried, layout);
     MoveOut {
-        text: if own.offered { tried.text } else { to_do(&own.tried, layout, Show::Mm) },
+        text: if own.offered { tried.text } else { to_do(&own.tried, layout, Say::PLAIN) },
         offered: own.offered,
-        but: own.spoils.as_ref().map(|spoilt| title(spoilt, layout, Show::Mm)),
+        but: own.spoils.as_ref().map(|spoilt| title(spoilt, layout, Say::PLAIN)),
         ..tried
     }
 }

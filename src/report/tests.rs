@@ -6,10 +6,12 @@ use std::sync::Arc;
 use super::figures::{Show, least};
 use super::{json, label, text, words};
 use crate::advice::Advice;
+use crate::checks::wording::notes;
 use crate::checks::{Finding, Judgement, Outcome, RuleId, Unit, check};
 use crate::files::open_job;
 use crate::layout::{Layout, Stance};
 use crate::model::Bundle;
+use crate::report::Say;
 
 /// A row of numbers that looks like chance and is the same every time.
 struct Chance(u64);
@@ -134,12 +136,12 @@ impl Shown {
 fn title_card_label_page_and_json_show_one_number() {
     let mut seen = 0;
     each(|layout, judgement| {
-        let page = text::check(layout, judgement, &Advice::default(), Show::Mm);
+        let page = text::check(layout, judgement, &Advice::default(), Say::PLAIN);
         let json: serde_json::Value =
             serde_json::from_str(&json::check(layout, judgement, &Advice::default(), None, true)).unwrap();
         for (i, f) in judgement.findings.iter().enumerate() {
-            let title = words::title(f, layout, Show::Mm);
-            let line = words::figures(f, Show::Mm);
+            let title = words::title(f, layout, Say::PLAIN);
+            let line = words::figures(f, Say::PLAIN);
             assert_eq!(json["findings"][i]["text"], *title);
             let worst = matches!(f.outcome, Outcome::Fail | Outcome::Movable | Outcome::Tight);
             if worst {
@@ -148,16 +150,16 @@ fn title_card_label_page_and_json_show_one_number() {
             }
             let Some(shown) = Shown::of(f) else { continue };
             // what a rule's own note says stands beside the figures
-            let note = f.note.as_deref().unwrap_or("no note");
-            let feet = words::title(f, layout, Show::FeetInches).replace(note, "");
-            let spoken = [title.replace(note, ""), line.unwrap_or_default(), feet];
+            let note = f.note.as_ref().map_or("no note".into(), |n| notes::note(n, Say::PLAIN));
+            let feet = words::title(f, layout, Say::english(Show::FeetInches)).replace(&note, "");
+            let spoken = [title.replace(&note, ""), line.unwrap_or_default(), feet];
             for text in &spoken {
                 for number in numbers(text, Some(" mm")) {
                     seen += 1;
                     assert!(shown.has(number), "{number} in {text:?}: {f:?}");
                 }
             }
-            let label = label::label(f, Show::Mm);
+            let label = label::label(f, Say::PLAIN);
             for number in numbers(&label, None) {
                 assert!(shown.has(number), "{number} in {label:?}: {f:?}");
             }
@@ -171,7 +173,7 @@ fn title_card_label_page_and_json_show_one_number() {
 #[test]
 fn nothing_is_made_better_by_rounding_and_zero_has_no_sign() {
     each(|layout, judgement| {
-        for show in [Show::Mm, Show::FeetInches] {
+        for show in [Say::PLAIN, Say::english(Show::FeetInches)] {
             assert!(!has_negative_zero(&text::check(layout, judgement, &Advice::default(), show)));
             for f in &judgement.findings {
                 let texts = [

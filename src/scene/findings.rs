@@ -5,8 +5,8 @@ use crate::checks::{Finding, Judgement, Outcome};
 use crate::geometry::{Bounds, P2};
 use crate::layout::{BoundKind, Layout};
 use crate::model::{Item as About, ItemKind};
+use crate::phrases::Say;
 use crate::report::label::label;
-use crate::units;
 
 /// Witness points nearer than this are one place, mm.
 const TOGETHER: f64 = 1.0;
@@ -27,7 +27,7 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
             if f.outcome == outcome && marked(i, f) {
                 ring(scene, layout, i, f, &mut ringed);
                 let bonus = u8::from(judgement.binding == Some(i));
-                measure(scene, layout, (i, f), bonus, show.lengths(), &mut said);
+                measure(scene, layout, (i, f), bonus, show.say(), &mut said);
             }
         }
     }
@@ -37,7 +37,7 @@ pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show:
     {
         stress(scene, layout, f);
         ring(scene, layout, i, f, &mut Vec::new());
-        measure(scene, layout, (i, f), 30, show.lengths(), &mut Vec::new());
+        measure(scene, layout, (i, f), 30, show.say(), &mut Vec::new());
     }
 }
 
@@ -81,7 +81,7 @@ fn measure(
     layout: &Layout,
     (i, f): (usize, &Finding),
     bonus: u8,
-    show: units::Show,
+    say: Say,
     said: &mut Vec<(Role, P2, String)>,
 ) {
     let Some(role) = Role::of(f.outcome) else {
@@ -90,7 +90,7 @@ fn measure(
     let Some((a, b)) = f.witness.or_else(|| place_of(layout, f).map(|p| (p, p))) else {
         return;
     };
-    let text = label(f, show);
+    let text = label(f, say);
     let middle = nalgebra::center(&a, &b);
     // a missing figure is said once, not at everything that rests on it
     let again = |(r, at, t): &(Role, P2, String)| {

@@ -4,8 +4,10 @@
 use super::{Item, Role, Scene, Spot};
 use crate::geometry::{P2, lines_within};
 use crate::layout::{FloorField, Scale};
+use crate::phrases::{Say, say};
+use crate::report::plan as words;
 use crate::siting::Even;
-use crate::units::{INCH_MM, format_height, format_spare};
+use crate::units::{self, INCH_MM, format_height, format_spare};
 
 /// Spots closer to each other than the plan can tell are still drawn, but no more names than this.
 const MOST_NAMES: usize = 300;
@@ -71,12 +73,12 @@ pub fn heights(scene: &mut Scene, heights: &Heights) {
 
 /// Draws the place where the vehicle stands best as far as the floor goes and, with `outlines`, all places where the
 /// floor lets it stand.
-pub fn even(scene: &mut Scene, even: &Even, outlines: bool, feet: bool) {
+pub fn even(scene: &mut Scene, even: &Even, outlines: bool, say: Say) {
     if outlines {
         let named = even.patches.iter().map(|p| &p.outline).max_by(|a, b| length(a).total_cmp(&length(b)));
         if let Some(corner) = named.and_then(|r| r.iter().max_by(|a, b| (a.x + a.y).total_cmp(&(b.x + b.y))))
         {
-            let text = "floor level enough inside".to_owned();
+            let text = say.word(words::LEVEL_INSIDE);
             scene.items.push(Item::Label {
                 role: Role::Even,
                 spot: Spot::Near(*corner),
@@ -93,7 +95,8 @@ pub fn even(scene: &mut Scene, even: &Even, outlines: bool, feet: bool) {
     let Some((best, margin)) = even.best.filter(|(_, margin)| *margin >= 0.0) else { return };
     let at = P2::new(best.x, best.y);
     scene.items.push(Item::Dot { role: Role::Even, at, tag: None });
-    let text = format!("best floor: within its limit by {}", format_spare(margin, feet));
+    let mm = format_spare(margin, say.show == units::Show::FeetInches);
+    let text = say!(say, words::BEST_FLOOR, mm);
     scene.items.push(Item::Label { role: Role::Even, spot: Spot::Near(at), text, weight: 100, tag: None });
 }
 

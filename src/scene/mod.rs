@@ -24,6 +24,7 @@ pub use role::Role;
 pub use scan::spans_along;
 
 use crate::geometry::{Bounds, P2, V2};
+use crate::phrases::{ENGLISH, Say, Words};
 use crate::units;
 
 /// What a drawn thing stands for, so that a pointer can choose it.
@@ -184,12 +185,19 @@ pub struct Show {
     pub grid: bool,
     /// Lengths in feet and inches.
     pub feet: bool,
+    /// The language of its words.
+    pub words: &'static Words,
 }
 
 impl Show {
     /// How lengths are shown.
     pub fn lengths(&self) -> units::Show {
         units::Show::of(self.feet)
+    }
+
+    /// How things are said on it.
+    pub fn say(&self) -> Say<'static> {
+        Say::new(self.lengths(), self.words)
     }
 
     /// A length as it stands on the plan.
@@ -200,6 +208,6 @@ impl Show {
 
 impl Default for Show {
     fn default() -> Self {
-        Show { setup: None, chosen: None, tapes: true, names: true, grid: true, feet: false }
+        Show { setup: None, chosen: None, tapes: true, names: true, grid: true, feet: false, words: &ENGLISH }
     }
 }

@@ -2,10 +2,13 @@
 
 use super::plan::box_of;
 use super::{Item, Role, Scene, Show, Spot, Tag};
+use crate::checks::wording::things;
 use crate::geometry::{Bounds, P2};
 use crate::layout::drawn;
 use crate::layout::{Area, Layout, Setup, Station, Zone};
 use crate::model::language::FreeOf;
+use crate::phrases::say;
+use crate::report::plan as words;
 
 /// Shorter strings are not drawn, mm.
 const SHORTEST: f64 = 1.0;
@@ -50,7 +53,7 @@ fn zone_role(zone: &Zone) -> Role {
 
 /// "radar field", and below it "3 000 × 5 000, to 3 000 high"
 fn zone_text(zone: &Zone, area: &Area, show: &Show) -> String {
-    let length = |mm| show.length(mm);
+    let (say, length) = (show.say(), |mm| show.length(mm));
     let mut parts = Vec::new();
     if let Area::Plan { solid, printed } = area {
         if let [a, b, c, d] = solid.shape.outline().points() {
@@ -61,13 +64,17 @@ fn zone_text(zone: &Zone, area: &Area, show: &Show) -> String {
             }
         }
         if *printed && solid.z.hi.is_finite() {
-            parts.push(format!("to {} high", length(solid.z.hi)));
+            parts.push(say!(say, words::TO_HIGH, height = length(solid.z.hi)));
         }
     }
     if zone.seen {
-        parts.push("to be seen".into());
+        parts.push(say.word(words::TO_BE_SEEN));
     }
-    if parts.is_empty() { zone.name.to_string() } else { format!("{}\n{}", zone.name, parts.join(", ")) }
+    if parts.is_empty() {
+        zone.name.to_string()
+    } else {
+        format!("{}\n{}", zone.name, say.list(parts, things::COMMA))
+    }
 }
 
 /// The room a person needs behind each target.

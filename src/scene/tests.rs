@@ -101,7 +101,7 @@ pub(crate) fn found() -> Judgement {
     let unknown = Finding {
         setup: Some(0),
         items: vec![about("board")],
-        missing: vec!["distance".into()],
+        missing: vec![crate::model::Lack::Named("distance".into())],
         ..Finding::new(RuleId::Measured, Outcome::Unknown)
     };
     Judgement {

@@ -2,10 +2,13 @@
 
 use super::plan::box_of;
 use super::{Role, Scene, Show, Spot, Tag, spans_along};
+use crate::checks::wording::thing as name_of;
 use crate::geometry::{Frame, P2, V2};
 use crate::layout::stations::face_size;
 use crate::layout::{Layout, Origin, Thing};
 use crate::model::{Item, ItemKind, Surface};
+use crate::phrases::say;
+use crate::report::plan as words;
 
 /// What lies on the floor: runways, flush things, keep-clear areas.
 pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
@@ -30,7 +33,7 @@ pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
         let tag = Some(Tag::Thing(kept.item().item()));
         scene.area(Role::KeepClear, outline, tag.clone());
         if show.names {
-            let text = format!("keep clear:\n{}", kept.name);
+            let text = say!(show.say(), words::KEEP_CLEAR, name = kept.name);
             scene.label(Role::KeepClear, Spot::Beside(box_of(outline)), text, 105, tag);
         }
     }
@@ -72,7 +75,7 @@ fn installed(scene: &mut Scene, layout: &Layout, show: &Show) {
         scene.area(Role::Target, &outline, tag.clone());
         scene.line(Role::TargetFront, [outline[1], outline[2]], tag.clone());
         if show.names {
-            let text = format!("{}, installed", thing.name);
+            let text = say!(show.say(), words::INSTALLED, name = thing.name);
             scene.label(Role::Name, Spot::Beside(box_of(&outline)), text, 100, tag);
         }
     }
@@ -105,12 +108,13 @@ fn draw(scene: &mut Scene, thing: &Thing, show: &Show) {
     let tag = Some(Tag::Thing(thing.item().item()));
     scene.area(role_of(thing), outline, tag.clone());
     if show.names {
-        let mut text = thing.name.to_string();
+        let say = show.say();
+        let mut text = name_of(&thing.item().item(), say);
         if thing.overhead {
-            text += &format!(", from {}", show.length(thing.solid.z.lo));
+            text = say!(say, words::FROM, name = text, height = show.length(thing.solid.z.lo));
         }
         if thing.movable {
-            text += ", movable";
+            text = say!(say, words::MOVABLE, name = text);
         }
         scene.label(Role::Name, Spot::Beside(box_of(outline)), text, 100, tag);
     }
@@ -131,7 +135,7 @@ fn ghost(scene: &mut Scene, thing: &Thing, show: &Show) {
         scene.line(Role::FixtureCleared, strike, None);
     }
     if show.names {
-        let text = format!("{}, cleared", thing.name);
+        let text = say!(show.say(), words::CLEARED, name = thing.name);
         scene.label(Role::FixtureCleared, Spot::Beside(b), text, 60, tag);
     }
 }

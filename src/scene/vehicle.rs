@@ -7,6 +7,8 @@ use super::{Item, Role, Scene, Show, Spot, Tag};
 use crate::geometry::{Frame, P2};
 use crate::layout::{Body, Layout, body as vehicle_body};
 use crate::model::Vehicle;
+use crate::phrases::say;
+use crate::report::plan as words;
 
 /// A thrust angle that prints as 0.00 degrees is not drawn.
 const STRAIGHT_DEG: f64 = 0.005;
@@ -73,7 +75,7 @@ pub fn ghost(scene: &mut Scene, body: &Body, setup: &str, show: &Show) {
     }
     if let (true, Some(hull)) = (show.names, body.hull.first()) {
         let spot = Spot::Within(box_of(hull.shape.outline().points()));
-        scene.label(Role::Ghost, spot, format!("driven on for\n{setup}"), 104, None);
+        scene.label(Role::Ghost, spot, say!(show.say(), words::DRIVEN_ON, setup), 104, None);
     }
 }
 
@@ -91,8 +93,8 @@ fn thrust(scene: &mut Scene, layout: &Layout, frame: &Frame, ahead: f64, show: &
     let points = [frame.to_world(line.at), frame.to_world(end)];
     scene.line(Role::ThrustLine, points, None);
     if show.names {
-        let side = if angle > 0.0 { "right" } else { "left" };
-        let text = format!("thrust line {:.2}° {side}", angle.abs());
+        let phrase = if angle > 0.0 { words::THRUST_RIGHT } else { words::THRUST_LEFT };
+        let text = say!(show.say(), phrase, deg = format!("{:.2}", angle.abs()));
         scene.label(Role::ThrustLine, Spot::Near(points[1]), text, 80, None);
     }
 }

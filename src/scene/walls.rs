@@ -7,6 +7,8 @@ use crate::geometry::{Bounds, P2, V2, rotate, twice_area};
 use crate::layout::{BoundKind, Layout};
 use crate::model::bay::{Doorway, Leaf};
 use crate::model::{Item, ItemKind};
+use crate::phrases::say;
+use crate::report::plan as words;
 
 /// How thick walls are drawn; the files give only their inside faces. mm
 pub const THICKNESS: f64 = 150.0;
@@ -122,9 +124,9 @@ fn doorway(
         }
     }
     if show.names {
-        let state = if open { "open" } else { "shut" };
         let size = format!("{} × {}", show.length(door.width), show.length(door.height));
-        scene.label(Role::Name, Spot::Beside(Bounds::of(gap)), format!("{name}\n{size}, {state}"), 90, tag);
+        let text = say!(show.say(), if open { words::OPEN } else { words::SHUT }, name, size);
+        scene.label(Role::Name, Spot::Beside(Bounds::of(gap)), text, 90, tag);
     }
 }
 

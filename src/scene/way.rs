@@ -5,7 +5,9 @@ use super::{Item, Role, Scene, Show, Tag};
 use crate::checks::{Judgement, Outcome, RuleId};
 use crate::driving::{Path, Segment};
 use crate::geometry::{P2, V2, rotate};
+use crate::phrases::say;
 use crate::report::label::label;
+use crate::report::plan as words;
 
 /// Way between two points of the drawn line, mm.
 const STEP: f64 = 100.0;
@@ -85,7 +87,7 @@ fn nearest(scene: &mut Scene, path: &Path, judgement: &Judgement, show: &Show) {
             a: tightest.at.0,
             b: tightest.at.1,
             aside: 0.0,
-            text: format!("{} on the way in", label(told, show.lengths())),
+            text: say!(show.say(), words::ON_THE_WAY, label = label(told, show.say())),
             weight: 120,
             tag: Some(Tag::Finding(finding)),
         });

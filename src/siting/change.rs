@@ -33,8 +33,6 @@ pub enum Change {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tried {
     pub change: Change,
-    /// "clear tool cabinet": starts with clear, open, turn round, move or use.
-    pub words: String,
     /// Where the vehicle then stands; none when it still fits nowhere. Of several places the one with least slack.
     pub place: Option<Place>,
     /// After a move: all the places.
@@ -71,7 +69,6 @@ pub fn elsewhere(
         let Some(job) = in_bay(&bundle.job, bay, &other.path) else { continue };
         tried.push(Tried {
             change: Change::UseBay(other.path.clone(), bay.clone()),
-            words: format!("use {}", bay.name),
             place: place(bundle, job, Some(bay), headings, progress)?,
             stands: Vec::new(),
         });
@@ -94,7 +91,6 @@ pub fn here(
         job.doors_open.push(door.name.clone());
         tried.push(Tried {
             change: Change::Open(door.name.text.clone()),
-            words: format!("open {}", door.name),
             place: place(bundle, job, None, headings, progress)?,
             stands: Vec::new(),
         });
@@ -104,7 +100,6 @@ pub fn here(
     if !round.is_empty() {
         tried.push(Tried {
             change: Change::TurnRound,
-            words: "turn round: drive in the other way".into(),
             place: site.best(&round, progress)?,
             stands: Vec::new(),
         });
@@ -146,15 +141,7 @@ fn cleared(site: &Site, headings: &[f64], progress: &Progress) -> Result<Vec<Tri
     }
     let movable = things.iter().enumerate().filter(|(_, t)| t.movable);
     Ok(movable
-        .map(|(i, t)| Tried {
-            change: Change::Clear(t.name.clone()),
-            words: match &t.clear_by {
-                Some(how) => format!("clear {}: {how}", t.name),
-                None => format!("clear {}", t.name),
-            },
-            place: places[i],
-            stands: Vec::new(),
-        })
+        .map(|(i, t)| Tried { change: Change::Clear(t.name.clone()), place: places[i], stands: Vec::new() })
         .collect())
 }
 
@@ -170,12 +157,7 @@ fn moves(
     let least = |stands: &[Stand]| stands.iter().map(|s| s.place).min_by(|a, b| a.slack.total_cmp(&b.slack));
     let mut tried = Vec::new();
     if unserved.is_empty() && stands.len() > 1 {
-        tried.push(Tried {
-            change: Change::Move(None),
-            words: format!("move between setups: {} places to stand", stands.len()),
-            place: least(stands),
-            stands: stands.to_vec(),
-        });
+        tried.push(Tried { change: Change::Move(None), place: least(stands), stands: stands.to_vec() });
     }
     for (p, procedure) in layout.bundle.procedures.iter().enumerate() {
         let count = site.setups().filter(|s| layout.setups[*s].procedure == p).count();
@@ -186,14 +168,6 @@ fn moves(
         let fits = served.unserved.is_empty();
         tried.push(Tried {
             change: Change::Move(Some(p)),
-            words: match fits {
-                true => format!(
-                    "move between the setups of {}: {} places to stand; its text does not allow it",
-                    procedure.name,
-                    served.stands.len()
-                ),
-                false => format!("move between the setups of {}; its text does not allow it", procedure.name),
-            },
             place: least(&served.stands).filter(|_| fits),
             stands: served.stands,
         });

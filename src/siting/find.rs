@@ -14,6 +14,7 @@ use super::turn::{self, Swing};
 use super::whole;
 use crate::checks::{Finding, Judgement, Outcome, Verdict, check_driven};
 use crate::driving::drive_in;
+use crate::files::Unread;
 use crate::geometry::NOISE_MM;
 use crate::layout::{Layout, Stance};
 use crate::model::bay::Bay;
@@ -37,6 +38,17 @@ pub struct OtherBay {
     pub bay: Arc<Bay>,
 }
 
+/// What was left out of a search, and why.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Note {
+    /// Shortfall and several places were looked for at so many of all headings.
+    Closely { of: usize, all: usize },
+    /// So many groups of setups: places were found one after the other.
+    OneByOne(usize),
+    /// Bays beside the job's.
+    Unread(Unread),
+}
+
 /// Everything siting found.
 #[derive(Clone, Debug)]
 pub struct Siting {
@@ -57,7 +69,7 @@ pub struct Siting {
     /// Setups no pose serves, by index.
     pub unserved: Vec<usize>,
     /// What the reader should know about how the answer was found.
-    pub notes: Vec<String>,
+    pub notes: Vec<Note>,
 }
 
 /// The deepest pose of all headings.
@@ -141,11 +153,7 @@ pub fn find_among(
     let closely = closely(&found);
     let mut notes = Vec::new();
     if closely.len() < found.len() && best.is_none() {
-        notes.push(format!(
-            "shortfall and several places to stand were looked for at {} of {} headings",
-            closely.len(),
-            found.len()
-        ));
+        notes.push(Note::Closely { of: closely.len(), all: found.len() });
     }
     let (poses, unserved) = match best {
         Some(place) => (vec![stands::all_at(&site, place)], Vec::new()),
@@ -164,7 +172,7 @@ pub fn find_among(
     };
     if let Some(short) = shortfall.as_mut().filter(|s| s.binding.is_empty()) {
         let misses = found.iter().filter(|f| f.heading == short.heading).filter_map(|f| f.miss.as_ref());
-        short.binding.extend(misses.map(|m| m.1.clone()));
+        short.binding.extend(misses.filter_map(|m| m.1.clone()));
     }
     let (best, judgement) = match best {
         None => (None, None),

@@ -14,10 +14,12 @@ use std::collections::BinaryHeap;
 
 use gaps::{free, pair};
 
+use super::between::Between;
 use super::progress::{Progress, Stopped};
 use super::space::Space;
 use super::still::{Item, Stills};
 use crate::geometry::{NOISE_MM, V2};
+use crate::layout::Stage;
 
 /// The least growth, and what binds there.
 #[derive(Clone, Debug, PartialEq)]
@@ -335,14 +337,14 @@ impl<'a> Cast<'a> {
     }
 }
 
-/// What binds, in words.
-pub fn words(space: &Space, holds: &[u32]) -> Vec<String> {
-    let mut words: Vec<String> = Vec::new();
+/// What binds.
+pub fn between(space: &Space, stage: &Stage, holds: &[u32]) -> Vec<Between> {
+    let mut all: Vec<Between> = Vec::new();
     for h in holds {
-        let line = space.holds[*h as usize].words();
-        if !words.contains(&line) {
-            words.push(line);
+        let one = space.holds[*h as usize].between(stage);
+        if !all.contains(&one) {
+            all.push(one);
         }
     }
-    words
+    all
 }

@@ -1,10 +1,10 @@
 //! Every heading asked for: its region, its deepest pose, or where it misses by least.
 
+use super::between::Between;
 use super::progress::{Progress, Stopped};
 use super::region::Allowed;
 use super::site::{Place, Site, allowed_of, at_all, miss, place};
 use crate::checks::pairs::Cx;
-use crate::checks::rules::BETWEEN_AXLES;
 use crate::checks::{Finding, RULES, RuleId};
 use crate::geometry::NOISE_MM;
 use crate::layout::Stance;
@@ -16,7 +16,7 @@ pub struct HeadingFound {
     pub allowed: Allowed,
     pub best: Option<Place>,
     /// Where nothing fits: the pose with the greatest least margin, its margin (below zero) and what binds there.
-    pub miss: Option<(Place, String)>,
+    pub miss: Option<(Place, Option<Between>)>,
 }
 
 /// Headings looked at closely (shortfall, several places to stand) when many are asked.
@@ -85,7 +85,7 @@ const ALIKE_MM: f64 = 1.0;
 
 /// The pair with the least margin among the plan rules at a pose, in words. Of equals the lift: where it is what leaves no
 /// room, the vehicle has been slid along it up to the next thing.
-fn worst(site: &Site, stance: Stance) -> String {
+fn worst(site: &Site, stance: Stance) -> Option<Between> {
     let there = site.layout.at(stance);
     let mut cx = Cx::new(&there);
     cx.set_idle(site.idle.clone());
@@ -102,10 +102,7 @@ fn worst(site: &Site, stance: Stance) -> String {
         found.iter().find(alike).copied()
     };
     let worst = least.map(|l| of_lift(l).unwrap_or(l));
-    worst.map_or_else(String::new, |f| {
-        let names: Vec<&str> = f.items.iter().map(|i| &**i.name()).collect();
-        (f.rule.rule().wording.pair)(&names, f.note.as_deref() == Some(BETWEEN_AXLES))
-    })
+    worst.map(|f| Between { rule: f.rule, items: f.items.clone() })
 }
 
 /// The headings worth looking at closely: the first two, then those that miss by least.

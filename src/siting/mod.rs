@@ -6,6 +6,7 @@
 //! or posts and its middle line are among them; headroom is not, and is told at the best pose.
 
 mod accepted;
+mod between;
 mod bound;
 mod change;
 mod choose;
@@ -29,15 +30,16 @@ mod still;
 mod turn;
 mod whole;
 
+pub use between::Between;
 pub use change::{Change, Tried};
 pub use curve::{Curve, Direction, curve, held};
 pub use even::{Even, even};
-pub use find::{Ask, Best, Halted, OtherBay, Siting, best_pose, find, find_among, judged_pose};
+pub use find::{Ask, Best, Halted, Note, OtherBay, Siting, best_pose, find, find_among, judged_pose};
 pub use heading::HeadingFound;
 pub use openings::{Openings, headings_of, openings};
 pub use progress::{Progress, Stopped};
 pub use region::Allowed;
-pub use short::Shortfall;
+pub use short::{Beside, Shortfall};
 pub use site::{Place, Site, allowed_of, deepest_of};
 pub use space::{Hold, Space};
 pub use stands::Stand;

@@ -1,10 +1,18 @@
 //! By how much the bay is short along the vehicle and across it.
 
+use super::between::Between;
 use super::grow::{self, Growth};
 use super::progress::{Progress, Stopped};
 use super::site::Site;
 use crate::geometry::{NOISE_MM, V2};
 use crate::layout::Stance;
+
+/// A side of the vehicle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Beside {
+    Right,
+    Left,
+}
 
 /// By how much the bay is short.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,10 +20,10 @@ pub struct Shortfall {
     pub heading: f64,
     pub along: Option<f64>,
     pub across: Option<f64>,
-    /// Toward which side growing across is least: "right" or "left" of the vehicle.
-    pub across_side: Option<&'static str>,
-    pub binding: Vec<String>,
-    pub across_binding: Vec<String>,
+    /// Toward which side of the vehicle growing across is least.
+    pub across_side: Option<Beside>,
+    pub binding: Vec<Between>,
+    pub across_binding: Vec<Between>,
 }
 
 /// By how much the bay is short, at the heading that is least short along, the first of equals.
@@ -29,17 +37,19 @@ pub fn shortfall(site: &Site, headings: &[f64], progress: &Progress) -> Result<O
         let (ahead, left) = (frame.x, frame.y());
         let grown = |way: V2, middle: f64| grow::growth(&space, &site.stills, way, middle, progress);
         let along = grown(ahead, middle)?;
-        let mut across: Option<(Growth, &'static str)> = None;
-        for (way, side) in [(-left, "right"), (left, "left")] {
+        let mut across: Option<(Growth, Beside)> = None;
+        for (way, side) in [(-left, Beside::Right), (left, Beside::Left)] {
             if let Some(g) = grown(way, 0.0)?
                 && across.as_ref().is_none_or(|a| g.mm < a.0.mm - NOISE_MM)
             {
                 across = Some((g, side));
             }
         }
-        let words = |g: Option<&Growth>| g.map_or_else(Vec::new, |g| grow::words(&space, &g.binding));
-        let across_binding = words(across.as_ref().map(|a| &a.0));
-        let mut binding = words(along.as_ref());
+        let stage = &site.layout.stage;
+        let between =
+            |g: Option<&Growth>| g.map_or_else(Vec::new, |g| grow::between(&space, stage, &g.binding));
+        let across_binding = between(across.as_ref().map(|a| &a.0));
+        let mut binding = between(along.as_ref());
         if binding.is_empty() {
             binding.clone_from(&across_binding);
         }

@@ -39,14 +39,6 @@ pub struct Hold {
     pub need: f64,
 }
 
-impl Hold {
-    /// The two things in words.
-    pub fn words(&self) -> String {
-        let post = self.rule == RuleId::OnLift && matches!(self.item, Item::Thing(_));
-        (self.rule.rule().wording.pair)(&[&self.moving, &self.still], post)
-    }
-}
-
 impl Space {
     /// The least of the signed distances to these obstacles: how far inside the allowed poses `p` is.
     pub fn depth(&self, among: &[u32], p: P2) -> f64 {

@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 
 use super::deepest::deepest;
+use super::find::Note;
 use super::progress::{Progress, Stopped};
 use super::site::{Place, Site};
 use super::space::Space;
@@ -26,7 +27,7 @@ pub struct Stand {
 pub struct Served {
     pub stands: Vec<Stand>,
     pub unserved: Vec<usize>,
-    pub note: Option<String>,
+    pub note: Option<Note>,
 }
 
 /// Up to so many groups of setups the fewest places are found exactly.
@@ -73,10 +74,7 @@ pub fn fewest(
             most += 1;
         }
     } else {
-        served.note = Some(format!(
-            "{} groups of setups: places to stand were found one after the other, perhaps not the fewest",
-            can.len()
-        ));
+        served.note = Some(Note::OneByOne(can.len()));
         oracle.greedy(&can)?
     };
     for group in ordered(&units, &site.layout, groups) {

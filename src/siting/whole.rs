@@ -3,7 +3,7 @@
 use super::find::judged_at;
 use super::progress::Progress;
 use super::site::{Place, Site};
-use crate::checks::{Judgement, Outcome};
+use crate::checks::{Condition, Judgement, Outcome};
 use crate::geometry::P2;
 use crate::layout::Stance;
 
@@ -35,7 +35,7 @@ pub fn proposed(site: &Site, best: Place, judgement: &Judgement, progress: &Prog
 }
 
 /// What must not change: the verdict, its conditions, and how much fails or is not known.
-fn told(judgement: &Judgement) -> (&'static str, &[String], usize) {
+fn told(judgement: &Judgement) -> (&'static str, &[Condition], usize) {
     let tells = |o| matches!(o, Outcome::Fail | Outcome::Movable | Outcome::Unknown);
     let count = judgement.findings.iter().filter(|f| tells(f.outcome)).count();
     (judgement.verdict.word(), &judgement.conditions, count)

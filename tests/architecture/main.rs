@@ -16,8 +16,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The rooms with their floor. A room uses only rooms on lower floors, and those beside it that [`BESIDE`] allows.
-const ROOMS: [(&str, u8); 17] = [
+const ROOMS: [(&str, u8); 18] = [
     ("units", 0),
+    ("phrases", 1),
     ("syntax", 1),
     ("geometry", 1),
     ("model", 2),

@@ -52,7 +52,7 @@ fn main() {
             .expect("openings");
     let told = || advise(&layout, &judgement, Some(&openings), &|| false).expect("advice");
     let advice = told();
-    let page = || report::text::check(&layout, &judgement, &advice, report::Show::Mm).len();
+    let page = || report::text::check(&layout, &judgement, &advice, report::Say::PLAIN).len();
     let subjects: [Subject; 12] = [
         ("check", "full check, one door open", Box::new(|_| _ = black_box(check(black_box(&layout))))),
         ("shut", "full check, all doors shut", Box::new(|_| _ = black_box(check(black_box(&shut))))),

@@ -63,7 +63,7 @@ fn main() {
                     p.tightest.margin,
                     p.tightest.still
                 ),
-                Some(Answer::NoPath(none)) => none.why,
+                Some(Answer::NoPath(none)) => format!("{:?}", none.why),
                 other => format!("{other:?}"),
             };
         }

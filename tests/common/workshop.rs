@@ -117,8 +117,8 @@ pub const ON_DEMAND: &[RuleId] = &[
     RuleId::Readiness,
 ];
 
-/// The workshop, as it is or after a change.
-pub fn workshop(change: Option<Change>) -> Bundle {
+/// The texts of the workshop's files, as they are or after a change.
+pub fn texts(change: Option<Change>) -> Vec<String> {
     let text = |file: usize| match change {
         Some((changed, from, to)) if changed == file => {
             assert!(CONTENT[file].contains(from), "{from:?} does not stand there");
@@ -126,16 +126,23 @@ pub fn workshop(change: Option<Change>) -> Bundle {
         }
         _ => CONTENT[file].to_string(),
     };
+    (0..CONTENT.len()).map(text).collect()
+}
+
+/// The workshop, as it is or after a change.
+pub fn workshop(change: Option<Change>) -> Bundle {
+    let texts = texts(change);
+    let text = |file: usize| &texts[file];
     fn read<T: FileKind>(text: &str) -> Arc<T> {
         Arc::new(
             read_text(text, Path::new("rules.ron")).unwrap_or_else(|faults| panic!("{faults:?}\n{text}")),
         )
     }
     Bundle {
-        job: read(&text(JOB)),
-        bay: read(&text(BAY)),
-        vehicle: read(&text(VEHICLE)),
-        equipment: read(&text(EQUIPMENT)),
-        procedures: vec![read(&text(PROCEDURE))],
+        job: read(text(JOB)),
+        bay: read(text(BAY)),
+        vehicle: read(text(VEHICLE)),
+        equipment: read(text(EQUIPMENT)),
+        procedures: vec![read(text(PROCEDURE))],
     }
 }

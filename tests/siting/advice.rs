@@ -7,7 +7,7 @@ use baywright::advice::{Advice, Standing, Tried, advise};
 use baywright::checks::{Judgement, Outcome, RuleId, Verdict, check};
 use baywright::layout::Layout;
 use baywright::model::Bundle;
-use baywright::report::{Show, advice as words};
+use baywright::report::{Say, advice as words};
 use baywright::siting::{Progress, headings_of, openings};
 use serde_json::Value;
 
@@ -41,7 +41,7 @@ fn rank(verdict: Verdict) -> i32 {
 
 /// Follows one offer: it must come out as told, and not worse than before in verdict or least margin.
 fn holds(seed: &str, before: &Judgement, after: &Judgement, tried: &Tried, layout: &Layout) {
-    let text = words::offer(tried, layout, Show::Mm);
+    let text = words::offer(tried, layout, Say::PLAIN);
     let context = format!(
         "{seed}: {text}\n{:?} -> {:?}",
         (before.verdict, before.margin),
@@ -174,11 +174,11 @@ fn the_best_compromise_with_its_figure() {
     assert_eq!(judgement.margin, Some(-900.0));
     let tried = advice.whole.as_ref().unwrap();
     assert_eq!((tried.to.y, tried.then.margin), (3500.0, Some(-300.0)));
-    let text = words::offer(tried, &layout, Show::Mm);
+    let text = words::offer(tried, &layout, Say::PLAIN);
     assert!(text.contains("900 mm short now, 300 mm short there"), "{text}");
     // its own move cures the finding and spoils the other end, which is told
     let at = judgement.binding.unwrap();
-    let text = words::of(at, &judgement, Some(&advice), &layout, Show::Mm).unwrap();
+    let text = words::of(at, &judgement, Some(&advice), &layout, Say::PLAIN).unwrap();
     assert_eq!(
         text,
         "Move the vehicle 900 mm into the bay: 900 mm short now, 600 mm short there; then the vehicle is 600 mm too close to the end wall"
@@ -187,7 +187,7 @@ fn the_best_compromise_with_its_figure() {
     parts.job = "pose: At(x: 3000, y: 3500, heading: 0), rules: (walk_around: 600)".into();
     let (layout, judgement, advice) = advised(&parts.bundle());
     assert_eq!((judgement.margin, &advice.whole), (Some(-300.0), &None));
-    let text = words::whole(&judgement, &advice, &layout, Show::Mm).unwrap();
+    let text = words::whole(&judgement, &advice, &layout, Say::PLAIN).unwrap();
     assert!(
         text.starts_with("Moving the vehicle 300 mm ")
             && text.contains(" cures this, but then the vehicle is 600 mm too close to the "),
@@ -210,7 +210,7 @@ fn the_best_single_change_where_nothing_fits() {
     let tried = advice.whole.as_ref().unwrap();
     holds("cart", &judgement, &followed(&bundle, tried), tried, &layout);
     assert_eq!((tried.then.verdict, tried.edits.len()), (Verdict::FitsIf, 2), "{tried:?}");
-    let text = words::offer(tried, &layout, Show::Mm);
+    let text = words::offer(tried, &layout, Say::PLAIN);
     assert!(text.starts_with("Move cart out of the way, then move the vehicle "), "{text}");
 }
 
@@ -226,7 +226,7 @@ fn proposed_places_are_whole_figures() {
     // the middle is 3001.5: 5 mm whole it is 3000, 1.5 nearer to one wall; 3001.5 - 900 - 600 = 1501.5 to spare
     assert_eq!((tried.to.x, tried.to.y % 5.0), (3000.0, 0.0));
     assert!((tried.given_up - 1.5).abs() < 1e-6 && tried.then.margin == Some(1500.0), "{tried:?}");
-    let text = words::offer(tried, &layout, Show::Mm);
+    let text = words::offer(tried, &layout, Say::PLAIN);
     assert!(text.contains("1\u{a0}500 mm to spare there (2 mm of it given up"), "{text}");
 }
 

@@ -1,6 +1,7 @@
 //! A vehicle on a lift: worked by hand where it may stand, and random lifts held against the rule itself. The lifts and
 //! the vehicles are invented; the arithmetic stands beside each case.
 
+use crate::told;
 use baywright::checks::pairs::Cx;
 use baywright::checks::{Finding, Outcome, RuleId};
 use baywright::geometry::P2;
@@ -241,7 +242,7 @@ fn the_curve_and_what_binds_name_the_lift() {
     let space = &site.spaces(0.0)[0];
     let (margin, hold) = space.binding(&space.all(), P2::new(3200.0, 7800.0)).unwrap();
     assert!(near(margin, -12.5, 1e-6));
-    assert_eq!(hold.words(), "tyres and the runways of ramp");
+    assert_eq!(told(&hold.between(&site.layout.stage)), "tyres and the runways of ramp");
 }
 
 #[test]
@@ -251,7 +252,7 @@ fn what_is_short_and_what_would_change_it() {
     assert!(found.best.is_none());
     let short = found.shortfall.as_ref().unwrap();
     assert!(near(short.along.unwrap(), 200.0, 0.5) && short.across.is_none(), "{short:?}");
-    let binds = |words: &str| short.binding.iter().any(|b| b == words);
+    let binds = |words: &str| short.binding.iter().any(|b| told(b) == words);
     assert!(binds("tyres and the runways of ramp") && binds("vehicle and wall 2"), "{short:?}");
     let miss = found.headings[0].miss.as_ref().unwrap();
     assert!(near(miss.0.slack, -100.0, 0.01), "100 too near to the wall, 100 past the runway: {miss:?}");
@@ -259,7 +260,7 @@ fn what_is_short_and_what_would_change_it() {
     let mut wide = lifted(14_000.0, RUNWAYS, "");
     wide.vehicle = wide.vehicle.replace("rear: 1560", "rear: 2000");
     let found = at(&wide, 0.0);
-    let headline = baywright::report::siting::headline(&found, baywright::report::Show::Mm);
+    let headline = baywright::report::siting::headline(&found, baywright::report::Say::PLAIN);
     assert_eq!(
         headline,
         "Nothing fits: no growth in one direction alone would be enough; it binds between tyres and the runways of ramp"

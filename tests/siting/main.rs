@@ -27,3 +27,8 @@ mod rough;
 mod slow;
 mod trade;
 mod walls;
+
+/// What binds, in words.
+pub fn told(between: &baywright::siting::Between) -> String {
+    baywright::report::siting::between(between, baywright::report::Say::PLAIN)
+}

@@ -54,8 +54,9 @@ fn depth(spaces: &[Space], at: P2) -> f64 {
 
 /// What binds there.
 fn binding(spaces: &[Space], at: P2) -> Vec<String> {
-    let of =
-        |s: &Space| s.binding(&s.all(), at).map(|(mm, h)| format!("{mm} {} {}", h.rule.word(), h.words()));
+    let of = |s: &Space| {
+        s.binding(&s.all(), at).map(|(mm, h)| format!("{mm} {} {} and {}", h.rule.word(), h.moving, h.still))
+    };
     spaces.iter().filter_map(of).collect()
 }
 

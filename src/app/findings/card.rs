@@ -117,7 +117,7 @@ fn second(ui: &mut Ui, finding: &Finding, line: Option<(String, Color32)>, out: 
 /// What only the chosen card shows: whose it is, and what can be done.
 fn more(ui: &mut Ui, cx: Cx, at: usize, out: &mut Vec<Command>) {
     let finding = &cx.findings()[at];
-    look::quiet(ui, whose(finding, cx.layout()));
+    look::quiet(ui, whose(finding, cx.layout(), cx.show()));
     ui.horizontal_wrapped(|ui| {
         let own = cx.advice.and_then(|a| a.of(at)).filter(|own| own.offered);
         if let Some((own, commands)) = own.and_then(|own| Some((own, advise::commands(cx, &own.tried)?)))

@@ -78,7 +78,7 @@ fn says(cx: Cx, finding: &Finding, filter: &str) -> bool {
     let holds = |text: &str| text.to_lowercase().contains(filter);
     holds(&words::title(finding, cx.layout(), cx.show()))
         || holds(finding.rule.word())
-        || holds(&whose(finding, cx.layout()))
+        || holds(&whose(finding, cx.layout(), cx.show()))
         || holds(look::word_of(finding.outcome))
         || finding.names().any(holds)
 }
@@ -96,7 +96,7 @@ fn weight(outcome: Outcome) -> u8 {
 fn heading(cx: Cx, finding: &Finding) -> String {
     match cx.session.grouping {
         Grouping::Outcome => words::capital(look::word_of(finding.outcome)),
-        Grouping::Setup => whose(finding, cx.layout()),
+        Grouping::Setup => whose(finding, cx.layout(), cx.show()),
         Grouping::Rule => finding.rule.rule().page.title.to_owned(),
     }
 }

@@ -7,13 +7,14 @@ use crate::app::command::Command;
 use crate::app::cx::Cx;
 use crate::app::figure;
 use crate::app::look;
+use crate::checks::wording::lack;
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::edit::{Edit, Step};
 use crate::layout::values::Values;
 use crate::model::figure::Value;
 use crate::model::job::Found;
 use crate::model::language::{MeasuredAsk, Unit};
-use crate::model::{Name, Procedure, called};
+use crate::model::{Lack, Name, Procedure};
 use crate::report::words::{capital, title};
 
 /// A figure a person can give.
@@ -36,8 +37,8 @@ pub fn missing(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         look::quiet(ui, names.len().to_string());
     });
     for name in names {
-        match asks(cx).into_iter().find(|(n, ..)| *n == &**name) {
-            Some((_, ask, procedure)) => show(ui, cx, name, &ask, procedure, out),
+        match asks(cx).into_iter().find(|(n, ..)| name.is_named(n)) {
+            Some((name, ask, procedure)) => show(ui, cx, name, &ask, procedure, out),
             None => {
                 look::quiet(ui, elsewhere(cx, name));
             }
@@ -195,19 +196,19 @@ fn band_words(band: Option<(f64, f64)>, unit: &str) -> String {
 }
 
 /// Where a figure that no field can take is to be found.
-fn elsewhere(cx: Cx, name: &str) -> String {
-    let why = match name {
-        "rear_toe" | "front_toe" => "type it below, under where the front axle stands.",
-        "ceiling" => "the bay's file does not give it.",
-        "turning_circle" => "the vehicle's file does not give it, or gives one smaller than the vehicle.",
-        "floor survey" if cx.layout().stage.survey.is_empty() => {
+fn elsewhere(cx: Cx, missing: &Lack) -> String {
+    let why = match missing {
+        Lack::RearToe | Lack::FrontToe => "type it below, under where the front axle stands.",
+        Lack::Ceiling => "the bay's file does not give it.",
+        Lack::TurningCircle => "the vehicle's file does not give it, or gives one smaller than the vehicle.",
+        Lack::FloorSurvey if cx.layout().stage.survey.is_empty() => {
             "the bay's file has no spot heights; the floor's section below enters them."
         }
-        "floor survey" if cx.layout().raise != 0.0 => {
+        Lack::FloorSurvey if cx.layout().raise != 0.0 => {
             "the vehicle is raised, and of the lift's plane the floor's survey says nothing."
         }
-        "floor survey" => "a tyre or a target stands off the surveyed floor.",
-        "owned" => {
+        Lack::FloorSurvey => "a tyre or a target stands off the surveyed floor.",
+        Lack::Owned => {
             let findings = cx.seen.judgement.findings.iter();
             let lacks = findings.filter(|f| f.rule == RuleId::Equipment && f.outcome == Outcome::Unknown);
             let names: Vec<&str> = lacks.flat_map(Finding::names).collect();
@@ -216,10 +217,10 @@ fn elsewhere(cx: Cx, name: &str) -> String {
                 names.join(", ")
             );
         }
-        name => match cx.seen.judgement.nothing_placed().find(|f| f.missing.iter().any(|m| **m == *name)) {
+        other => match cx.seen.judgement.nothing_placed().find(|f| f.missing.contains(other)) {
             Some(f) => return title(f, cx.layout(), cx.show()) + ".",
             None => "the files of the job do not give it.",
         },
     };
-    format!("{}: {why}", capital(called(name)))
+    format!("{}: {why}", capital(&lack(missing, cx.show())))
 }

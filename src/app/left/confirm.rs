@@ -6,7 +6,7 @@ use crate::app::command::Command;
 use crate::app::cx::Cx;
 use crate::app::look;
 use crate::checks::{Outcome, RuleId};
-use crate::report::{CAUTIONS, words};
+use crate::report::{cautions, words};
 
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     let mut lines: Vec<String> = Vec::new();
@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
         }
     }
     look::section(ui, "Always", |_| {});
-    for line in CAUTIONS {
-        look::quiet(ui, *line);
+    for line in cautions(cx.show()) {
+        look::quiet(ui, line);
     }
 }

@@ -7,6 +7,7 @@ use crate::app::cx::Cx;
 use crate::app::figure;
 use crate::app::look;
 use crate::edit::{Edit, Step};
+use crate::model::Lack;
 use crate::model::job::Toe;
 
 /// One side typed while the other is still missing.
@@ -21,7 +22,7 @@ pub fn forget(ctx: &egui::Context) {
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     let job = cx.document.job();
     axle(ui, "rear", job.rear_toe, |toe| out.push(Command::Edit(Edit::RearToe(toe), Step::New)));
-    let front_asked = cx.seen.judgement.missing.iter().any(|m| &**m == "front_toe");
+    let front_asked = cx.seen.judgement.missing.iter().any(|m| *m == Lack::FrontToe);
     if front_asked || job.front_toe.is_some() {
         axle(ui, "front", job.front_toe, |toe| out.push(Command::Edit(Edit::FrontToe(toe), Step::New)));
     }

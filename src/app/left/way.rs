@@ -7,9 +7,10 @@ use crate::app::command::Command;
 use crate::app::cx::Cx;
 use crate::app::figure;
 use crate::app::look;
+use crate::checks::Note;
+use crate::checks::wording::{lacks_all, notes};
 use crate::driving::{Answer, Path, STRAIGHT_RUN};
 use crate::edit::{Edit, Step};
-use crate::model::called_all;
 use crate::report::words;
 
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
@@ -37,9 +38,9 @@ fn told(cx: Cx) -> String {
     let answer = cx.seen.driven().map(|d| &d.answer);
     match answer {
         Some(Answer::Path(path)) => length(cx, path),
-        Some(Answer::NoPath(none)) => format!("No way in: {}", none.why),
-        Some(Answer::Unknown(missing)) => format!("Missing: {}", called_all(&missing.0)),
-        Some(Answer::NotApplicable(why)) => words::capital(why),
+        Some(Answer::NoPath(none)) => format!("No way in: {}", notes::no_way_in(&none.why, cx.show())),
+        Some(Answer::Unknown(missing)) => format!("Missing: {}", lacks_all(&missing.0, cx.show())),
+        Some(Answer::NoDoorway) => words::capital(&notes::note(&Note::NoDoorway, cx.show())),
         None if cx.seeking_way => "Looking for a way in …".into(),
         None => "The way in is not worked out yet.".into(),
     }

@@ -1,16 +1,31 @@
 //! The lengths printed beside a procedure agree with its geometry.
 
 use super::{Competes, Decimals, InCurve, Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Asks, Figures, Show};
+use crate::checks::figures::{Asks, Figures};
 use crate::checks::finding::{Finding, Outcome, Unit};
+use crate::checks::note::Note;
 use crate::checks::pairs::Cx;
+use crate::checks::wording::{all_of, item};
 use crate::layout::lengths::{at, between};
 use crate::layout::{Known, Layout, Setup, both};
 use crate::model::further::CheckLength;
-use crate::model::{Item, ItemKind, Name, item};
+use crate::model::{Item, ItemKind, Name};
+use crate::phrases::{Say, phrases, say};
 
 /// Printed lengths are rounded, and read off a tape: agreement to this much counts, mm.
 pub const READ: f64 = 1.0;
+
+phrases! { in "check-length";
+    TOLD = "printed {need}, comes out as {have}";
+    CORNER_OFF = "the corner {marks} is {off} off a right angle";
+    CORNER_RIGHT = "the corner {marks} is a right angle";
+    APART = "{a}-{b} and {c}-{d} come out {off} apart and should be equal";
+    EQUAL = "{a}-{b} and {c}-{d} are equal at {have}";
+    OFF = "check length {marks} comes out as {have}, printed is {need}";
+    AS_PRINTED = "check length {marks} comes out as {have}";
+    /// Between marks, as a length is named.
+    DASH = "-";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::CheckLength,
@@ -26,10 +41,11 @@ pub const RULE: Rule = Rule {
     wording: Wording {
         asks: |_| Asks::Told,
         decimals: Decimals::Tenths,
-        told: Some(|need, have| format!("printed {need}, comes out as {have}")),
+        told: Some(TOLD),
         title_tells: true,
         ..Wording::titled(title)
     },
+    phrases: PHRASES,
     about: &[&[ItemKind::Mark]],
     run,
     pairs: None,
@@ -68,10 +84,8 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 }
             };
             finding.note = match check {
-                CheckLength::Right(..) if finding.outcome != Outcome::Unknown => {
-                    Some("off the right angle".into())
-                }
-                CheckLength::Same(..) if finding.outcome != Outcome::Unknown => Some("equal lengths".into()),
+                CheckLength::Right(..) if finding.outcome != Outcome::Unknown => Some(Note::OffRightAngle),
+                CheckLength::Same(..) if finding.outcome != Outcome::Unknown => Some(Note::EqualLengths),
                 _ => None,
             };
             finding.unit = Unit::Mm;
@@ -104,28 +118,19 @@ fn corner(setup: &Setup, a: &Name, b: &Name, c: &Name) -> Known<(f64, f64)> {
     Ok((off, 0.0))
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let marks = item::names(&finding.items, "-");
-    let figures = Figures::of(finding, show);
-    let have = figures.have();
-    if finding.note.as_deref() == Some("off the right angle") {
-        return match finding.outcome {
-            Outcome::Fail => format!("the corner {marks} is {} off a right angle", figures.apart()),
-            _ => format!("the corner {marks} is a right angle"),
-        };
-    }
-    if let [a, b, c, d] = finding.items.as_slice()
-        && finding.note.as_deref() == Some("equal lengths")
-    {
-        return match finding.outcome {
-            Outcome::Fail => {
-                format!("{a}-{b} and {c}-{d} come out {} apart and should be equal", figures.apart())
-            }
-            _ => format!("{a}-{b} and {c}-{d} are equal at {have}"),
-        };
-    }
-    match finding.outcome {
-        Outcome::Fail => format!("check length {marks} comes out as {have}, printed is {}", figures.need()),
-        _ => format!("check length {marks} comes out as {have}"),
-    }
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let marks = all_of(&finding.items, DASH, say);
+    let figures = Figures::of(finding, say.show);
+    let (have, off) = (figures.have(), figures.apart());
+    let fails = finding.outcome == Outcome::Fail;
+    let phrase = match finding.note {
+        Some(Note::OffRightAngle) if fails => CORNER_OFF,
+        Some(Note::OffRightAngle) => CORNER_RIGHT,
+        Some(Note::EqualLengths) if fails => APART,
+        Some(Note::EqualLengths) => EQUAL,
+        _ if fails => OFF,
+        _ => AS_PRINTED,
+    };
+    let [a, b, c, d] = [0, 1, 2, 3].map(|i| item(finding, i, say));
+    say!(say, phrase, marks, off, have, need = figures.need(), a, b, c, d)
 }

@@ -2,6 +2,7 @@
 
 use super::{OBSTACLES, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::Note;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::geometry::{NOISE_MM, gap};
 use crate::layout::{Area, Bound, BoundKind, Setup, Solid, Thing, Zone};
@@ -25,11 +26,12 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAN,
     wording: Wording {
-        past: |over| format!("{over} inside"),
+        past: words::INSIDE,
         remedy: words::remedy,
         instead: words::instead,
         ..Wording::titled(words::title)
     },
+    phrases: words::PHRASES,
     about: &[&[ItemKind::Zone], OBSTACLES],
     run,
     pairs: Some(pairs),
@@ -158,7 +160,7 @@ fn unknowns(s: usize, setup: &Setup, zone: &Zone, out: &mut Vec<Finding>) {
                 procedure: Some(setup.procedure),
                 setup: Some(s),
                 items: vec![zone.item().item()],
-                note: Some("an area to be seen, not kept empty: see sight-line and in-view".into()),
+                note: Some(Note::ToBeSeen),
                 ..Finding::new(RuleId::ClearZone, Outcome::NotApplicable)
             });
             return;
@@ -170,10 +172,7 @@ fn unknowns(s: usize, setup: &Setup, zone: &Zone, out: &mut Vec<Finding>) {
         procedure: Some(setup.procedure),
         setup: Some(s),
         items: vec![zone.item().item()],
-        note: missing.is_empty().then(|| {
-            "an area to be seen, but the procedure does not say by which sensor: it lists no sight to it"
-                .into()
-        }),
+        note: missing.is_empty().then_some(Note::SeenByNobody),
         missing,
         ..Finding::new(RuleId::ClearZone, Outcome::Unknown)
     });
@@ -193,7 +192,7 @@ fn tolerated_things(cx: &Cx, s: usize, setup: &Setup, zone: &Zone, out: &mut Vec
                 procedure: Some(setup.procedure),
                 setup: Some(s),
                 items: vec![zone.item().item(), thing.item().item()],
-                note: Some("low enough to be tolerated".into()),
+                note: Some(Note::LowEnough),
                 ..Finding::new(RuleId::ClearZone, Outcome::NotApplicable)
             });
         }

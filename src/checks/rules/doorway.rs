@@ -1,12 +1,21 @@
 //! The vehicle passes the doorway it comes in by.
 
 use super::{Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Figures, Show};
+use crate::checks::figures::Figures;
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::Note;
 use crate::checks::pairs::Cx;
-use crate::checks::wording::{the, two};
+use crate::checks::wording::two;
 use crate::layout::Layout;
 use crate::model::{Item, ItemKind};
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "doorway";
+    SHORT = "{over} short";
+    TOO_HIGH = "the {vehicle} is {short} too high for {the door}";
+    TOO_WIDE = "the {vehicle} is {short} too wide for {the door}";
+    PASSES = "the {vehicle} passes {the door} with {left} to spare";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::Doorway,
@@ -19,7 +28,8 @@ pub const RULE: Rule = Rule {
         source: "Geometry; nothing to spare is asked.",
     },
     policy: Policy::PLAIN,
-    wording: Wording { past: |over| format!("{over} short"), ..Wording::titled(title) },
+    wording: Wording { past: SHORT, ..Wording::titled(title) },
+    phrases: PHRASES,
     about: &[&[ItemKind::Vehicle], &[ItemKind::Doorway]],
     run,
     pairs: None,
@@ -35,7 +45,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let Some(door) = door else {
         out.push(Finding {
             items: vec![cx.vehicle.clone()],
-            note: Some("the bay lists no doorway".into()),
+            note: Some(Note::NoDoorway),
             ..Finding::new(RuleId::Doorway, Outcome::NotApplicable)
         });
         return;
@@ -46,24 +56,24 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let up = door.height - vehicle.height;
     let mut finding = cx.measured(RuleId::Doorway, across.min(up), 0.0);
     finding.items = vec![cx.vehicle.clone(), Item::new(ItemKind::Doorway, door.name.text.clone())];
-    finding.note = Some(if up < across { "in height".into() } else { "in width".into() });
+    finding.note = Some(if up < across { Note::InHeight } else { Note::InWidth });
     out.push(finding);
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let (subject, door) = two(finding);
-    let figures = Figures::of(finding, show);
-    let high = finding.note.as_deref() == Some("in height");
-    if finding.margin.is_some_and(|m| m < 0.0) {
-        let too = if high { "high" } else { "wide" };
-        format!("the {subject} is {} too {too} for {}", figures.short(), the(&door))
-    } else {
-        format!("the {subject} passes {} with {} to spare", the(&door), figures.left())
-    }
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let (vehicle, door) = two(finding, say);
+    let figures = Figures::of(finding, say.show);
+    let phrase = match finding.margin {
+        Some(m) if m < 0.0 && finding.note == Some(Note::InHeight) => TOO_HIGH,
+        Some(m) if m < 0.0 => TOO_WIDE,
+        _ => PASSES,
+    };
+    say!(say, phrase, vehicle, door, short = figures.short(), left = figures.left())
 }
 
 #[cfg(test)]
 mod tests {
+    use super::Note;
     use super::RuleId::Doorway as RULE;
     use crate::checks::Outcome::{Fail, NotApplicable, Pass, Tight};
     use crate::checks::rules::workbench::Bench;
@@ -93,7 +103,7 @@ mod tests {
             door(width, height).vehicle(MIRRORS).check().says(case, RULE, &pair, outcome, margin);
         }
         let words = door(2100.0, 1300.0).vehicle(MIRRORS).check();
-        assert_eq!(words.one("which", RULE, &pair).note.as_deref(), Some("in height"));
+        assert_eq!(words.one("which", RULE, &pair).note, Some(Note::InHeight));
         // without mirrors the body's 1800 count
         door(1800.0, 3000.0).check().says("no mirrors given", RULE, &pair, Tight, 0.0);
     }

@@ -3,13 +3,25 @@
 use std::sync::Arc;
 
 use super::{PARTS, Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Figures, Show};
+use crate::checks::figures::Figures;
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::Note;
 use crate::checks::pairs::Cx;
-use crate::checks::wording::{note_or, the, two};
+use crate::checks::wording::{notes, two};
 use crate::driving::{Answer, DEEPEST, NoPath, Path, Tightest};
 use crate::layout::Layout;
 use crate::model::{Item, ItemKind};
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "drive-in";
+    IN_THE_WAY = "{over} in the way";
+    CANNOT = "cannot be driven in";
+    STANDS_IN_THE_WAY = "{still} stands in the way in";
+    IS_IN_THE_WAY = "the vehicle cannot be driven in: {the still} is {short} in the way";
+    NO_WAY = "the vehicle cannot be driven in: {why}";
+    NONE_FOUND = "no way was found";
+    FREE = "the vehicle can be driven in, {left} from {the still} at the nearest";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::DriveIn,
@@ -23,10 +35,11 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAIN,
     wording: Wording {
-        past: |over| format!("{over} in the way"),
-        bare: |f| (f.outcome == Outcome::Fail).then_some("cannot be driven in"),
+        past: IN_THE_WAY,
+        bare: |f| (f.outcome == Outcome::Fail).then_some(CANNOT),
         ..Wording::titled(title)
     },
+    phrases: PHRASES,
     about: &[
         PARTS,
         &[
@@ -48,22 +61,16 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let vehicle =
         |outcome| Finding { items: vec![cx.vehicle.clone()], ..Finding::new(RuleId::DriveIn, outcome) };
     if !layout.bundle.job.drive_in {
-        out.push(Finding {
-            note: Some("the job does not ask for the way in (`drive_in: true`)".into()),
-            ..vehicle(Outcome::NotApplicable)
-        });
+        out.push(Finding { note: Some(Note::WayNotAsked), ..vehicle(Outcome::NotApplicable) });
         return;
     }
     let Some(driven) = cx.driven.filter(|d| d.stance == layout.stance) else {
-        out.push(Finding {
-            note: Some("the way in is not worked out yet".into()),
-            ..vehicle(Outcome::Unknown)
-        });
+        out.push(Finding { note: Some(Note::WayNotWorkedOut), ..vehicle(Outcome::Unknown) });
         return;
     };
     match &driven.answer {
-        Answer::NotApplicable(why) => {
-            out.push(Finding { note: Some((*why).into()), ..vehicle(Outcome::NotApplicable) })
+        Answer::NoDoorway => {
+            out.push(Finding { note: Some(Note::NoDoorway), ..vehicle(Outcome::NotApplicable) })
         }
         Answer::Unknown(missing) => {
             out.push(Finding { missing: missing.0.clone(), ..vehicle(Outcome::Unknown) })
@@ -113,26 +120,21 @@ fn not_found(cx: &Cx, none: &NoPath, door: Option<&Arc<str>>) -> Finding {
             }
         }
     }
-    finding.note = Some(none.why.clone().into());
+    finding.note = Some(Note::NoWayIn(none.why.clone()));
     finding
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let (_, still) = two(finding);
-    let figures = Figures::of(finding, show);
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let (_, still) = two(finding, say);
+    let figures = Figures::of(finding, say.show);
+    let why = || finding.note.as_ref().map_or_else(|| say.word(NONE_FOUND), |n| notes::note(n, say));
     match finding.outcome {
-        Outcome::Movable => format!("{still} stands in the way in"),
+        Outcome::Movable => say!(say, STANDS_IN_THE_WAY, still),
         Outcome::Fail | Outcome::Accepted if finding.margin.is_some() => {
-            let short = figures.short();
-            format!("the vehicle cannot be driven in: {} is {short} in the way", the(&still))
+            say!(say, IS_IN_THE_WAY, still, short = figures.short())
         }
-        Outcome::Fail | Outcome::Accepted => {
-            format!("the vehicle cannot be driven in: {}", note_or(finding, "no way was found"))
-        }
-        _ => {
-            let left = figures.left();
-            format!("the vehicle can be driven in, {left} from {} at the nearest", the(&still))
-        }
+        Outcome::Fail | Outcome::Accepted => say!(say, NO_WAY, why = why()),
+        _ => say!(say, FREE, still, left = figures.left()),
     }
 }
 
@@ -208,7 +210,7 @@ mod tests {
         let asked = bench(3000.0).job("drive_in: true");
         let trolley = judged(&asked.clone().fixture("trolley", across, "movable: true"));
         assert_eq!(trolley.one("movable", RULE, &["vehicle", "trolley"]).outcome, Movable);
-        assert!(trolley.judgement.conditions.iter().any(|c| c.contains("trolley")));
+        assert!(trolley.conditions().iter().any(|c| c.contains("trolley")));
         let bench = judged(&asked.fixture("bench", across, ""));
         let found = bench.of(RULE);
         assert_eq!((found.len(), found[0].outcome), (1, Fail));

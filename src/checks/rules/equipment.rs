@@ -4,12 +4,26 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::{Competes, InCurve, Judged, Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Figures, Show};
+use crate::checks::figures::Figures;
 use crate::checks::finding::{Finding, Outcome, Unit};
+use crate::checks::note::{Note, Remedy};
 use crate::checks::pairs::Cx;
-use crate::checks::wording::{note_or, pair_name};
+use crate::checks::wording::{all_of, notes, pair_name};
 use crate::layout::{Layout, Setup, pieces};
-use crate::model::{Item, ItemKind, item};
+use crate::model::{Item, ItemKind, Lack};
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "equipment";
+    FOR_WHICH_STANDS = ", for which stands ";
+    SIZE = "size";
+    NOT_SO = "{name}: {what}";
+    WRONG_SIZE = "{name} has the wrong {what}: {have} against {need}";
+    RIGHT_SIZE = "{name} has the {what} asked for: {have} against {need}";
+    NOT_THERE = "{name} is not there: {what}";
+    TOO_FEW = "the shop owns {have} of the {need} pieces of {name} that stand at once";
+    ENOUGH = "the shop owns {have} of {name}, {need} needed at once";
+    HOW_MANY = "how many of {name} the shop owns is not known";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::Equipment,
@@ -28,6 +42,7 @@ pub const RULE: Rule = Rule {
         ..Policy::PLAIN
     },
     wording: Wording { unknown, title_tells: true, remedy, ..Wording::titled(title) },
+    phrases: PHRASES,
     about: &[&[ItemKind::Target]],
     run,
     pairs: None,
@@ -69,7 +84,7 @@ fn counts(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
                 items: vec![target(piece)],
                 need: Some(need),
                 unit: Unit::Count,
-                missing: vec!["owned".into()],
+                missing: vec![Lack::Owned],
                 ..Finding::new(RuleId::Equipment, Outcome::Unknown)
             });
             continue;
@@ -81,7 +96,7 @@ fn counts(cx: &Cx, setups: &[usize], out: &mut Vec<Finding>) {
             need: Some(need),
             margin: Some(have - need),
             unit: Unit::Count,
-            note: listed.is_none().then(|| "the equipment file does not list it".into()),
+            note: listed.is_none().then_some(Note::NotListed),
             ..Finding::new(RuleId::Equipment, if have < need { Outcome::Fail } else { Outcome::Pass })
         });
     }
@@ -125,52 +140,43 @@ fn sizes(cx: &Cx, setup: &Setup, name: &Arc<str>, out: &mut Vec<Finding>) {
         ..Finding::new(RuleId::Equipment, outcome)
     };
     if let Some(kind) = need.kind.filter(|_| !pieces::is_kind(piece.target, need)) {
-        let note = format!(
-            "a {} is asked for, it is a {}",
-            pieces::kind_word(kind),
-            pieces::kind_word(piece.target.kind)
-        );
-        out.push(Finding { note: Some(note.into()), ..base(Outcome::Fail) });
+        let note = Note::WrongKind { asked: kind, is: piece.target.kind };
+        out.push(Finding { note: Some(note), ..base(Outcome::Fail) });
     }
     for size in pieces::sizes(piece.target, need) {
         out.push(Finding {
             have: Some(size.have),
             need: Some(size.need),
             margin: Some(size.spare),
-            note: Some(size.word.into()),
+            note: Some(Note::Size(size.of)),
             ..base(if size.spare < 0.0 { Outcome::Fail } else { Outcome::Pass })
         });
     }
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let figures = Figures::of(finding, show);
-    let (have, need) = (figures.have(), figures.need());
-    let name = item::names(&finding.items, ", for which stands ");
-    if finding.unit == Unit::Mm {
-        let word = note_or(finding, "size");
-        return match (finding.outcome, finding.have) {
-            (Outcome::Fail, None) => format!("{name}: {word}"),
-            (Outcome::Fail, _) => format!("{name} has the wrong {word}: {have} against {need}"),
-            _ => format!("{name} has the {word} asked for: {have} against {need}"),
-        };
-    }
-    match (finding.outcome, &finding.note) {
-        (Outcome::Fail, Some(note)) => format!("{name} is not there: {note}"),
-        (Outcome::Fail, None) => {
-            format!("the shop owns {have} of the {need} pieces of {name} that stand at once")
-        }
-        _ => format!("the shop owns {have} of {name}, {need} needed at once"),
-    }
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let figures = Figures::of(finding, say.show);
+    let note = finding.note.as_ref().map(|n| notes::note(n, say));
+    let fails = finding.outcome == Outcome::Fail;
+    let phrase = match finding.unit {
+        Unit::Mm if fails && finding.have.is_none() => NOT_SO,
+        Unit::Mm if fails => WRONG_SIZE,
+        Unit::Mm => RIGHT_SIZE,
+        _ if fails && note.is_some() => NOT_THERE,
+        _ if fails => TOO_FEW,
+        _ => ENOUGH,
+    };
+    let name = all_of(&finding.items, FOR_WHICH_STANDS, say);
+    let what = note.unwrap_or_else(|| say.word(SIZE));
+    say!(say, phrase, name, what, have = figures.have(), need = figures.need())
 }
 
-fn unknown(finding: &Finding) -> Option<String> {
-    Some(format!("how many of {} the shop owns is not known", pair_name(finding)))
+fn unknown(finding: &Finding, say: Say) -> Option<String> {
+    Some(say!(say, HOW_MANY, name = pair_name(finding, say)))
 }
 
-fn remedy(finding: &Finding, _: &Layout) -> Option<String> {
-    let unknown = finding.outcome == Outcome::Unknown;
-    unknown.then(|| "Say in the equipment file how many are `owned`".into())
+fn remedy(finding: &Finding, _: &Layout) -> Option<Remedy> {
+    (finding.outcome == Outcome::Unknown).then_some(Remedy::SayHowManyOwned)
 }
 
 #[cfg(test)]

@@ -1,17 +1,32 @@
 //! The vehicle stands where a wall, an installed thing or a painted line wants it.
 
-use std::sync::Arc;
-
 use super::{Competes, Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Asks, Figures, Show, by_sums};
+use crate::checks::figures::{Asks, Figures, by_sums};
 use crate::checks::finding::{Finding, Outcome, Unit};
+use crate::checks::note::Note;
 use crate::checks::pairs::Cx;
-use crate::checks::wording::{the, two};
+use crate::checks::wording::two;
 use crate::geometry::{NOISE_MM, P2};
 use crate::layout::fixed::{Axis, Covers, Miss, misses, not_bare, wall_behind, without_wall};
 use crate::layout::{Layout, Stand, Station};
 use crate::model::further::FixedTo;
-use crate::model::{Item, ItemKind, ItemRef};
+use crate::model::{Item, ItemKind, ItemRef, Lack};
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "fixed-place";
+    NO_WALL = "{station} has no wall behind it to hang on";
+    TOO_NEAR = "{the to} is {have} too near for {station}";
+    TOO_FAR = "{the to} is {have} too far for {station}";
+    BESIDE = "{station} comes to lie {have} beside {the to}";
+    OUT_OF_SQUARE = "{station} stands {have} out of square to {the to}";
+    OFF_LINE = "mark {station} lies {have} beside {the to}";
+    SQUARE = "{station} is square to {the to} within {have}";
+    WANTED_ALONG = "{station} is where {the to} wants it, along";
+    WANTED_ACROSS = "{station} is where {the to} wants it, across";
+    WANTED_LINE = "{station} is where {the to} wants it, line";
+    TAKES_WALL = "{to} takes {depth} of the bare wall {station} hangs on";
+    BARE_WALL = "{station} hangs on bare wall, {have} from {the to}";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::FixedPlace,
@@ -29,6 +44,7 @@ pub const RULE: Rule = Rule {
         asks: |f| if f.items.len() == 3 { Asks::Limit } else { by_sums(f) },
         ..Wording::titled(title)
     },
+    phrases: PHRASES,
     about: &[
         &[ItemKind::Station, ItemKind::Mark, ItemKind::Words],
         &[
@@ -64,7 +80,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         for (station, stand) in without_wall(cx.layout, setup) {
             out.push(Finding {
                 items: vec![station.item().item()],
-                note: Some("no wall stands behind it".into()),
+                note: Some(Note::NoWallBehind),
                 witness: Some((stand.mark, stand.mark)),
                 ..base(Outcome::Fail)
             });
@@ -79,8 +95,8 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
 }
 
-fn words(names: &[Arc<str>]) -> Vec<Item> {
-    names.iter().map(|n| Item::new(ItemKind::Words, n.clone())).collect()
+fn words(missing: &[Lack]) -> Vec<Item> {
+    missing.iter().map(|lack| Item::new(ItemKind::Words, lack.word())).collect()
 }
 
 fn judge(miss: &Miss, base: Finding) -> Finding {
@@ -97,7 +113,7 @@ fn judge(miss: &Miss, base: Finding) -> Finding {
         margin: Some(margin),
         unit,
         witness: Some(miss.between),
-        note: miss.shops.then(|| "the maker gives no figure; this one is the shop's".into()),
+        note: miss.shops.then_some(Note::ShopsFigure),
         ..base
     }
 }
@@ -132,7 +148,7 @@ fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
         finding.outcome = Outcome::Movable;
     }
     finding.items = vec![station.item().item(), still];
-    finding.note = Some("bare wall".into());
+    finding.note = Some(Note::BareWall);
     let middle = stand.frame.to_world(P2::new(stand.size.back, 0.0));
     finding.witness = Some((middle, middle));
     Some(finding)
@@ -151,25 +167,25 @@ pub fn own_wall(cx: &Cx, station: &Station) -> Option<u32> {
     }
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let (station, to) = two(finding);
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let (station, to) = two(finding, say);
     let have = finding.have.unwrap_or(0.0);
-    let figures = Figures::of(finding, show);
+    let figures = Figures::of(finding, say.show);
     let bad = finding.outcome == Outcome::Fail;
-    if finding.items.len() == 1 {
-        return format!("{station} has no wall behind it to hang on");
-    }
-    match finding.items.get(2).map(|a| &**a.name()) {
-        Some("along") if bad => {
-            let way = if have < 0.0 { "near" } else { "far" };
-            format!("{} is {} too {way} for {station}", the(&to), figures.have())
-        }
-        Some("across") if bad => format!("{station} comes to lie {} beside {}", figures.have(), the(&to)),
-        Some("turn") if bad => format!("{station} stands {} out of square to {}", figures.have(), the(&to)),
-        Some("line") if bad => format!("mark {station} lies {} beside {}", figures.have(), the(&to)),
-        Some("turn") => format!("{station} is square to {} within {}", the(&to), figures.have()),
-        Some(axis) => format!("{station} is where {} wants it, {axis}", the(&to)),
-        None if have < 0.0 => format!("{to} takes {} of the bare wall {station} hangs on", figures.depth()),
-        None => format!("{station} hangs on bare wall, {} from {}", figures.have(), the(&to)),
-    }
+    let axis = finding.items.get(2).and_then(|a| Axis::read(a.name()));
+    let phrase = match axis {
+        _ if finding.items.len() == 1 => NO_WALL,
+        Some(Axis::Along) if bad && have < 0.0 => TOO_NEAR,
+        Some(Axis::Along) if bad => TOO_FAR,
+        Some(Axis::Across) if bad => BESIDE,
+        Some(Axis::Turn) if bad => OUT_OF_SQUARE,
+        Some(Axis::Line) if bad => OFF_LINE,
+        Some(Axis::Turn) => SQUARE,
+        Some(Axis::Along) => WANTED_ALONG,
+        Some(Axis::Across) => WANTED_ACROSS,
+        Some(Axis::Line) => WANTED_LINE,
+        None if have < 0.0 => TAKES_WALL,
+        None => BARE_WALL,
+    };
+    say!(say, phrase, station, to, have = figures.have(), depth = figures.depth())
 }

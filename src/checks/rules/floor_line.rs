@@ -1,15 +1,22 @@
 //! String lines find the floor they need.
 
-use std::sync::Arc;
-
 use super::{Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Figures, Show};
+use crate::checks::figures::Figures;
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::Note;
 use crate::checks::pairs::Cx;
-use crate::checks::wording::item;
+use crate::checks::wording::{item, notes};
 use crate::geometry::{Line, NOISE_MM, P2, P3, Ray, V2};
 use crate::layout::{Layout, Stage, Thing, both};
 use crate::model::{Item, ItemKind};
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "floor-line";
+    SHORT = "the string line {line} from {mark} is {short} short of floor";
+    SHORT_ENDS = "the string line {line} from {mark} is {short} short of floor: {ends}";
+    FINDS = "the string line {line} from {mark} finds {have} of floor";
+    FINDS_ENDS = "the string line {line} from {mark} finds {have} of floor: {ends}";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::FloorLine,
@@ -23,6 +30,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { walls: true, plan: true, ..Policy::PLAIN },
     wording: Wording::titled(title),
+    phrases: PHRASES,
     about: &[&[ItemKind::Mark], &[ItemKind::Line]],
     run,
     pairs: None,
@@ -72,7 +80,7 @@ fn judge(cx: &Cx, line: Line, need: f64) -> Finding {
     let mut finding = cx.measured(RuleId::FloorLine, found.mm, need);
     let end = line.at + line.dir * found.mm;
     finding.witness = Some((line.at, end));
-    finding.note = found.ends_at.as_ref().map(|name| format!("it ends at {name}").into());
+    finding.note = found.ends_at.map(Note::EndsAt);
     if finding.outcome == Outcome::Fail {
         let fixed = floor_from(stage, line.at, line.dir, &|thing| !thing.movable);
         if fixed.mm >= need - NOISE_MM {
@@ -87,7 +95,7 @@ fn judge(cx: &Cx, line: Line, need: f64) -> Finding {
 
 struct Found {
     mm: f64,
-    ends_at: Option<Arc<str>>,
+    ends_at: Option<Item>,
 }
 
 /// Heights round the floor: plan questions asked of rays.
@@ -111,14 +119,14 @@ fn floor_from(stage: &Stage, at: P2, way: V2, counts: &dyn Fn(&Thing) -> bool) -
         if let Some((from, _)) = line.through(&thing.solid.shape, BAND)
             && from * mm < found.mm
         {
-            found = Found { mm: from * mm, ends_at: Some(thing.name.clone()) };
+            found = Found { mm: from * mm, ends_at: Some(thing.item().item()) };
         }
     }
     found
 }
 
 /// How far the usable floor reaches from a place in a direction, and the edge it ends at; 0 for a place off it.
-fn usable_floor(stage: &Stage, at: P2, way: V2) -> (f64, Option<Arc<str>>) {
+fn usable_floor(stage: &Stage, at: P2, way: V2) -> (f64, Option<Item>) {
     if !stage.floor.contains(at) {
         return (0.0, None);
     }
@@ -145,7 +153,7 @@ fn usable_floor(stage: &Stage, at: P2, way: V2) -> (f64, Option<Arc<str>>) {
     }
     stops.retain(|(along, _)| *along > -NOISE_MM);
     stops.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-    let name = |label: u32| Some(stage.bound(label).name.clone());
+    let name = |label: u32| Some(stage.bound(label).item().item());
     let mut last = (0.0, None);
     for (along, label) in stops {
         // between two stops the line is on the floor throughout, or off it
@@ -160,16 +168,18 @@ fn usable_floor(stage: &Stage, at: P2, way: V2) -> (f64, Option<Arc<str>>) {
     (last.0, last.1.and_then(name))
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let (mark, line) = (item(finding, 0), item(finding, 1));
-    let ends = finding.note.as_deref().map_or(String::new(), |n| format!(": {n}"));
-    let figures = Figures::of(finding, show);
-    match finding.margin {
-        Some(margin) if margin < 0.0 => {
-            format!("the string line {line} from {mark} is {} short of floor{ends}", figures.short())
-        }
-        _ => format!("the string line {line} from {mark} finds {} of floor{ends}", figures.have()),
-    }
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let (mark, line) = (item(finding, 0, say), item(finding, 1, say));
+    let ends = finding.note.as_ref().map(|n| notes::note(n, say));
+    let figures = Figures::of(finding, say.show);
+    let phrase = match (finding.margin.is_some_and(|m| m < 0.0), &ends) {
+        (true, None) => SHORT,
+        (true, Some(_)) => SHORT_ENDS,
+        (false, None) => FINDS,
+        (false, Some(_)) => FINDS_ENDS,
+    };
+    let ends = ends.unwrap_or_default();
+    say!(say, phrase, line, mark, ends, short = figures.short(), have = figures.have())
 }
 
 #[cfg(test)]

@@ -1,15 +1,22 @@
 //! Height above the vehicle, the targets and the zones.
 
 use super::{Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Figures, Show};
+use crate::checks::figures::Figures;
 use crate::checks::finding::{Finding, Outcome};
 use crate::checks::pairs::Cx;
-use crate::checks::wording::{the, two};
+use crate::checks::wording::two;
 use crate::geometry::{NOISE_MM, P2, Shape, V2, gap};
 use crate::layout::strings::StringRun;
 use crate::layout::{Area, Known, Layout, Solid, Stand, Thing, both};
 use crate::model::language::FreeOf;
-use crate::model::{Item, ItemKind, ItemRef};
+use crate::model::{Item, ItemKind, ItemRef, Lack};
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "headroom";
+    ABOVE = "{what} reaches {depth} above {the ceiling}";
+    TOO_HIGH = "{what} is {short} too high under {the ceiling}";
+    BELOW = "{what} ends {have} below {the ceiling}";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::Headroom,
@@ -23,6 +30,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAIN,
     wording: Wording::titled(title),
+    phrases: PHRASES,
     about: &[
         &[ItemKind::Vehicle, ItemKind::String, ItemKind::Station, ItemKind::Zone],
         &[ItemKind::Ceiling, ItemKind::Fixture, ItemKind::Post],
@@ -122,7 +130,7 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
         Some(height) => fill(cx.measured(RuleId::Headroom, height - top, tall.need), ceiling, middle),
         None => fill(
             Finding {
-                missing: vec![ceiling.name().clone()],
+                missing: vec![Lack::Ceiling],
                 need: Some(tall.need),
                 ..Finding::new(RuleId::Headroom, Outcome::Unknown)
             },
@@ -144,7 +152,7 @@ fn judge(cx: &Cx, tall: Tall, out: &mut Vec<Finding>) {
         let mut finding = if thing.overhead && thing.endless {
             Finding {
                 need: Some(tall.need),
-                missing: vec![format!("height of {}", thing.name).into()],
+                missing: vec![Lack::HeightOf(thing.name.clone())],
                 ..Finding::new(RuleId::Headroom, Outcome::Unknown)
             }
         } else {
@@ -190,18 +198,16 @@ fn tops<'a>(solids: impl IntoIterator<Item = &'a Solid>) -> Vec<(&'a Shape, f64)
     solids.into_iter().map(|s| (&s.shape, s.z.hi)).collect()
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let (subject, above) = two(finding);
-    let figures = Figures::of(finding, show);
-    match finding.margin {
-        Some(margin) if margin < 0.0 && finding.have.is_some_and(|h| h < 0.0) => {
-            format!("{subject} reaches {} above {}", figures.depth(), the(&above))
-        }
-        Some(margin) if margin < 0.0 => {
-            format!("{subject} is {} too high under {}", figures.short(), the(&above))
-        }
-        _ => format!("{subject} ends {} below {}", figures.have(), the(&above)),
-    }
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let (what, ceiling) = two(finding, say);
+    let figures = Figures::of(finding, say.show);
+    let (depth, short, have) = (figures.depth(), figures.short(), figures.have());
+    let phrase = match finding.margin {
+        Some(margin) if margin < 0.0 && finding.have.is_some_and(|h| h < 0.0) => ABOVE,
+        Some(margin) if margin < 0.0 => TOO_HIGH,
+        _ => BELOW,
+    };
+    say!(say, phrase, what, ceiling, depth, short, have)
 }
 
 #[cfg(test)]

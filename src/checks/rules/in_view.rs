@@ -3,14 +3,26 @@
 use std::sync::Arc;
 
 use super::{Page, Policy, Rule, RuleId, SIGHTED, Wording};
-use crate::checks::figures::{Figures, Show};
+use crate::checks::figures::Figures;
 use crate::checks::finding::{Finding, Outcome, Unit};
+use crate::checks::note::Note;
 use crate::checks::pairs::Cx;
-use crate::checks::wording::{item, the};
+use crate::checks::wording::item;
 use crate::geometry::P3;
 use crate::layout::sights::SightLine;
 use crate::layout::{Layout, Setup, Stand};
 use crate::model::{Item, ItemKind};
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "in-view";
+    OUTSIDE = "{over} outside";
+    BACK = "{seen} shows its back to {the sensor}, by {short}";
+    EDGE_ON = "{seen} stands edge-on to {the sensor}";
+    FRONT = "{seen} shows its front to {the sensor}, {left} from edge-on";
+    OUT_OF_VIEW = "{seen} reaches {short} out of the view of {the sensor}";
+    IN_VIEW = "{seen} lies inside the view of {the sensor} with {left} to spare";
+    UNJUDGED = "{seen} in the view of {the sensor}";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::InView,
@@ -23,7 +35,8 @@ pub const RULE: Rule = Rule {
         source: "`view` of the vehicle file's sensor, `looks` of the procedure; nothing to spare is asked.",
     },
     policy: Policy::PLAIN,
-    wording: Wording { past: |over| format!("{over} outside"), ..Wording::titled(title) },
+    wording: Wording { past: OUTSIDE, ..Wording::titled(title) },
+    phrases: PHRASES,
     about: &[&[ItemKind::Sensor, ItemKind::Mark], SIGHTED],
     run,
     pairs: None,
@@ -31,8 +44,6 @@ pub const RULE: Rule = Rule {
 
 /// Degrees that differ by no more than this are equal.
 const NOISE_DEG: f64 = 1e-9;
-/// Said of a finding that tells how a target is turned, not where it stands in the view.
-pub const TURNED: &str = "how its front is turned";
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
@@ -68,7 +79,7 @@ fn of_sight(setup: &Setup, sight: &SightLine, base: Finding) -> Option<Finding> 
     let (rays, eye) = match (&sight.rays, sight.eye) {
         // between two points nobody looks; but a name that is not known may be a sensor's
         (Ok(_), None) => return None,
-        (Err(missing), None) if !missing.0.contains(sight.from.name()) => return None,
+        (Err(missing), None) if !missing.0.iter().any(|m| m.is_named(sight.from.name())) => return None,
         (Err(missing), _) => return Some(Finding { missing: missing.0.clone(), ..base }),
         (Ok(rays), Some(eye)) => (rays, eye),
     };
@@ -84,18 +95,14 @@ fn of_sight(setup: &Setup, sight: &SightLine, base: Finding) -> Option<Finding> 
             let left = if left.abs() <= NOISE_DEG { 0.0 } else { left };
             measured(left, left < 0.0, p, base)
         }
-        (None, None) => Finding {
-            outcome: Outcome::NotApplicable,
-            note: Some("the vehicle file gives no view angles".into()),
-            ..base
-        },
+        (None, None) => Finding { outcome: Outcome::NotApplicable, note: Some(Note::NoViewAngles), ..base },
     })
 }
 
 /// How far a target's front is turned toward the sensor; edge-on it shows nothing yet.
 fn turned(front: f64, stand: &Stand, base: Finding) -> Finding {
     let front = if front.abs() <= NOISE_DEG { 0.0 } else { front };
-    Finding { note: Some(TURNED.into()), ..measured(front, front <= 0.0, stand.middle(), base) }
+    Finding { note: Some(Note::Turned), ..measured(front, front <= 0.0, stand.middle(), base) }
 }
 
 fn measured(left: f64, fails: bool, at: P3, base: Finding) -> Finding {
@@ -109,28 +116,19 @@ fn measured(left: f64, fails: bool, at: P3, base: Finding) -> Finding {
     }
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let (sensor, seen) = (item(finding, 0), item(finding, 1));
-    let figures = Figures::of(finding, show);
-    let front = finding.note.as_deref() == Some(TURNED);
-    match finding.margin {
-        Some(left) if front && left < 0.0 => {
-            format!("{seen} shows its back to {}, by {}", the(&sensor), figures.short())
-        }
-        Some(_) if front && finding.outcome == Outcome::Fail => {
-            format!("{seen} stands edge-on to {}", the(&sensor))
-        }
-        Some(_) if front => {
-            format!("{seen} shows its front to {}, {} from edge-on", the(&sensor), figures.left())
-        }
-        Some(left) if left < 0.0 => {
-            format!("{seen} reaches {} out of the view of {}", figures.short(), the(&sensor))
-        }
-        Some(_) => {
-            format!("{seen} lies inside the view of {} with {} to spare", the(&sensor), figures.left())
-        }
-        None => format!("{seen} in the view of {}", the(&sensor)),
-    }
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let (sensor, seen) = (item(finding, 0, say), item(finding, 1, say));
+    let figures = Figures::of(finding, say.show);
+    let front = finding.note == Some(Note::Turned);
+    let phrase = match finding.margin {
+        Some(left) if front && left < 0.0 => BACK,
+        Some(_) if front && finding.outcome == Outcome::Fail => EDGE_ON,
+        Some(_) if front => FRONT,
+        Some(left) if left < 0.0 => OUT_OF_VIEW,
+        Some(_) => IN_VIEW,
+        None => UNJUDGED,
+    };
+    say!(say, phrase, seen, sensor, short = figures.short(), left = figures.left())
 }
 
 #[cfg(test)]

@@ -19,6 +19,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { walls: false, ..Policy::PLAN },
     wording: Wording::USUAL,
+    phrases: &[],
     about: &[
         &[ItemKind::Station, ItemKind::Vehicle, ItemKind::Mirrors, ItemKind::Tyres],
         &[ItemKind::KeepClear],

@@ -1,18 +1,23 @@
 //! The floor where the targets stand lies in one plane with the wheels.
 
-use std::borrow::Cow;
-
 use super::{Decimals, Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Asks, Figures, Show};
+use crate::checks::figures::{Asks, Figures};
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::{Note, OffPlane};
 use crate::checks::pairs::Cx;
-use crate::checks::wording::item;
+use crate::checks::wording::{item, notes};
 use crate::geometry::{NOISE_MM, P2, Polygon, segment_gap};
 use crate::layout::plane::no_survey;
 use crate::layout::{FloorField, Known, Layout, Setup, Stance, WheelPlane, both};
 use crate::model::language::Over;
 use crate::model::{Item, ItemKind, Name};
-use crate::units::format_mm_exact;
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "level";
+    LIMITED = "the floor";
+    LIES = "the floor at {place} lies {have} {off}";
+    OFF = "off the plane of the wheels";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::Level,
@@ -28,9 +33,10 @@ pub const RULE: Rule = Rule {
     wording: Wording {
         asks: |_| Asks::Limit,
         decimals: Decimals::TenthsOfLimits,
-        limited: "the floor",
+        limited: LIMITED,
         ..Wording::titled(title)
     },
+    phrases: PHRASES,
     about: &[&[ItemKind::Station, ItemKind::Mark, ItemKind::Zone]],
     run,
     pairs: None,
@@ -157,37 +163,31 @@ fn held(
     if margin.abs() <= NOISE_MM {
         margin = 0.0;
     }
-    let mut note = String::from(if residual < 0.0 { "below" } else { "above" });
-    note += " the plane of the wheels";
-    if let Some(error) = wheels.measured(field, at).and_then(|m| m.error) {
-        note += &format!("; the survey's reading error makes that ±{} mm", format_mm_exact(error, 1));
-        if margin.abs() < error {
-            note += ", more than what is left";
-        }
-    }
-    if shops {
-        note += &format!("; the maker gives no figure, yours is {within} mm");
-    }
+    let error = wheels.measured(field, at).and_then(|m| m.error);
+    let note = OffPlane {
+        below: residual < 0.0,
+        error: error.map(|error| (error, margin.abs() < error)),
+        shops: shops.then_some(within),
+    };
     Finding {
         outcome: if margin < 0.0 { Outcome::Fail } else { Outcome::Pass },
         have: Some(residual.abs()),
         need: Some(within),
         margin: Some(margin),
         witness: Some((at, at)),
-        note: Some(note.into()),
+        note: Some(Note::OffPlane(note)),
         ..base
     }
 }
 
-fn raised(layout: &Layout) -> Option<Cow<'static, str>> {
-    (layout.raise != 0.0)
-        .then(|| "the vehicle is raised: the floor's survey says nothing of the lift's plane".into())
+fn raised(layout: &Layout) -> Option<Note> {
+    (layout.raise != 0.0).then_some(Note::Raised)
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let have = Figures::of(finding, show).have();
-    let note = finding.note.as_deref().unwrap_or("off the plane of the wheels");
-    format!("the floor at {} lies {have} {note}", item(finding, 0))
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let have = Figures::of(finding, say.show).have();
+    let off = finding.note.as_ref().map_or_else(|| say.word(OFF), |n| notes::note(n, say));
+    say!(say, LIES, place = item(finding, 0, say), have, off)
 }
 
 #[cfg(test)]

@@ -1,14 +1,25 @@
 //! Figures taken off the car or the bay.
 
 use super::{Competes, InCurve, Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Asks, Figures, Show};
+use crate::checks::figures::{Asks, Figures};
 use crate::checks::finding::{Finding, Outcome, Unit};
+use crate::checks::note::Note;
 use crate::checks::pairs::Cx;
-use crate::checks::wording::pair_name;
+use crate::checks::wording::{item, notes, pair_name};
 use crate::layout::Layout;
 use crate::model::further::Pick;
 use crate::model::language;
 use crate::model::{Item, ItemKind};
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "measured";
+    TOLD = "measured {have}, nearer end of the band {need}";
+    OUTSIDE = "{figure} of {have} is outside the maker's band by {short}: the work may not be done";
+    NOTED = "{figure} of {have} {note}";
+    INSIDE = "{figure} of {have} is inside the maker's band";
+    IS = "{figure} is {have}";
+    NOT_MEASURED = "{figure} is not measured";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::Measured,
@@ -21,12 +32,8 @@ pub const RULE: Rule = Rule {
         source: "`measured` of the procedure file.",
     },
     policy: Policy { competes: Competes::Never, curve: InCurve::NoRoom, ..Policy::PLAIN },
-    wording: Wording {
-        unknown,
-        asks: |_| Asks::Told,
-        told: Some(|need, have| format!("measured {have}, nearer end of the band {need}")),
-        ..Wording::titled(title)
-    },
+    wording: Wording { unknown, asks: |_| Asks::Told, told: Some(TOLD), ..Wording::titled(title) },
+    phrases: PHRASES,
     about: &[&[ItemKind::Figure, ItemKind::Mark, ItemKind::Words]],
     run,
     pairs: None,
@@ -48,7 +55,9 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 ..Finding::new(RuleId::Measured, Outcome::Pass)
             };
             out.push(match job.measured.get(name.as_str()) {
-                None => Finding { outcome: Outcome::Unknown, missing: vec![name.text.clone()], ..base },
+                None => {
+                    Finding { outcome: Outcome::Unknown, missing: vec![name.text.clone().into()], ..base }
+                }
                 Some(reading) => judge(reading.0, ask.between, base),
             });
         }
@@ -59,7 +68,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 procedure: Some(left.procedure),
                 items: vec![Item::new(ItemKind::Words, left.name.clone())],
                 missing: missing.0.clone(),
-                note: Some("whether it applies".into()),
+                note: Some(Note::WhetherItApplies),
                 ..Finding::new(RuleId::Measured, Outcome::Unknown)
             });
         }
@@ -123,10 +132,10 @@ fn picked(
     let mut by_hand = chosen.into_iter().flat_map(|c| c.all_variants());
     match by_hand.find(|v| **v != band.2 && pick.from.iter().any(|b| b.2 == **v)) {
         Some(other) => {
-            let note = format!("picks {}, but the job chooses {other}", band.2);
-            Finding { outcome: Outcome::Fail, have: Some(reading), note: Some(note.into()), ..base }
+            let note = Note::PicksOther { picked: band.2.text.clone(), chosen: other.text.clone() };
+            Finding { outcome: Outcome::Fail, have: Some(reading), note: Some(note), ..base }
         }
-        None => Finding { note: Some(format!("picks {}", band.2).into()), ..found },
+        None => Finding { note: Some(Note::Picks(band.2.text.clone())), ..found },
     }
 }
 
@@ -153,24 +162,25 @@ fn judge(reading: f64, band: Option<(f64, f64)>, base: Finding) -> Finding {
     }
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let figures = Figures::of(finding, show);
-    let (name, have) = (pair_name(finding), figures.have());
-    match (finding.outcome, finding.margin, &finding.note) {
-        (Outcome::Fail, Some(_), _) => {
-            let by = figures.short();
-            format!("{name} of {have} is outside the maker's band by {by}: the work may not be done")
-        }
-        (_, _, Some(note)) => format!("{name} of {have} {note}"),
-        (_, Some(_), _) => format!("{name} of {have} is inside the maker's band"),
-        _ => format!("{name} is {have}"),
-    }
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let figures = Figures::of(finding, say.show);
+    let phrase = match (finding.outcome, finding.margin, &finding.note) {
+        (Outcome::Fail, Some(_), _) => OUTSIDE,
+        (_, _, Some(_)) => NOTED,
+        (_, Some(_), _) => INSIDE,
+        _ => IS,
+    };
+    let note = finding.note.as_ref().map_or_else(String::new, |n| notes::note(n, say));
+    let (figure, have) = (pair_name(finding, say), figures.have());
+    say!(say, phrase, figure, have, short = figures.short(), note)
 }
 
 /// What is missing is the figure itself.
-fn unknown(finding: &Finding) -> Option<String> {
+fn unknown(finding: &Finding, say: Say) -> Option<String> {
     match (finding.missing.as_slice(), finding.items.as_slice()) {
-        ([missing], [item]) if missing == item.name() => Some(format!("{item} is not measured")),
+        ([missing], [figure]) if missing.is_named(figure.name()) => {
+            Some(say!(say, NOT_MEASURED, figure = item(finding, 0, say)))
+        }
         _ => None,
     }
 }

@@ -17,6 +17,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { solid: true, ..Policy::PLAN },
     wording: Wording::USUAL,
+    phrases: &[],
     about: &[&[ItemKind::Mirrors], OBSTACLES],
     run,
     pairs: Some(pairs),

@@ -26,9 +26,8 @@ mod vehicle_clear;
 pub(in crate::checks) mod workbench;
 
 pub use clear_zone::{HaloPair, HaloStill, halo_pairs};
-pub use in_view::TURNED;
 pub use level::{level_map, level_margin};
-pub use on_lift::{BETWEEN_AXLES, LiftPair, lift_pairs};
+pub use on_lift::{LiftPair, lift_pairs};
 
 use super::pairs::{Cx, Pair};
 use super::rule::{Competes, Decimals, InCurve, Judged, Page, Policy, Rule, Title, Wording};

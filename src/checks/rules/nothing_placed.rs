@@ -4,26 +4,24 @@ use std::sync::Arc;
 
 use super::RuleId;
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::{Note, Ready};
 use crate::checks::pairs::Cx;
 use crate::layout::Way;
-use crate::model::{Item, ItemKind};
+use crate::model::{Item, ItemKind, Lack};
 
 /// What is missing for anything to be placed.
 pub(super) fn unknowns(cx: &Cx, out: &mut Vec<Finding>) {
     let procedures = &cx.layout.bundle.procedures;
     if procedures.is_empty() {
-        let why = "no procedure is chosen: nothing is placed, so there is nothing that fits or does not";
-        out.push(unknown(None, "a procedure".into(), why.into()));
+        out.push(unknown(None, Lack::Procedure, Ready::NoProcedure));
         return;
     }
     let applying = || (0..procedures.len()).filter(|p| applies(cx, *p));
     if applying().next().is_none() {
-        let why = "no procedure of this job applies to this vehicle: nothing is placed";
-        out.push(unknown(None, "a procedure that applies to this vehicle".into(), why.into()));
+        out.push(unknown(None, Lack::ProcedureThatApplies, Ready::NoneApplies));
     }
     for p in applying().filter(|p| !places(cx, *p)) {
-        let name = &procedures[p].name;
-        let missing = format!("a setup of {name} that applies");
+        let missing = Lack::SetupOf(procedures[p].name.as_str().into());
         out.push(unknown(Some(p), missing, why(cx, p)));
     }
 }
@@ -44,24 +42,19 @@ fn places(cx: &Cx, procedure: usize) -> bool {
     undecided || setups.any(|(s, setup)| counts(s) && !cx.is_idle(s) && !setup.places_nothing())
 }
 
-fn why(cx: &Cx, procedure: usize) -> String {
-    let name = &cx.layout.bundle.procedures[procedure].name;
+fn why(cx: &Cx, procedure: usize) -> Ready {
+    let name: Arc<str> = cx.layout.bundle.procedures[procedure].name.as_str().into();
     let left = cx.layout.rig.left_out.iter().filter(|l| l.procedure == procedure);
-    let out: Vec<String> =
-        left.filter_map(|l| Some(format!("{}: {}", l.name, l.why.as_ref().ok()?))).collect();
-    match out.is_empty() {
-        true => format!("{name} sets up no target, zone, sight or string: nothing is placed"),
-        false => format!("nothing of {name} is set up here ({})", out.join("; ")),
-    }
+    let out: Vec<_> = left.filter_map(|l| Some((l.name.clone(), l.why.as_ref().ok()?.clone()))).collect();
+    if out.is_empty() { Ready::SetsNothingUp(name) } else { Ready::NothingOf(name, out) }
 }
 
-fn unknown(procedure: Option<usize>, missing: String, why: String) -> Finding {
-    let missing: Arc<str> = missing.into();
+fn unknown(procedure: Option<usize>, missing: Lack, why: Ready) -> Finding {
     Finding {
         procedure,
-        items: vec![Item::new(ItemKind::Words, missing.clone())],
+        items: vec![Item::new(ItemKind::Words, missing.word())],
         missing: vec![missing],
-        note: Some(why.into()),
+        note: Some(Note::Ready(Box::new(why))),
         ..Finding::new(RuleId::Readiness, Outcome::Unknown)
     }
 }
@@ -70,7 +63,7 @@ fn unknown(procedure: Option<usize>, missing: String, why: String) -> Finding {
 mod tests {
     use super::RuleId::Readiness as RULE;
     use crate::checks::Verdict;
-    use crate::checks::rules::workbench::{BOARD, Bench, Found};
+    use crate::checks::rules::workbench::{BOARD, Bench, Found, noted};
 
     const RADAR: &str = r#"sensors: {"front radar": (kind: Radar, at: (700, 0, 500))}"#;
 
@@ -81,10 +74,10 @@ mod tests {
     #[track_caller]
     fn not_known(found: &Found, missing: &str, why: &str) {
         assert_eq!(found.judgement.verdict, Verdict::NotKnown);
-        let names: Vec<&str> = found.judgement.missing.iter().map(|m| &**m).collect();
+        let names: Vec<_> = found.judgement.missing.iter().map(|m| m.word()).collect();
         assert_eq!(names, [missing]);
         found.lacks(missing, RULE, &[missing], &[missing]);
-        let note = found.one(missing, RULE, &[missing]).note.clone().unwrap_or_default();
+        let note = noted(found.one(missing, RULE, &[missing]));
         assert!(note.contains(why), "{note}");
         assert_eq!(found.judgement.decisive(), found.judgement.nothing_placed().next());
     }
@@ -97,7 +90,7 @@ mod tests {
         let narrow = Bench::new().without_procedure().pose(1000.0, 10000.0, 0.0).check();
         assert_eq!(narrow.judgement.verdict, Verdict::DoesNotFit);
         let both = Bench::new().without_procedure().ceiling(None).check();
-        let names: Vec<&str> = both.judgement.missing.iter().map(|m| &**m).collect();
+        let names: Vec<_> = both.judgement.missing.iter().map(|m| m.word()).collect();
         assert_eq!(names, ["a procedure", "ceiling"]);
         assert_eq!(
             both.judgement.decisive(),
@@ -129,7 +122,7 @@ mod tests {
         not_known(&bench().procedure(variant).setup(&station).check(), missing, "board: only with rails");
         // what cannot be told is missing by its own name
         let found = bench().setup(&board("Night", r#"only_if: SensorOn("night camera", Left)"#)).check();
-        assert_eq!(found.judgement.missing.iter().map(|m| &**m).collect::<Vec<_>>(), ["night camera"]);
+        assert_eq!(found.judgement.missing.iter().map(|m| m.word()).collect::<Vec<_>>(), ["night camera"]);
     }
 
     #[test]

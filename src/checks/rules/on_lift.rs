@@ -3,8 +3,9 @@
 use std::sync::Arc;
 
 use super::{Decimals, InCurve, Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::{Asks, Figures, Show, by_sums};
+use crate::checks::figures::{Asks, Figures, by_sums};
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::Note;
 use crate::checks::pairs::Cx;
 use crate::checks::wording::item;
 use crate::geometry::{Line, NOISE_MM, P2, V2};
@@ -13,6 +14,19 @@ use crate::layout::{Layout, Solid};
 use crate::model::bay::Lift;
 use crate::model::shape::PlanShape;
 use crate::model::{Item, ItemKind};
+use crate::phrases::{Phrase, Say, phrases, say};
+
+phrases! { in "on-lift";
+    LIMITED = "its place on the lift";
+    PAST_RUNWAYS = "the tyres reach {depth} past the runways of {lift}";
+    INSIDE_RUNWAYS = "the tyres stand {have} inside the runways of {lift}";
+    TOO_FAR = "{lift} is {short} too far from the middle between the axles";
+    BETWEEN = "{lift} stands between the axles with {left} to spare";
+    OFF_MIDDLE = "the {what} is {have} off the middle line of {lift}";
+    AXLES_AND = "the {moving}'s axles and {still}";
+    RUNWAYS_OF = "tyres and the runways of {still}";
+    MIDDLE_OF = "{moving} and the middle line of {still}";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::OnLift,
@@ -28,10 +42,11 @@ pub const RULE: Rule = Rule {
     wording: Wording {
         asks: |f| if f.need.is_some_and(|need| need > 0.0) { Asks::Limit } else { by_sums(f) },
         decimals: Decimals::TenthsOfLimits,
-        limited: "its place on the lift",
+        limited: LIMITED,
         pair,
         ..Wording::titled(title)
     },
+    phrases: PHRASES,
     about: &[&[ItemKind::Vehicle, ItemKind::Tyres], &[ItemKind::Lift, ItemKind::Post]],
     run,
     pairs: None,
@@ -57,9 +72,6 @@ pub struct LiftPost {
     pub name: Arc<str>,
     pub at: P2,
 }
-
-/// The note of a finding about a post.
-pub const BETWEEN_AXLES: &str = "between the axles";
 
 impl LiftPair<'_> {
     /// The line both axles' middles keep to, and how far off it they may be, mm; `None` where the bay does not tell.
@@ -125,7 +137,7 @@ fn between_axles(cx: &Cx, pair: &LiftPair, LiftPost { name, at }: LiftPost) -> F
     Finding {
         items: vec![cx.vehicle.clone(), Item::new(ItemKind::Post, name)],
         witness: Some((at + way * have, at)),
-        note: Some(BETWEEN_AXLES.into()),
+        note: Some(Note::BetweenAxles),
         ..cx.measured(RuleId::OnLift, have, 0.0)
     }
 }
@@ -133,56 +145,44 @@ fn between_axles(cx: &Cx, pair: &LiftPair, LiftPost { name, at }: LiftPost) -> F
 fn middle(pair: &LiftPair) -> Finding {
     let nothing = || Finding::new(RuleId::OnLift, Outcome::NotApplicable);
     let Some(off) = off_middle(pair.lift, &pair.axles) else {
-        return Finding {
-            note: Some("neither runways nor posts tell where the lift's middle is".into()),
-            ..nothing()
-        };
+        return Finding { note: Some(Note::NoLiftMiddle), ..nothing() };
     };
     let Some((_, allowed)) = pair.strip() else {
-        let off_by = crate::units::format_mm(off);
-        return Finding {
-            have: Some(off),
-            note: Some(format!("{off_by} mm off the lift's middle line; the bay gives no tolerance").into()),
-            ..nothing()
-        };
+        return Finding { have: Some(off), note: Some(Note::OffMiddleUnjudged(off)), ..nothing() };
     };
     let margin = if (allowed - off).abs() <= NOISE_MM { 0.0 } else { allowed - off };
     Finding {
         have: Some(off),
         need: Some(allowed),
         margin: Some(margin),
-        note: Some("off the lift's middle line".into()),
+        note: Some(Note::OffMiddle),
         ..Finding::new(RuleId::OnLift, if margin < 0.0 { Outcome::Fail } else { Outcome::Pass })
     }
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let (what, lift) = (item(finding, 0), item(finding, 1));
-    let figures = Figures::of(finding, show);
-    if finding.items.first().is_some_and(|i| i.kind() == ItemKind::Tyres) {
-        return match finding.outcome {
-            Outcome::Fail => format!("the tyres reach {} past the runways of {lift}", figures.depth()),
-            _ => format!("the tyres stand {} inside the runways of {lift}", figures.have()),
-        };
-    }
-    if finding.note.as_deref() == Some(BETWEEN_AXLES) {
-        return match finding.outcome {
-            Outcome::Fail => {
-                format!("{lift} is {} too far from the middle between the axles", figures.short())
-            }
-            _ => format!("{lift} stands between the axles with {} to spare", figures.left()),
-        };
-    }
-    format!("the {what} is {} off the middle line of {lift}", figures.have())
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let (what, lift) = (item(finding, 0, say), item(finding, 1, say));
+    let figures = Figures::of(finding, say.show);
+    let fails = finding.outcome == Outcome::Fail;
+    let of_tyres = finding.items.first().is_some_and(|i| i.kind() == ItemKind::Tyres);
+    let phrase = match (of_tyres, &finding.note) {
+        (true, _) if fails => PAST_RUNWAYS,
+        (true, _) => INSIDE_RUNWAYS,
+        (_, Some(Note::BetweenAxles)) if fails => TOO_FAR,
+        (_, Some(Note::BetweenAxles)) => BETWEEN,
+        _ => OFF_MIDDLE,
+    };
+    let (depth, short, left, have) = (figures.depth(), figures.short(), figures.left(), figures.have());
+    say!(say, phrase, what, lift, depth, short, left, have)
 }
 
-fn pair(names: &[&str], post: bool) -> String {
-    match names {
-        [moving, lift] if post => format!("the {moving}'s axles and {lift}"),
-        [moving, lift] if *moving == "tyres" => format!("tyres and the runways of {lift}"),
-        [moving, lift] => format!("{moving} and the middle line of {lift}"),
-        _ => names.join(" and "),
-    }
+fn pair(items: &[Item]) -> Option<Phrase> {
+    let [moving, still] = items else { return None };
+    Some(match (moving.kind(), still.kind()) {
+        (_, ItemKind::Post) => AXLES_AND,
+        (ItemKind::Tyres, _) => RUNWAYS_OF,
+        _ => MIDDLE_OF,
+    })
 }
 
 #[cfg(test)]

@@ -1,15 +1,20 @@
 //! What a person must see to on the day.
 
-use std::borrow::Cow;
+use std::sync::Arc;
 
 use super::{InCurve, Judged, Page, Policy, Rule, RuleId, Title, Wording};
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::{Drive, Note, Ready, Remedy};
 use crate::checks::pairs::Cx;
-use crate::geometry::Frame;
 use crate::layout::Layout;
 use crate::model::further::FixedTo;
 use crate::model::language::FreeOf;
 use crate::model::{Item, ItemKind, Name};
+use crate::phrases::phrases;
+
+phrases! { in "readiness";
+    NOTHING = "nothing to confirm";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::Readiness,
@@ -22,7 +27,8 @@ pub const RULE: Rule = Rule {
         source: "The procedure file's own lists, notes and conditions.",
     },
     policy: Policy { curve: InCurve::NoRoom, judged: Judged::Together, ..Policy::PLAIN },
-    wording: Wording { title: Title::Note("nothing to confirm"), remedy, ..Wording::USUAL },
+    wording: Wording { title: Title::Note(NOTHING), remedy, ..Wording::USUAL },
+    phrases: PHRASES,
     about: &[ItemKind::ALL],
     run,
     pairs: None,
@@ -30,30 +36,26 @@ pub const RULE: Rule = Rule {
 
 fn run(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
-    let mut confirm =
-        |procedure: Option<usize>, setup: Option<usize>, item: Item, note: Cow<'static, str>| {
-            out.push(Finding {
-                procedure,
-                setup,
-                items: vec![item],
-                note: Some(note),
-                ..Finding::new(RuleId::Readiness, Outcome::Confirm)
-            });
-        };
+    let mut confirm = |procedure: Option<usize>, setup: Option<usize>, item: Item, line: Ready| {
+        out.push(Finding {
+            procedure,
+            setup,
+            items: vec![item],
+            note: Some(Note::Ready(Box::new(line))),
+            ..Finding::new(RuleId::Readiness, Outcome::Confirm)
+        });
+    };
+    let own = |line: &str| Ready::Line(line.into());
+    let write_down = |line: &str| Ready::WriteDown(line.into());
     if layout.bundle.vehicle.mirrors.is_none() {
-        confirm(
-            None,
-            None,
-            Item::only(ItemKind::Mirrors),
-            "the vehicle file gives no mirrors: measure over them before driving in".into(),
-        );
+        confirm(None, None, Item::only(ItemKind::Mirrors), Ready::NoMirrors);
     }
     for (p, procedure) in layout.bundle.procedures.iter().enumerate() {
         if layout.rig.without.iter().any(|(w, _)| *w == p) {
             continue;
         }
         for line in &procedure.vehicle_state {
-            confirm(Some(p), None, words(line), line.clone().into());
+            confirm(Some(p), None, words(line), own(line));
         }
         let job = &layout.bundle.job;
         let variants = job.procedures.get(p).into_iter().flat_map(|c| c.all_variants());
@@ -64,84 +66,70 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         for (market, lines) in procedure.vehicle_state_in.iter() {
             if markets.contains(&market) {
                 for line in lines {
-                    confirm(Some(p), None, words(line), line.clone().into());
+                    confirm(Some(p), None, words(line), own(line));
                 }
             } else if markets.is_empty() {
-                confirm(
-                    Some(p),
-                    None,
-                    words(market.as_str()),
-                    format!("if made for {market}: {}", lines.join("; ")).into(),
-                );
+                let lines = lines.iter().map(|l| l.as_str().into()).collect();
+                let line = Ready::IfMadeFor(market.text.clone(), lines);
+                confirm(Some(p), None, words(market.as_str()), line);
             }
         }
         if let Some(valid) = &procedure.valid {
-            let from = valid.from.as_ref().map_or(String::new(), |f| format!(" from {f}"));
-            let until = valid.until.as_ref().map_or(String::new(), |u| format!(" until {u}"));
-            confirm(
-                Some(p),
-                None,
-                words("validity"),
-                format!("this text applies{from}{until}: check the vehicle's date").into(),
-            );
+            let date = |d: &Option<String>| d.as_deref().map(Arc::from);
+            let line = Ready::Valid { from: date(&valid.from), until: date(&valid.until) };
+            confirm(Some(p), None, words("validity"), line);
         }
         for line in &procedure.readings {
-            confirm(Some(p), None, words(line), format!("write down: {line}").into());
+            confirm(Some(p), None, words(line), write_down(line));
         }
         for (figure, printed) in procedure.printed.iter() {
-            confirm(
-                Some(p),
-                None,
-                words(figure.as_str()),
-                format!("{figure} is printed as {printed}").into(),
-            );
+            let line = Ready::Printed { figure: figure.text.clone(), as_is: printed.as_str().into() };
+            confirm(Some(p), None, words(figure.as_str()), line);
         }
-        let notes = [
-            ("light", &procedure.light_note),
-            ("floor", &procedure.floor_note),
-            ("surroundings", &procedure.ambient_note),
+        let notes: [(&str, fn(Arc<str>) -> Ready, &Option<String>); 3] = [
+            ("light", Ready::Light, &procedure.light_note),
+            ("floor", Ready::Floor, &procedure.floor_note),
+            ("surroundings", Ready::Surroundings, &procedure.ambient_note),
         ];
-        for (word, note) in notes {
+        for (word, of, note) in notes {
             if let Some(note) = note {
-                confirm(Some(p), None, words(word), format!("{word}: {note}").into());
+                confirm(Some(p), None, words(word), of(note.as_str().into()));
             }
         }
     }
     for (s, setup) in layout.setups.iter().enumerate().filter(|(s, _)| !cx.is_idle(*s)) {
         let def = &*setup.def;
         for line in &def.vehicle_state {
-            confirm(Some(setup.procedure), Some(s), words(line), line.clone().into());
+            confirm(Some(setup.procedure), Some(s), words(line), own(line));
         }
         for line in &def.readings {
-            confirm(Some(setup.procedure), Some(s), words(line), format!("write down: {line}").into());
+            confirm(Some(setup.procedure), Some(s), words(line), write_down(line));
         }
         for zone in setup.zones.iter().filter(|z| z.free_of.contains(&FreeOf::People)) {
-            let note = format!("nobody stands in {} while the sensor works", zone.name);
-            confirm(Some(setup.procedure), Some(s), zone.item().item(), note.into());
+            confirm(Some(setup.procedure), Some(s), zone.item().item(), Ready::Nobody(zone.name.clone()));
         }
     }
-    drives(cx, &mut |s, after, note| {
-        confirm(Some(layout.setups[s].procedure), Some(s), words(after), note.into())
+    drives(cx, &mut |s, leg| {
+        let after = words(leg.after.as_deref().unwrap_or("before the first"));
+        confirm(Some(layout.setups[s].procedure), Some(s), after, Ready::Drive(leg));
     });
     super::sunlight::notes(cx, out);
     super::nothing_placed::unknowns(cx, out);
+    let aside = |procedure: usize, item: Item, why: Ready| Finding {
+        procedure: Some(procedure),
+        items: vec![item],
+        note: Some(Note::Ready(Box::new(why))),
+        ..Finding::new(RuleId::Readiness, Outcome::NotApplicable)
+    };
     for left in &layout.rig.left_out {
         if let Ok(why) = &left.why {
-            out.push(Finding {
-                procedure: Some(left.procedure),
-                items: vec![Item::new(ItemKind::Words, left.name.clone())],
-                note: Some(format!("{} is left out: {why}", left.name).into()),
-                ..Finding::new(RuleId::Readiness, Outcome::NotApplicable)
-            });
+            let item = Item::new(ItemKind::Words, left.name.clone());
+            out.push(aside(left.procedure, item, Ready::LeftOut(left.name.clone(), why.clone())));
         }
     }
     for (p, sensor) in &layout.rig.without {
-        out.push(Finding {
-            procedure: Some(*p),
-            items: vec![Item::new(ItemKind::Sensor, sensor.text.clone())],
-            note: Some(format!("the vehicle has no {sensor}").into()),
-            ..Finding::new(RuleId::Readiness, Outcome::NotApplicable)
-        });
+        let item = Item::new(ItemKind::Sensor, sensor.text.clone());
+        out.push(aside(*p, item, Ready::NoSensor(sensor.text.clone())));
     }
 }
 
@@ -151,78 +139,37 @@ fn words(line: &str) -> Item {
 }
 
 /// Where the vehicle is driven between one setup and the next of the same procedure, and which targets stay.
-fn drives(cx: &Cx, each: &mut dyn FnMut(usize, &str, String)) {
+fn drives(cx: &Cx, each: &mut dyn FnMut(usize, Drive)) {
     let layout = cx.layout;
     let mut before: Option<usize> = None;
     for (s, setup) in layout.setups.iter().enumerate().filter(|(s, _)| !cx.is_idle(*s)) {
         let last = before.replace(s).filter(|b| layout.setups[*b].procedure == setup.procedure);
-        let stays: Vec<&str> = setup
-            .stations
-            .iter()
-            .filter(|x| matches!(x.def.fixed_to, Some(FixedTo::Earlier(_))))
-            .map(|x| &*x.name)
-            .collect();
+        let stays = setup.stations.iter().filter(|x| matches!(x.def.fixed_to, Some(FixedTo::Earlier(_))));
+        let leave: Vec<Arc<str>> = stays.map(|x| x.name.clone()).collect();
         let frame_of = |s: usize| layout.setups[s].moved.as_ref().map_or(layout.frame(), |m| m.frame);
-        let way = drive_words(&last.map_or(layout.frame(), frame_of), &frame_of(s));
-        let after = last.map_or("before the first", |b| &layout.setups[b].name);
-        match (stays.is_empty(), way) {
-            (true, None) => {}
-            (true, Some(way)) => each(s, after, format!("after {after}, for {}: {way}", setup.name)),
-            (false, None) => each(
-                s,
-                after,
-                format!(
-                    "after {after}, for {}: leave {} standing; the vehicle stays",
-                    setup.name,
-                    stays.join(", ")
-                ),
-            ),
-            (false, Some(way)) => each(
-                s,
-                after,
-                format!("after {after}, for {}: leave {} standing and {way}", setup.name, stays.join(", ")),
-            ),
+        let (from, to) = (last.map_or(layout.frame(), frame_of), frame_of(s));
+        let shift = from.to_local(to.origin);
+        let turn = from.x.perp(&to.x).atan2(from.x.dot(&to.x)).to_degrees();
+        let counts = |v: f64, least: f64| if v.abs() >= least { v } else { 0.0 };
+        let leg = Drive {
+            after: last.map(|b| layout.setups[b].name.clone()),
+            setup: setup.name.clone(),
+            leave,
+            ahead: counts(shift.x, 0.5),
+            left: counts(shift.y, 0.5),
+            turn: counts(turn, 0.05),
+        };
+        if !leg.leave.is_empty() || !leg.stays() {
+            each(s, leg);
         }
     }
 }
 
-/// "drive 300 mm back"; nothing where the vehicle stays.
-fn drive_words(from: &Frame, to: &Frame) -> Option<String> {
-    let shift = from.to_local(to.origin);
-    let mut words: Vec<String> = Vec::new();
-    if shift.x.abs() >= 0.5 {
-        words.push(format!(
-            "drive {:.0} mm {}",
-            shift.x.abs(),
-            if shift.x < 0.0 { "back" } else { "forward" }
-        ));
-    }
-    if shift.y.abs() >= 0.5 {
-        words.push(format!(
-            "bring it {:.0} mm to its {}",
-            shift.y.abs(),
-            if shift.y < 0.0 { "right" } else { "left" }
-        ));
-    }
-    let turn = from.x.perp(&to.x).atan2(from.x.dot(&to.x)).to_degrees();
-    if turn.abs() >= 0.05 {
-        words.push(format!(
-            "turn it {:.1} degrees {}",
-            turn.abs(),
-            if turn < 0.0 { "clockwise" } else { "anticlockwise" }
-        ));
-    }
-    (!words.is_empty()).then(|| words.join(", "))
-}
-
-fn remedy(finding: &Finding, _: &Layout) -> Option<String> {
+fn remedy(finding: &Finding, _: &Layout) -> Option<Remedy> {
     if finding.outcome != Outcome::Unknown {
         return None;
     }
-    Some(match finding.procedure {
-        None => "Choose a procedure for this vehicle".into(),
-        Some(_) => "Choose another variant, way or procedure, or look up the sensors it depends on".into(),
-    })
+    Some(if finding.procedure.is_none() { Remedy::ChooseProcedure } else { Remedy::ChooseOther })
 }
 
 #[cfg(test)]
@@ -231,7 +178,7 @@ mod tests {
     use crate::checks::Outcome::{Confirm, NotApplicable};
     use crate::checks::Verdict;
     use crate::checks::rules::RuleId;
-    use crate::checks::rules::workbench::{BOARD, Bench};
+    use crate::checks::rules::workbench::{BOARD, Bench, noted};
 
     const MIRRORS: &str = "mirrors: (width: 2200, behind_front_axle: 500, depth: 200, z: (900, 1100))";
 
@@ -255,7 +202,7 @@ mod tests {
         ] {
             let f = found.one(item, RULE, &[item]);
             assert_eq!((f.outcome, f.margin), (Confirm, None), "{item}");
-            assert!(f.note.as_ref().is_some_and(|n| !n.is_empty()), "{item}");
+            assert!(!noted(f).is_empty(), "{item}");
         }
         assert_eq!(found.of(RULE).len(), 7);
         assert_eq!(found.judgement.verdict, Verdict::Fits, "a list to confirm never changes the verdict");

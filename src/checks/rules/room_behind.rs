@@ -1,12 +1,16 @@
 //! Room for a person behind a target.
 
 use super::{OBSTACLES, Page, Policy, Rule, RuleId, Wording};
-use crate::checks::figures::Show;
 use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::checks::wording::{apart_as, item};
 use crate::layout::Layout;
 use crate::model::ItemKind;
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "room-behind";
+    ROOM = "room behind {target}";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::RoomBehind,
@@ -20,6 +24,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAN,
     wording: Wording::titled(title),
+    phrases: PHRASES,
     about: &[&[ItemKind::Station], OBSTACLES],
     run,
     pairs: Some(pairs),
@@ -53,8 +58,9 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     }
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    apart_as(&format!("room behind {}", item(finding, 0)), false, finding, show)
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let room = say!(say, ROOM, target = item(finding, 0, say));
+    apart_as(&room, false, finding, say)
 }
 
 #[cfg(test)]

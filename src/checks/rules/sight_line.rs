@@ -3,14 +3,25 @@
 use std::sync::Arc;
 
 use super::{Page, Policy, Rule, RuleId, SIGHTED, Wording};
-use crate::checks::figures::{Figures, Show};
+use crate::checks::figures::Figures;
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::Note;
 use crate::checks::pairs::Cx;
-use crate::checks::wording::{item, the};
+use crate::checks::wording::{item, notes};
 use crate::geometry::{NOISE_MM, P2, RayGap, Upright};
 use crate::layout::sights::SightLine;
 use crate::layout::{Layout, Setup, Solid};
 use crate::model::{ItemKind, ItemRef};
+use crate::phrases::{Say, phrases, say};
+
+phrases! { in "sight-line";
+    SIGHT_BLOCKED = "sight blocked";
+    BLOCKED = "the sight from {the from} to {to} is blocked by {the thing}";
+    BLOCKED_THEN = "the sight from {the from} to {to} is blocked by {the thing}, {then}";
+    FREE = "the sight from {the from} to {to} is free";
+    TOUCHES = "the sight from {the from} to {to} just touches {the thing}";
+    PASSES = "the sight from {the from} to {to} passes {the thing} at {have}";
+}
 
 pub const RULE: Rule = Rule {
     id: RuleId::SightLine,
@@ -24,9 +35,10 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { walls: true, plan: true, ..Policy::PLAIN },
     wording: Wording {
-        bare: |f| (f.outcome != Outcome::Unknown).then_some("sight blocked"),
+        bare: |f| (f.outcome != Outcome::Unknown).then_some(SIGHT_BLOCKED),
         ..Wording::titled(title)
     },
+    phrases: PHRASES,
     about: &[
         SIGHTED,
         SIGHTED,
@@ -123,9 +135,9 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
     if let Some((_, at, first)) = blockers.first() {
         items.push(first.item.item());
         let only_movable = blockers.iter().all(|b| b.2.movable);
-        let mut others: Vec<&str> =
-            blockers[1..].iter().map(|b| &**b.2.item.name).filter(|n| **n != **first.item.name).collect();
-        others.dedup();
+        let mut others: Vec<ItemRef> =
+            blockers[1..].iter().map(|b| b.2.item).filter(|o| o.name != first.item.name).collect();
+        others.dedup_by(|a, b| a.name == b.name);
         return Finding {
             items,
             need: Some(0.0),
@@ -135,7 +147,7 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
             } else {
                 Vec::new()
             },
-            note: (!others.is_empty()).then(|| format!("then by {}", others.join(", ")).into()),
+            note: (!others.is_empty()).then(|| Note::ThenBy(others.into_iter().map(ItemRef::item).collect())),
             ..Finding::new(RuleId::SightLine, if only_movable { Outcome::Movable } else { Outcome::Fail })
         };
     }
@@ -150,24 +162,18 @@ fn judge(cx: &Cx, setup: &Setup, sight: &SightLine) -> Finding {
     }
 }
 
-fn title(finding: &Finding, _: &Layout, show: Show) -> String {
-    let (from, to, thing) = (item(finding, 0), item(finding, 1), item(finding, 2));
-    if finding.margin.is_none() && !thing.is_empty() {
-        let then = finding.note.as_deref().map_or(String::new(), |n| format!(", {n}"));
-        return format!("the sight from {} to {to} is blocked by {}{then}", the(&from), the(&thing));
-    }
-    if thing.is_empty() {
-        return format!("the sight from {} to {to} is free", the(&from));
-    }
-    match finding.have.unwrap_or(0.0) {
-        have if have <= NOISE_MM => {
-            format!("the sight from {} to {to} just touches {}", the(&from), the(&thing))
-        }
-        _ => {
-            let have = Figures::of(finding, show).have();
-            format!("the sight from {} to {to} passes {} at {have}", the(&from), the(&thing))
-        }
-    }
+fn title(finding: &Finding, _: &Layout, say: Say) -> String {
+    let [from, to, thing] = [0, 1, 2].map(|i| item(finding, i, say));
+    let then = finding.note.as_ref().map(|n| notes::note(n, say));
+    let phrase = match (finding.items.len() > 2, finding.margin) {
+        (true, None) if then.is_some() => BLOCKED_THEN,
+        (true, None) => BLOCKED,
+        (false, _) => FREE,
+        (true, Some(_)) if finding.have.unwrap_or(0.0) <= NOISE_MM => TOUCHES,
+        (true, Some(_)) => PASSES,
+    };
+    let have = Figures::of(finding, say.show).have();
+    say!(say, phrase, from, to, thing, have, then = then.unwrap_or_default())
 }
 
 #[cfg(test)]

@@ -1,7 +1,10 @@
 //! Notes on the sun and the lamps for the readiness list.
 
+use std::sync::Arc;
+
 use super::RuleId;
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::{Note, Ready, Sun};
 use crate::checks::pairs::Cx;
 use crate::layout::Layout;
 use crate::layout::sun::{Shine, Sunlight};
@@ -11,29 +14,28 @@ use crate::units::norm_deg;
 /// Where the sun comes in at the job's time, and how much light the lamps listed give each face.
 pub fn notes(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
-    let add = |items: Vec<Item>, outcome, note: String| Finding {
+    let add = |items: Vec<Item>, outcome, line: Ready| Finding {
         items,
-        note: Some(note.into()),
+        note: Some(Note::Ready(Box::new(line))),
         ..Finding::new(RuleId::Readiness, outcome)
     };
     if let Some(light) = layout.sunlight() {
-        let when = layout.bundle.job.when.as_ref().map_or("", |w| &w.text);
+        let at: Arc<str> = layout.bundle.job.when.as_ref().map_or("".into(), |w| w.text.clone());
+        let told = |sun: Sun| Ready::Sun { at: at.clone(), sun };
         match light {
             Err(missing) => {
-                let note = format!(
-                    "the sun at {when} cannot be told: the bay does not give its {}",
-                    missing.0.join(" and ")
-                );
-                out.push(add(vec![words("sun")], Outcome::Confirm, note));
+                out.push(add(vec![words("sun")], Outcome::Confirm, told(Sun::Unknown(missing))));
             }
             Ok(light) if light.shines.is_empty() => {
-                let note = format!("{}; no open door or window lets it in", stands(&light, when));
-                out.push(add(vec![words("sun")], Outcome::NotApplicable, note));
+                let (up, compass) = place_of(&light);
+                let line = told(Sun::Nowhere(up, compass));
+                out.push(add(vec![words("sun")], Outcome::NotApplicable, line));
             }
             Ok(light) => {
                 for shine in &light.shines {
-                    let note = format!("{}: {}", stands(&light, when), shines(layout, shine));
-                    out.push(add(vec![words("sun"), shine.opening.of.clone()], Outcome::Confirm, note));
+                    let opening = shine.opening.of.clone();
+                    let line = told(through(layout, &light, shine));
+                    out.push(add(vec![words("sun"), opening], Outcome::Confirm, line));
                 }
             }
         }
@@ -42,14 +44,11 @@ pub fn notes(cx: &Cx, out: &mut Vec<Finding>) {
         for station in &setup.stations {
             let lamps = station.place.as_ref().ok().and_then(|stand| layout.lamp_light(stand));
             if let Some(lux) = lamps {
-                let note = format!(
-                    "the lamps listed give the face of {} about {lux:.0} lx, daylight not counted: measure it",
-                    station.name
-                );
+                let items = vec![words("light"), station.item().item()];
                 out.push(Finding {
                     procedure: Some(setup.procedure),
                     setup: Some(s),
-                    ..add(vec![words("light"), station.item().item()], Outcome::Confirm, note)
+                    ..add(items, Outcome::Confirm, Ready::Lamps(station.name.clone(), lux))
                 });
             }
         }
@@ -60,34 +59,21 @@ fn words(word: &str) -> Item {
     Item::new(ItemKind::Words, word)
 }
 
-fn stands(light: &Sunlight, when: &str) -> String {
-    let sun = &light.sun;
-    if sun.elevation <= 0.0 {
-        return format!("at {when} the sun is below the horizon");
-    }
-    format!(
-        "at {when} the sun stands {:.1} degrees high at compass {:.0}",
-        sun.elevation,
-        norm_deg(sun.azimuth)
-    )
+/// How high the sun stands, and where by the compass, degrees.
+fn place_of(light: &Sunlight) -> (f64, f64) {
+    (light.sun.elevation, norm_deg(light.sun.azimuth))
 }
 
-fn shines(layout: &Layout, shine: &Shine) -> String {
-    let mut on: Vec<String> = Vec::new();
+fn through(layout: &Layout, light: &Sunlight, shine: &Shine) -> Sun {
+    let mut on: Vec<(Arc<str>, Arc<str>)> = Vec::new();
     for (setup, name) in &shine.on {
-        let told = format!("{name} ({})", layout.setups[*setup].name);
-        if !on.contains(&told) {
-            on.push(told);
+        let lit = (name.clone(), layout.setups[*setup].name.clone());
+        if !on.contains(&lit) {
+            on.push(lit);
         }
     }
-    match on[..] {
-        [] => format!("it shines in through {}, on no target and no sensor in use", shine.opening.of),
-        _ => format!(
-            "it shines through {} on {}; shut or shade it, or choose another hour",
-            shine.opening.of,
-            on.join(", ")
-        ),
-    }
+    let (elevation, compass) = place_of(light);
+    Sun::Through { elevation, compass, opening: shine.opening.of.clone(), on }
 }
 
 #[cfg(test)]
@@ -95,7 +81,7 @@ mod tests {
     use super::RuleId::Readiness;
     use crate::checks::Outcome::{Confirm, NotApplicable};
     use crate::checks::Verdict;
-    use crate::checks::rules::workbench::{BOARD, Bench};
+    use crate::checks::rules::workbench::{BOARD, Bench, noted};
 
     /// The bay's north side lies to the south by the compass: straight in is bearing 180. The door there is open.
     fn bay(when: &str) -> Bench {
@@ -110,7 +96,7 @@ mod tests {
         let f = found.one("note", Readiness, items);
         assert_eq!(f.outcome, outcome);
         assert_eq!(found.judgement.verdict, Verdict::Fits, "a note never changes the verdict");
-        f.note.clone().unwrap().into_owned()
+        noted(f)
     }
 
     #[test]

@@ -3,10 +3,11 @@
 use super::fixed_place::{held_by_bay, own_wall};
 use super::{Page, Policy, Rule, RuleId, Wording};
 use crate::checks::finding::{Finding, Outcome};
+use crate::checks::note::Remedy;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::geometry::NOISE_MM;
 use crate::layout::Layout;
-use crate::model::{Item, ItemKind};
+use crate::model::{Item, ItemKind, Lack};
 
 pub const RULE: Rule = Rule {
     id: RuleId::TargetClear,
@@ -20,6 +21,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy { solid: true, ..Policy::PLAN },
     wording: Wording { remedy, ..Wording::USUAL },
+    phrases: &[],
     about: &[
         &[ItemKind::Station, ItemKind::Words],
         &[
@@ -63,7 +65,10 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
         }
         let def = &*setup.def;
         for line in &def.missing {
-            out.push(unknown(vec![Item::new(ItemKind::Words, line.as_str())], vec![line.as_str().into()]));
+            out.push(unknown(
+                vec![Item::new(ItemKind::Words, line.as_str())],
+                vec![Lack::Named(line.as_str().into())],
+            ));
         }
     }
 }
@@ -94,9 +99,9 @@ pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
 }
 
 /// Below the floor: no drive helps that.
-fn remedy(finding: &Finding, _: &Layout) -> Option<String> {
+fn remedy(finding: &Finding, _: &Layout) -> Option<Remedy> {
     let below = finding.outcome == Outcome::Fail && finding.witness.is_none();
-    below.then(|| "Look up the height of this target again, and which edge of its face it is of".into())
+    below.then_some(Remedy::LookUpHeight)
 }
 
 #[cfg(test)]
@@ -294,7 +299,7 @@ mod tests {
         let found = Bench::new().procedure(missing).setup(&height).check();
         found.lacks("height", RULE, &["board"], &["h"]);
         assert_eq!(found.judgement.verdict, Verdict::NotKnown);
-        assert_eq!(found.judgement.missing.iter().map(|m| &**m).collect::<Vec<_>>(), ["h"]);
+        assert_eq!(found.judgement.missing.iter().map(|m| m.word()).collect::<Vec<_>>(), ["h"]);
         let told = Bench::new()
             .procedure(missing)
             .setup(&height)

@@ -18,6 +18,7 @@ pub const RULE: Rule = Rule {
     },
     policy: Policy::PLAIN,
     wording: Wording::USUAL,
+    phrases: &[],
     about: &[
         &[ItemKind::Station],
         &[ItemKind::Station, ItemKind::Vehicle, ItemKind::Mirrors, ItemKind::Tyres],

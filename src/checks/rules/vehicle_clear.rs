@@ -19,6 +19,7 @@ pub const RULE: Rule = Rule {
     // which walls the vehicle is driven up to is a matter of the setups done
     policy: Policy { judged: Judged::Again, solid: true, ..Policy::PLAN },
     wording: Wording::USUAL,
+    phrases: &[],
     about: &[&[ItemKind::Vehicle, ItemKind::Tyres], OBSTACLES],
     run,
     pairs: Some(pairs),
@@ -164,10 +165,10 @@ mod tests {
         let found = bench.check();
         found.says("movable", RULE, &BENCH, Movable, -1.0);
         assert_eq!(found.judgement.verdict, Verdict::FitsIf);
-        assert_eq!(found.judgement.conditions, ["move bench out of the way"]);
+        assert_eq!(found.conditions(), ["move bench out of the way"]);
         let cleared = bench.job(r#"cleared: ["bench"]"#).check();
         cleared.silent("cleared", RULE, &BENCH);
-        assert_eq!(cleared.judgement.conditions, ["bench is out of the way"]);
+        assert_eq!(cleared.conditions(), ["bench is out of the way"]);
         let fits =
             Bench::new().fixture("bench", "Box(at: (6700, 9000), size: (400, 400))", "movable: true").check();
         fits.says("movable, but not in the way", RULE, &BENCH, Tight, 0.0);
@@ -251,10 +252,7 @@ mod tests {
         let found = bench.job(&accepted(r#""bench", "vehicle""#)).check();
         found.says("accepted", RULE, &BENCH, Accepted, -1.0);
         assert_eq!(found.judgement.verdict, Verdict::FitsIf);
-        assert_eq!(
-            found.judgement.conditions,
-            ["accepted: vehicle-clear of bench and vehicle: folded (A. N.)"]
-        );
+        assert_eq!(found.conditions(), ["accepted: vehicle-clear of bench and vehicle: folded (A. N.)"]);
         // 500 to the west wall and 550 to the north wall
         let corner = Bench::new().pose(1400.0, 18650.0, 0.0);
         corner.check().says("nearest", RULE, &["vehicle", "wall 3"], Fail, -100.0);

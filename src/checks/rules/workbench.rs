@@ -9,9 +9,11 @@ use std::sync::Arc;
 
 use super::RuleId;
 use crate::checks::finding::{Finding, Judgement, Outcome};
+use crate::checks::wording::notes;
 use crate::files::{FileKind, read_text};
 use crate::layout::Layout;
 use crate::model::Bundle;
+use crate::phrases::Say;
 
 /// A board 3000 ahead of the front axle, looking back at the vehicle: face x 4700 to 5300, y 13000 to 13040 (front to
 /// back), z 300 to 1100.
@@ -188,6 +190,11 @@ fn read<T: FileKind>(text: &str) -> Arc<T> {
     }))
 }
 
+/// A finding's note in words.
+pub fn noted(finding: &Finding) -> String {
+    finding.note.as_ref().map_or_else(String::new, |n| notes::note(n, Say::PLAIN))
+}
+
 impl Found {
     pub fn of(&self, rule: RuleId) -> Vec<&Finding> {
         self.judgement.findings.iter().filter(|f| f.rule == rule).collect()
@@ -221,9 +228,14 @@ impl Found {
     pub fn lacks(&self, case: &str, rule: RuleId, items: &[&str], missing: &[&str]) {
         let found = self.one(case, rule, items);
         assert_eq!(found.outcome, Outcome::Unknown, "{case}");
-        let names: Vec<&str> = found.missing.iter().map(|m| &**m).collect();
+        let names: Vec<_> = found.missing.iter().map(|m| m.word()).collect();
         assert_eq!(names, missing, "{case}");
         assert_eq!(found.margin, None, "{case}");
+    }
+
+    /// What must be done or stay, in words.
+    pub fn conditions(&self) -> Vec<String> {
+        notes::conditions(&self.judgement.conditions, Say::PLAIN)
     }
 
     /// The rule says nothing about these items.

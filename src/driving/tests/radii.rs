@@ -160,7 +160,7 @@ fn a_printed_turning_circle_comes_out_again() {
     assert!((2.0 * (middle + vehicle.tyre.width / 2.0) - 10600.0).abs() < 1e-6);
     for circle in [None, Some(5000.0), Some(6100.0)] {
         vehicle.turning_circle = circle;
-        assert_eq!(Turning::of(&vehicle).unwrap_err().0[0].as_ref(), "turning_circle");
+        assert_eq!(Turning::of(&vehicle).unwrap_err().0, [crate::model::Lack::TurningCircle]);
     }
 }
 

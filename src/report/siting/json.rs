@@ -6,12 +6,14 @@ use serde::Serialize;
 
 use super::page::setup_name;
 use super::words;
+use crate::checks::wording::notes::conditions;
 use crate::checks::{Finding, Verdict};
 use crate::layout::Layout;
+use crate::phrases::Say;
 use crate::report::json::{point, tidy, to_text};
+use crate::report::text::cautions;
 use crate::report::words::title;
-use crate::report::{CAUTIONS, Show};
-use crate::siting::{HeadingFound, Place, Siting, Stand, Tried};
+use crate::siting::{Beside, HeadingFound, Place, Siting, Stand, Tried};
 use crate::units::norm_deg;
 
 /// The keys of the contract, and more beside them.
@@ -19,9 +21,9 @@ pub fn json(found: &Siting) -> String {
     let judgement = found.judgement.as_ref();
     let out = Out {
         schema: 1,
-        headline: words::headline(found, Show::Mm),
+        headline: words::headline(found, Say::PLAIN),
         verdict: judgement.map_or(Verdict::DoesNotFit, |j| j.verdict).word(),
-        conditions: judgement.map_or(&[][..], |j| &j.conditions),
+        conditions: judgement.map_or_else(Vec::new, |j| conditions(&j.conditions, Say::PLAIN)),
         missing: judgement.into_iter().flat_map(|j| &j.missing).map(|m| m.to_string()).collect(),
         best: found.best.as_ref().map(|b| {
             let there = found.layout.at(b.place.stance);
@@ -44,17 +46,17 @@ pub fn json(found: &Siting) -> String {
             heading_deg: tidy(norm_deg(s.heading)),
             short_along_mm: s.along.map(tidy),
             short_across_mm: s.across.map(tidy),
-            across_side: s.across_side,
-            binding: &s.binding,
-            across_binding: &s.across_binding,
-            text: words::shortfall(s, Show::Mm),
+            across_side: s.across_side.map(|side| if side == Beside::Right { "right" } else { "left" }),
+            binding: words::all_between(&s.binding, Say::PLAIN),
+            across_binding: words::all_between(&s.across_binding, Say::PLAIN),
+            text: words::shortfall(s, Say::PLAIN),
         }),
-        changes: found.changes.iter().map(change).collect(),
+        changes: found.changes.iter().map(|t| change(t, &found.layout)).collect(),
         poses: found.poses.iter().map(|s| stand(found, s)).collect(),
         unserved: found.unserved.iter().map(|s| setup_name(found, *s)).collect(),
         chosen: found.chosen.iter().map(|(name, mm)| (name.to_string(), tidy(*mm))).collect(),
-        notes: &found.notes,
-        cautions: CAUTIONS,
+        notes: found.notes.iter().map(|n| words::note(n, Say::PLAIN)).collect(),
+        cautions: cautions(Say::PLAIN),
     };
     to_text(&out)
 }
@@ -73,14 +75,14 @@ fn heading(h: &HeadingFound) -> HeadingOut {
             x_mm: tidy(place.stance.x),
             y_mm: tidy(place.stance.y),
             margin_mm: tidy(place.slack),
-            binding: binding.clone(),
+            binding: binding.as_ref().map_or_else(String::new, |b| words::between(b, Say::PLAIN)),
         }),
     }
 }
 
-fn change(t: &Tried) -> ChangeOut {
+fn change(t: &Tried, layout: &Layout) -> ChangeOut {
     ChangeOut {
-        change: t.words.clone(),
+        change: words::to_do(t, layout, Say::PLAIN),
         fits: t.place.is_some(),
         slack_mm: t.place.map(|p| tidy(p.slack)),
         x_mm: t.place.map(|p| tidy(p.stance.x)),
@@ -110,27 +112,27 @@ fn also(f: &Finding, there: &Layout) -> AlsoOut {
         setup: f.setup.map(|s| there.setups[s].name.to_string()),
         items: f.names().map(str::to_owned).collect(),
         margin_mm: f.margin.map(tidy),
-        text: title(f, there, Show::Mm),
+        text: title(f, there, Say::PLAIN),
     }
 }
 
 #[derive(Serialize)]
-struct Out<'a> {
+struct Out {
     schema: u32,
     headline: String,
     /// Of the check at the best place.
     verdict: &'static str,
-    conditions: &'a [String],
+    conditions: Vec<String>,
     missing: Vec<String>,
     best: Option<BestOut>,
     headings: Vec<HeadingOut>,
-    shortfall: Option<ShortOut<'a>>,
+    shortfall: Option<ShortOut>,
     changes: Vec<ChangeOut>,
     poses: Vec<StandOut>,
     unserved: Vec<String>,
     chosen: BTreeMap<String, f64>,
-    notes: &'a [String],
-    cautions: &'a [&'a str],
+    notes: Vec<String>,
+    cautions: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -190,13 +192,13 @@ struct Miss {
 }
 
 #[derive(Serialize)]
-struct ShortOut<'a> {
+struct ShortOut {
     heading_deg: f64,
     short_along_mm: Option<f64>,
     short_across_mm: Option<f64>,
     across_side: Option<&'static str>,
-    binding: &'a [String],
-    across_binding: &'a [String],
+    binding: Vec<String>,
+    across_binding: Vec<String>,
     text: String,
 }
 

@@ -6,4 +6,9 @@ mod words;
 
 pub use json::json;
 pub use page::{page, setup_name};
-pub use words::{change, floor, headline, place, shortfall, turn};
+pub use words::{between, change, floor, headline, place, shortfall, to_do, turn, unread};
+
+use crate::phrases::Phrase;
+
+/// Everything said here.
+pub const PHRASES: [&[Phrase]; 2] = [words::PHRASES, page::PHRASES];

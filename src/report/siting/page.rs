@@ -3,111 +3,144 @@
 use std::fmt::Write;
 
 use super::words;
-use crate::model::called;
+use crate::checks::Outcome;
+use crate::checks::wording::{lack, notes, things};
+use crate::phrases::{Phrase, Say, phrases, say};
+use crate::report::cautions;
+use crate::report::text::{ALWAYS, CONDITIONS, JOB, MISSING};
 use crate::report::words::{capital, title};
-use crate::report::{CAUTIONS, Show};
 use crate::siting::{Siting, Stand};
 use crate::units::printable;
 
+phrases! { pub in "site page";
+    CHOSEN = "Chosen for most slack: {name} = {mm}";
+    IN_WHOLE_FIGURES = "In whole figures: {place}";
+    MAY_BE_OFF = "Heading may be off by {swing}";
+    ALSO = "ALSO AT THAT PLACE";
+    SHORT = "SHORT, {turn}";
+    OPENS = "WHAT WOULD OPEN IT";
+    NO_SINGLE_CHANGE = "No single change does";
+    IN_VAIN = "Tried alone without success: {changes}";
+    PLACES = "PLACES TO STAND, IN ORDER";
+    NOWHERE_ALONE = "nowhere alone: {setup}";
+    BY_HEADING = "BY HEADING";
+    STAND = "{n}. {place}, slack {slack}";
+    VOID = "after the move every reference is void";
+    VOID_ANEW = "after the move every reference is void; set out anew: {marks}";
+    ALSO_LINE = "[{rule}] {title} ({outcome})";
+    FAIL = "fail";
+    MOVABLE = "movable";
+    UNKNOWN = "unknown";
+}
+
 /// The sentence first, then what binds, what would open the bay, the places to stand, heading by heading.
-pub fn page(found: &Siting, show: Show) -> String {
+pub fn page(found: &Siting, say: Say) -> String {
     let mut page = String::new();
-    let _ = write_page(&mut page, found, show);
+    let _ = write_page(&mut page, found, say);
     page
 }
 
-fn write_page(out: &mut String, found: &Siting, show: Show) -> std::fmt::Result {
+fn write_page(out: &mut String, found: &Siting, say: Say) -> std::fmt::Result {
     let bundle = &found.layout.bundle;
-    writeln!(out, "{}", words::headline(found, show))?;
-    writeln!(out, "\n{}: {} in {}", bundle.job.name, bundle.vehicle.name, bundle.bay.name)?;
+    writeln!(out, "{}", words::headline(found, say))?;
+    let (vehicle, bay) = (&bundle.vehicle.name, &bundle.bay.name);
+    writeln!(out, "\n{}", say!(say, JOB, job = bundle.job.name, vehicle, bay))?;
     for (name, mm) in &found.chosen {
-        writeln!(out, "Chosen for most slack: {name} = {mm}")?;
+        writeln!(out, "{}", say!(say, CHOSEN, name, mm))?;
     }
     if let (Some(best), Some(judgement)) = (&found.best, &found.judgement) {
         if best.proposed != best.place {
-            writeln!(out, "In whole figures: {}", words::proposed(best, show))?;
+            writeln!(out, "{}", say!(say, IN_WHOLE_FIGURES, place = words::proposed(best, say)))?;
         }
-        writeln!(out, "Heading may be off by {}", words::swing(&best.swing))?;
+        writeln!(out, "{}", say!(say, MAY_BE_OFF, swing = words::swing(&best.swing, say)))?;
         if let Some(floor) = &best.floor {
-            writeln!(out, "{}", words::floor(floor, true, show))?;
+            writeln!(out, "{}", words::floor(floor, true, say))?;
         }
-        let missing: Vec<String> = judgement.missing.iter().map(|m| called(m).to_owned()).collect();
-        for (heading, lines) in [("CONDITIONS", &judgement.conditions), ("MISSING", &missing)] {
+        let missing: Vec<String> = judgement.missing.iter().map(|m| lack(m, say)).collect();
+        let conditions = notes::conditions(&judgement.conditions, say);
+        for (heading, lines) in [(CONDITIONS, conditions), (MISSING, missing)] {
             if !lines.is_empty() {
-                writeln!(out, "\n{heading}")?;
+                writeln!(out, "\n{}", say.word(heading))?;
             }
             for line in lines {
-                writeln!(out, "  - {}", capital(line))?;
+                writeln!(out, "  - {}", capital(&line))?;
             }
         }
         if !best.also.is_empty() {
             let there = found.layout.at(best.place.stance);
-            writeln!(out, "\nALSO AT THAT PLACE")?;
+            writeln!(out, "\n{}", say.word(ALSO))?;
             for f in &best.also {
-                writeln!(out, "  - [{}] {} ({})", f.rule.word(), title(f, &there, show), f.outcome.word())?;
+                let (rule, outcome) = (f.rule.said(say), say.word(outcome(f.outcome)));
+                let line = say!(say, ALSO_LINE, rule, title = title(f, &there, say), outcome);
+                writeln!(out, "  - {line}")?;
             }
         }
     }
     if let Some(short) = &found.shortfall {
-        writeln!(out, "\nSHORT, {}", words::turn(short.heading).to_uppercase())?;
-        writeln!(out, "  {}", capital(&words::shortfall(short, show)))?;
+        let turn = words::turn(short.heading, say).to_uppercase();
+        writeln!(out, "\n{}", say!(say, SHORT, turn))?;
+        writeln!(out, "  {}", capital(&words::shortfall(short, say)))?;
     }
     if !found.changes.is_empty() {
         let (helps, not): (Vec<_>, Vec<_>) = found.changes.iter().partition(|c| c.place.is_some());
-        writeln!(out, "\nWHAT WOULD OPEN IT")?;
+        writeln!(out, "\n{}", say.word(OPENS))?;
         for tried in &helps {
-            writeln!(out, "  - {}", capital(&words::change(tried, show)))?;
+            writeln!(out, "  - {}", capital(&words::change(tried, &found.layout, say)))?;
         }
         if helps.is_empty() {
-            writeln!(out, "  No single change does")?;
+            writeln!(out, "  {}", say.word(NO_SINGLE_CHANGE))?;
         }
         if !not.is_empty() {
-            writeln!(
-                out,
-                "  Tried alone without success: {}",
-                not.iter().map(|t| printable(&t.words)).collect::<Vec<_>>().join("; ")
-            )?;
+            let changes = not.iter().map(|t| words::to_do(t, &found.layout, say));
+            let changes = say.list(changes, things::SEMICOLON);
+            writeln!(out, "  {}", say!(say, IN_VAIN, changes = printable(&changes)))?;
         }
     }
     if found.poses.len() > 1 || !found.unserved.is_empty() {
-        writeln!(out, "\nPLACES TO STAND, IN ORDER")?;
+        writeln!(out, "\n{}", say.word(PLACES))?;
         for (i, stand) in found.poses.iter().enumerate() {
-            write_stand(out, found, i, stand, show)?;
+            write_stand(out, found, i, stand, say)?;
         }
         for s in &found.unserved {
-            writeln!(out, "  nowhere alone: {}", setup_name(found, *s))?;
+            writeln!(out, "  {}", say!(say, NOWHERE_ALONE, setup = setup_name(found, *s)))?;
         }
     }
-    writeln!(out, "\nBY HEADING")?;
+    writeln!(out, "\n{}", say.word(BY_HEADING))?;
     for heading in &found.headings {
-        writeln!(out, "  {}", capital(&words::heading(heading, show)))?;
+        writeln!(out, "  {}", capital(&words::heading(heading, say)))?;
     }
     for note in &found.notes {
-        writeln!(out, "\n{}", capital(note))?;
+        writeln!(out, "\n{}", capital(&words::note(note, say)))?;
     }
-    writeln!(out, "\nALWAYS")?;
-    for line in CAUTIONS {
+    writeln!(out, "\n{}", say.word(ALWAYS))?;
+    for line in cautions(say) {
         writeln!(out, "  {line}")?;
     }
     Ok(())
 }
 
-fn write_stand(out: &mut String, found: &Siting, i: usize, stand: &Stand, show: Show) -> std::fmt::Result {
+/// What the search does not look at.
+fn outcome(outcome: Outcome) -> Phrase {
+    match outcome {
+        Outcome::Movable => MOVABLE,
+        Outcome::Unknown => UNKNOWN,
+        _ => FAIL,
+    }
+}
+
+fn write_stand(out: &mut String, found: &Siting, i: usize, stand: &Stand, say: Say) -> std::fmt::Result {
     let setups: Vec<String> = stand.setups.iter().map(|s| setup_name(found, *s)).collect();
-    writeln!(
-        out,
-        "  {}. {}, slack {}",
-        i + 1,
-        capital(&words::place(&stand.place.stance, show)),
-        show.down(stand.place.slack_down())
-    )?;
+    let place = capital(&words::place(&stand.place.stance, say));
+    let slack = say.down(stand.place.slack_down());
+    writeln!(out, "  {}", say!(say, STAND, n = i + 1, place, slack))?;
     writeln!(out, "     {}", setups.join(", "))?;
     if !stand.again.is_empty() {
         let marks: Vec<&str> =
             stand.again.iter().map(|(s, m)| &*found.layout.setups[*s].marks[*m].name).collect();
-        writeln!(out, "     after the move every reference is void; set out anew: {}", marks.join(", "))?;
+        let marks = say.list(marks, things::COMMA);
+        writeln!(out, "     {}", say!(say, VOID_ANEW, marks))?;
     } else if i > 0 {
-        writeln!(out, "     after the move every reference is void")?;
+        writeln!(out, "     {}", say.word(VOID))?;
     }
     Ok(())
 }

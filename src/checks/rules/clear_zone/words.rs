@@ -1,29 +1,38 @@
 //! The words of the rule about zones.
 
-use crate::checks::figures::{Figures, Show};
+use crate::checks::figures::Figures;
 use crate::checks::finding::{Finding, Outcome};
-use crate::checks::wording::{capital, the, two};
+use crate::checks::note::Remedy;
+use crate::checks::wording::two;
 use crate::layout::{Area, Layout};
 use crate::model::{Item, ItemKind, Surface};
+use crate::phrases::{Say, phrases, say};
 
-pub fn title(finding: &Finding, layout: &Layout, show: Show) -> String {
-    let (zone, thing) = two(finding);
+phrases! { pub in "clear-zone";
+    INSIDE = "{over} inside";
+    TOO_NEAR = "{thing} is {depth} too near for {zone}";
+    FARTHER = "{thing} is {have} farther than {zone} asks";
+    REACHES_PAST = "{zone} reaches {depth} past {the thing}";
+    STANDS_INSIDE = "{thing} stands {depth} inside {zone}";
+    ENDS_BEFORE = "{zone} ends {have} before {the thing}";
+    STANDS_OUTSIDE = "{thing} stands {have} outside {zone}";
+}
+
+pub fn title(finding: &Finding, layout: &Layout, say: Say) -> String {
+    let (zone, thing) = two(finding, say);
     let inside = finding.have.is_some_and(|h| h < 0.0);
-    let figures = Figures::of(finding, show);
+    let figures = Figures::of(finding, say.show);
     let is_wall =
         finding.items.get(1).is_some_and(|i| !matches!(i.kind(), ItemKind::Fixture | ItemKind::Post));
-    if is_halo(finding, layout) {
-        return match inside {
-            true => format!("{thing} is {} too near for {zone}", figures.depth()),
-            false => format!("{thing} is {} farther than {zone} asks", figures.have()),
-        };
-    }
-    match (inside, is_wall) {
-        (true, true) => format!("{zone} reaches {} past {}", figures.depth(), the(&thing)),
-        (true, false) => format!("{thing} stands {} inside {zone}", figures.depth()),
-        (false, true) => format!("{zone} ends {} before {}", figures.have(), the(&thing)),
-        (false, false) => format!("{thing} stands {} outside {zone}", figures.have()),
-    }
+    let phrase = match (is_halo(finding, layout), inside, is_wall) {
+        (true, true, _) => TOO_NEAR,
+        (true, false, _) => FARTHER,
+        (false, true, true) => REACHES_PAST,
+        (false, true, false) => STANDS_INSIDE,
+        (false, false, true) => ENDS_BEFORE,
+        (false, false, false) => STANDS_OUTSIDE,
+    };
+    say!(say, phrase, zone, thing, depth = figures.depth(), have = figures.have())
 }
 
 /// Whether the finding is about a box round a face.
@@ -37,30 +46,28 @@ fn is_halo(finding: &Finding, layout: &Layout) -> bool {
 }
 
 /// What helps against something too near a face: put it out of sight rather than drive away from it.
-pub fn instead(finding: &Finding, layout: &Layout) -> Option<String> {
+pub fn instead(finding: &Finding, layout: &Layout) -> Option<Remedy> {
     (finding.outcome == Outcome::Fail && is_halo(finding, layout)).then(|| halo_remedy(finding, layout))?
 }
 
 /// The same, or what is always possible.
-pub fn remedy(finding: &Finding, layout: &Layout) -> Option<String> {
+pub fn remedy(finding: &Finding, layout: &Layout) -> Option<Remedy> {
     if finding.outcome != Outcome::Fail || !is_halo(finding, layout) {
         return None;
     }
-    let name = finding.items.get(1).map_or("it", |n| n.name());
-    halo_remedy(finding, layout).or_else(|| Some(format!("Clear {name}, or use another bay")))
+    halo_remedy(finding, layout).or_else(|| Some(Remedy::Clear(finding.items.get(1).cloned())))
 }
 
 /// What helps against something too near a face where it is put out of sight rather than driven away from.
-fn halo_remedy(finding: &Finding, layout: &Layout) -> Option<String> {
-    let still = finding.items.get(1)?;
-    let name = still.name();
+fn halo_remedy(finding: &Finding, layout: &Layout) -> Option<Remedy> {
+    let still = finding.items.get(1)?.clone();
     let thing = layout.stage.things.iter().find(|t| t.item() == still.by_ref());
     let has = |s: Surface| thing.is_some_and(|t| t.surface.contains(&s));
-    Some(match &thing.and_then(|t| t.clear_by.clone()) {
-        Some(words) => format!("{}: {words}", capital(name)),
-        None if has(Surface::Light) && has(Surface::Glass) => format!("Close a blind over {name}"),
-        None if has(Surface::Light) => format!("Switch {name} off"),
-        None if has(Surface::Pattern) || has(Surface::Shine) => format!("Cover {name}"),
+    Some(match thing.and_then(|t| t.clear_by.clone()) {
+        Some(how) => Remedy::By { thing: still, how },
+        None if has(Surface::Light) && has(Surface::Glass) => Remedy::CloseBlind(still),
+        None if has(Surface::Light) => Remedy::SwitchOff(still),
+        None if has(Surface::Pattern) || has(Surface::Shine) => Remedy::Cover(still),
         None => return None,
     })
 }

@@ -2,7 +2,7 @@
 
 use super::RuleId::FloorLine as RULE;
 use crate::checks::Outcome::{Fail, Movable, Pass, Tight, Unknown};
-use crate::checks::rules::workbench::Bench;
+use crate::checks::rules::workbench::{Bench, noted};
 
 /// The centre line from the front axle at (5000, 10000): the north wall is 10000 ahead.
 fn line(reach: &str) -> Bench {
@@ -25,7 +25,7 @@ fn to_the_wall() {
     let back = line(r#""-far""#).procedure(r#"values: {"far": 10001}"#).check();
     back.says("backward, short by 1 mm", RULE, &PAIR, Fail, -1.0);
     let found = line("12000").check();
-    assert_eq!(found.one("ends", RULE, &PAIR).note.as_deref(), Some("it ends at wall 2"));
+    assert_eq!(noted(found.one("ends", RULE, &PAIR)), "it ends at wall 2");
     // not cut off at the length asked for
     assert_eq!(line("100").check().one("free", RULE, &PAIR).have, Some(10000.0));
 }
@@ -45,12 +45,8 @@ fn things_on_the_line() {
     };
     cabinet("z: (0, 900)").says("stands on it", RULE, &PAIR, Fail, -600.0);
     cabinet("z: (0, 900), movable: true").says("can be moved", RULE, &PAIR, Movable, -600.0);
-    assert!(
-        cabinet("z: (0, 900), movable: true")
-            .judgement
-            .conditions
-            .contains(&"move cabinet out of the way".into())
-    );
+    let moved = cabinet("z: (0, 900), movable: true").conditions();
+    assert!(moved.contains(&"move cabinet out of the way".into()), "{moved:?}");
     cabinet("z: (2000, 2500), overhead: true").says("overhead", RULE, &PAIR, Pass, 7000.0);
     cabinet("z: (2000, 2500)").says("hangs on a wall", RULE, &PAIR, Pass, 7000.0);
     cabinet("z: (0, 0)").says("flush", RULE, &PAIR, Pass, 7000.0);
@@ -72,7 +68,7 @@ fn doors_and_notches() {
     line("12000").bay(door).check().says("shut", RULE, &PAIR, Fail, -2000.0);
     let open = line("12000").bay(door).job(r#"doors_open: ["gate"]"#).check();
     open.says("open", RULE, &PAIR, Pass, 1000.0);
-    assert!(open.judgement.conditions.contains(&"gate stays open".into()));
+    assert!(open.conditions().contains(&"gate stays open".into()));
     // a floor narrower ahead: the line runs along the notch's side and past its corner
     let notch = line("9000")
         .floor("[(0, 0), (5000, 0), (5000, 4000), (10000, 4000), (10000, 20000), (0, 20000)]")

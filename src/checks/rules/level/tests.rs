@@ -3,7 +3,7 @@
 use super::RuleId::Level as RULE;
 use super::{level_map, level_margin};
 use crate::checks::Outcome::{Fail, Pass, Unknown};
-use crate::checks::rules::workbench::{BOARD, Bench};
+use crate::checks::rules::workbench::{BOARD, Bench, noted};
 use crate::layout::Stance;
 
 /// A floor that rises to `spot` at the foot of the board (5000, 13000) and is even everywhere else.
@@ -36,7 +36,7 @@ fn under_a_target() {
             "{case}: need - have, not have - need"
         );
         let way = if spot < 0.0 { "below" } else { "above" };
-        assert!(f.note.as_deref().unwrap().starts_with(way), "{case}");
+        assert!(noted(f).starts_with(way), "{case}");
         assert!((level_margin(&found.layout).unwrap() - margin).abs() < 1e-9);
     }
 }
@@ -78,7 +78,7 @@ fn the_shops_own_limit_says_so() {
     let found = Bench::new().bay(&floor(-5.5)).setup(&asked("", "Stations")).check();
     let f = found.one("default", RULE, &["board"]);
     assert_eq!((f.outcome, f.need), (Fail, Some(5.0)));
-    assert!(f.note.as_deref().unwrap().contains("the maker gives no figure, yours is 5 mm"));
+    assert!(noted(f).contains("the maker gives no figure, yours is 5 mm"));
     let own = Bench::new().bay(&floor(-5.5)).bay("rules: (level: 6)").setup(&asked("", "Stations")).check();
     assert_eq!(own.one("own", RULE, &["board"]).outcome, Pass);
 }
@@ -120,7 +120,7 @@ fn the_reading_error_is_told() {
         .bay("reading_error: 1")
         .setup(&asked("within: 5,", "Stations"))
         .check();
-    let note = found.one("error", RULE, &["board"]).note.as_deref().unwrap();
+    let note = noted(found.one("error", RULE, &["board"]));
     assert!(note.contains("±1") && note.contains("more than what is left"), "{note}");
     assert!(!found.layout.stage.survey.is_empty());
 }

@@ -3,7 +3,7 @@
 use super::RuleId::SightLine as RULE;
 use crate::checks::Outcome::{Fail, Movable, Pass, Tight};
 use crate::checks::Verdict;
-use crate::checks::rules::workbench::{BOARD, Bench};
+use crate::checks::rules::workbench::{BOARD, Bench, noted};
 
 /// A camera at (5000, 9000), 700 high, looking at the board's face at y 13000, x 4700 to 5300, z 300 to 1100.
 fn looking() -> Bench {
@@ -71,7 +71,7 @@ fn blocked_lines_have_no_figure_and_name_the_first() {
         .check();
     let f = found.one("rack and trolley", RULE, &["camera", "board", "trolley"]);
     assert_eq!((f.outcome, f.have, f.margin, f.need), (Fail, None, None, Some(0.0)));
-    assert_eq!(f.note.as_deref(), Some("then by far rack"));
+    assert_eq!(noted(f), "then by far rack");
     let movable = looking()
         .fixture("trolley", &box_at(5000.0, 11500.0, 400.0), "z: (0, 2000), movable: true")
         .fixture(
@@ -83,7 +83,7 @@ fn blocked_lines_have_no_figure_and_name_the_first() {
     let f = movable.one("only movable", RULE, &["camera", "board", "trolley"]);
     assert_eq!((f.outcome, f.margin), (Movable, None));
     assert_eq!(movable.judgement.verdict, Verdict::FitsIf);
-    assert_eq!(movable.judgement.conditions, ["stool: carry it out", "move trolley out of the way"]);
+    assert_eq!(movable.conditions(), ["stool: carry it out", "move trolley out of the way"]);
     let cleared = looking()
         .fixture("trolley", &box_at(5000.0, 11500.0, 400.0), "z: (0, 2000), movable: true")
         .job(r#"cleared: ["trolley"]"#)
@@ -108,7 +108,7 @@ fn walls_doors_and_other_targets() {
     let open = out.clone().bay(&door(3000.0)).job(r#"doors_open: ["gate"]"#).check();
     let f = open.of(RULE)[0];
     assert_eq!(f.outcome, Pass, "{f:?}");
-    assert!(open.judgement.conditions.iter().any(|c| c == "gate stays open"));
+    assert!(open.conditions().iter().any(|c| c == "gate stays open"));
     // the wall over a low open door
     let low = out.clone().bay(&door(1000.0)).job(r#"doors_open: ["gate"]"#).check();
     assert_eq!(low.one("lintel", RULE, &pair("wall 2")).outcome, Fail);

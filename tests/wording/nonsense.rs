@@ -1,0 +1,99 @@
+//! A language of nonsense: every letter of every template in another alphabet. And what a job's own files say.
+
+use std::collections::BTreeSet;
+
+use baywright::layout::Layout;
+use baywright::phrases::Words;
+use baywright::report::phrases;
+
+/// The table: for good, as a program's own is.
+pub fn words() -> &'static Words {
+    let of = |phrase: &baywright::phrases::Phrase| Some(nonsense(phrase.english));
+    let words = Words::of(&phrases(), of, |_| 0).unwrap_or_else(|faults| panic!("{faults:?}"));
+    Box::leak(Box::new(words))
+}
+
+/// Greek for every letter outside the places; no articles; of the wordings for a number the first.
+pub fn nonsense(english: &str) -> String {
+    let mut out = String::new();
+    let mut rest = english;
+    while let Some((text, after)) = rest.split_once('{') {
+        out.extend(text.chars().map(greek));
+        let (place, after) = after.split_once('}').expect("a place ends");
+        let (name, wordings) = place.split_once('|').unwrap_or((place, ""));
+        out += "{";
+        out += name.strip_prefix("the ").unwrap_or(name);
+        if !wordings.is_empty() {
+            out.push('|');
+            out.extend(wordings.chars().map(greek));
+        }
+        out.push('}');
+        rest = after;
+    }
+    out.extend(rest.chars().map(greek));
+    out
+}
+
+fn greek(c: char) -> char {
+    let small: Vec<char> = "αβγδεζηθικλμνξοπρστυφχψωάέ".chars().collect();
+    let great: Vec<char> = "ΑΒΓΔΕΖΗΘΙΚΛΜΝΞΟΠΡΣΤΥΦΧΨΩΆΈ".chars().collect();
+    match c {
+        'a'..='z' => small[(c as u8 - b'a') as usize],
+        'A'..='Z' => great[(c as u8 - b'A') as usize],
+        other => other,
+    }
+}
+
+/// The names and notes of a job's own files, longest first.
+pub struct Names(Vec<String>);
+
+impl Names {
+    /// Every string of these texts, and the names that the layout makes of them.
+    pub fn of(layout: &Layout, texts: &[String]) -> Names {
+        let mut all = BTreeSet::new();
+        for text in texts {
+            // strings hold no escaped quotes
+            for line in text.lines().map(|l| l.split("//").next().unwrap_or(l)) {
+                all.extend(line.split('"').skip(1).step_by(2).map(str::to_owned));
+            }
+        }
+        for setup in &layout.rig.setups {
+            // a mirrored setup has names of its own, and a string is called as the file spells its line
+            all.insert(setup.name.to_string());
+            all.extend(setup.stations.iter().map(|s| s.name.to_string()));
+            all.extend(setup.zones.iter().map(|z| z.name.to_string()));
+            all.extend(setup.marks.iter().map(|m| m.name.to_string()));
+            all.extend(setup.strings.iter().map(|s| s.word.to_string()));
+        }
+        all.extend(layout.rig.left_out.iter().map(|l| l.name.to_string()));
+        let mut all: Vec<String> = all.into_iter().filter(|n| n.chars().count() > 1).collect();
+        all.sort_by_key(|n| std::cmp::Reverse(n.len()));
+        Names(all)
+    }
+
+    /// The text without them where they stand as whole words, whatever letter they begin with.
+    pub fn taken_out_of(&self, text: &str) -> String {
+        let mut text = text.to_owned();
+        for name in &self.0 {
+            let mut first = name.chars();
+            let capital: String =
+                first.next().into_iter().flat_map(char::to_uppercase).chain(first).collect();
+            for name in [name, &capital] {
+                let mut from = 0;
+                while let Some(at) = text[from..].find(name.as_str()).map(|i| i + from) {
+                    let end = at + name.len();
+                    let is_letter = |c: Option<char>| c.is_some_and(|c| c.is_ascii_alphabetic());
+                    let cut = is_letter(text[..at].chars().next_back()) && is_letter(name.chars().next())
+                        || is_letter(text[end..].chars().next()) && is_letter(name.chars().next_back());
+                    if cut {
+                        from = at + name.chars().next().map_or(1, char::len_utf8);
+                    } else {
+                        text.replace_range(at..end, "·");
+                        from = at + "·".len();
+                    }
+                }
+            }
+        }
+        text
+    }
+}
