@@ -1,6 +1,7 @@
 //! Changing a job: every change is an [`Edit`], applied at one place, and every change can be undone.
 
 mod apply;
+pub mod bay;
 mod change;
 mod document;
 mod history;

@@ -1,0 +1,165 @@
+//! Changes of what stands in a bay and of the bay itself, each giving the bay as it then is. None looks at the job: what a
+//! changed bay would refuse is refused when the change is made.
+
+mod floor;
+mod put_down;
+
+pub use floor::{begun, corner_added, rectangle, sized, to_walls};
+pub use put_down::{PutDown, put_down};
+
+use crate::geometry::{P2, V2};
+use crate::model::Bay;
+use crate::model::shape::{Outline, PlanShape, ShapeDef};
+use floor::{floor, side};
+
+/// A thing of a bay that can be chosen and moved, by its place in the bay's lists.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BayThing {
+    Fixture(usize),
+    KeepClear(usize),
+    Post {
+        lift: usize,
+        post: usize,
+    },
+    /// Moves along its side only.
+    Doorway(usize),
+    /// A corner of the floor.
+    Corner(usize),
+}
+
+impl BayThing {
+    /// Whether the bay has it.
+    pub fn is_in(self, bay: &Bay) -> bool {
+        match self {
+            BayThing::Fixture(i) => i < bay.fixtures.len(),
+            BayThing::KeepClear(i) => i < bay.keep_clear.len(),
+            BayThing::Post { lift, post } => bay.lifts.get(lift).is_some_and(|l| post < l.posts.len()),
+            BayThing::Doorway(i) => i < bay.doorways.len(),
+            BayThing::Corner(i) => i < bay.floor.points.len(),
+        }
+    }
+
+    /// What it is called.
+    pub fn name(self, bay: &Bay) -> String {
+        match self {
+            BayThing::Fixture(i) => bay.fixtures[i].name.to_string(),
+            BayThing::KeepClear(i) => bay.keep_clear[i].name.to_string(),
+            BayThing::Post { lift, post } => format!("{} post {}", bay.lifts[lift].name, post + 1),
+            BayThing::Doorway(i) => bay.doorways[i].name.to_string(),
+            BayThing::Corner(i) => format!("corner {i}"),
+        }
+    }
+
+    /// Its shape on the plan, where it has one.
+    pub fn shape(self, bay: &Bay) -> Option<&PlanShape> {
+        match self {
+            BayThing::Fixture(i) => bay.fixtures.get(i).map(|f| &f.shape),
+            BayThing::KeepClear(i) => bay.keep_clear.get(i).map(|k| &k.shape),
+            BayThing::Post { lift, post } => bay.lifts.get(lift).and_then(|l| l.posts.get(post)),
+            BayThing::Doorway(_) | BayThing::Corner(_) => None,
+        }
+    }
+
+    fn shape_mut(self, bay: &mut Bay) -> Option<&mut PlanShape> {
+        match self {
+            BayThing::Fixture(i) => bay.fixtures.get_mut(i).map(|f| &mut f.shape),
+            BayThing::KeepClear(i) => bay.keep_clear.get_mut(i).map(|k| &mut k.shape),
+            BayThing::Post { lift, post } => bay.lifts.get_mut(lift).and_then(|l| l.posts.get_mut(post)),
+            BayThing::Doorway(_) | BayThing::Corner(_) => None,
+        }
+    }
+
+    /// Where it is: the middle of its box or circle, of the box about its outline, of a doorway's opening.
+    pub fn place(self, bay: &Bay) -> Option<P2> {
+        match self {
+            BayThing::Corner(i) => bay.floor.points.get(i).map(|p| P2::new(p.0, p.1)),
+            BayThing::Doorway(i) => {
+                let door = bay.doorways.get(i)?;
+                let (a, way, _) = side(bay, door.side.index)?;
+                Some(a + way * (door.from + door.width / 2.0))
+            }
+            _ => Some(match self.shape(bay)?.def() {
+                ShapeDef::Box { at, .. } | ShapeDef::Round { at, .. } => P2::new(at.0, at.1),
+                ShapeDef::Outline(outline) => outline.0.bounds().centre(),
+            }),
+        }
+    }
+
+    /// The bay with it moved, in whole millimetres where it moves at all.
+    pub fn moved(self, bay: &Bay, by: V2) -> Result<Bay, String> {
+        let mut next = bay.clone();
+        let whole = |v: f64, by: f64| if by == 0.0 { v } else { (v + by).round() };
+        let to = |p: (f64, f64)| (whole(p.0, by.x), whole(p.1, by.y));
+        match self {
+            BayThing::Corner(i) => {
+                let mut points = bay.floor.points.clone();
+                let point = points.get_mut(i).ok_or("the floor has no such corner")?;
+                *point = to(*point);
+                next.floor = floor(points)?;
+            }
+            BayThing::Doorway(i) => {
+                let door = next.doorways.get_mut(i).ok_or("the bay has no such doorway")?;
+                let (_, way, long) = side(bay, door.side.index).ok_or("the doorway's side has no length")?;
+                let along = way.dot(&by);
+                if along != 0.0 {
+                    door.from = (door.from + along).round().clamp(0.0, (long - door.width).max(0.0));
+                }
+            }
+            _ => {
+                let shape = self.shape_mut(&mut next).ok_or("the bay has no such thing")?;
+                let def = match shape.def().clone() {
+                    ShapeDef::Box { at, size, turn } => ShapeDef::Box { at: to(at), size, turn },
+                    ShapeDef::Round { at, diameter } => ShapeDef::Round { at: to(at), diameter },
+                    ShapeDef::Outline(outline) => {
+                        let points = outline.written().iter().map(|p| to(*p)).collect();
+                        ShapeDef::Outline(Outline::new(points).map_err(|e| e.to_string())?)
+                    }
+                };
+                *shape = PlanShape::new(def).map_err(|e| e.to_string())?;
+            }
+        }
+        Ok(next)
+    }
+
+    /// The bay with it shaped otherwise.
+    pub fn reshaped(self, bay: &Bay, def: ShapeDef) -> Result<Bay, String> {
+        let mut next = bay.clone();
+        let shape = self.shape_mut(&mut next).ok_or("the bay has no such thing")?;
+        *shape = PlanShape::new(def).map_err(|e| e.to_string())?;
+        Ok(next)
+    }
+
+    /// The bay without it. Of a floor's corner what is left must still be a floor; doorways and walls of later sides keep
+    /// their sides.
+    pub fn taken_away(self, bay: &Bay) -> Result<Bay, String> {
+        if !self.is_in(bay) {
+            return Err("the bay has no such thing".into());
+        }
+        let mut next = bay.clone();
+        match self {
+            BayThing::Fixture(i) => drop(next.fixtures.remove(i)),
+            BayThing::KeepClear(i) => drop(next.keep_clear.remove(i)),
+            BayThing::Doorway(i) => drop(next.doorways.remove(i)),
+            BayThing::Post { lift, post } => drop(next.lifts[lift].posts.remove(post)),
+            BayThing::Corner(i) => {
+                let mut points = bay.floor.points.clone();
+                points.remove(i);
+                next.floor = floor(points)?;
+                let on = |side: usize| bay.doorways.iter().find(|d| d.side.index == side);
+                if let Some(door) = on(i) {
+                    return Err(format!("{} is on a side that would go: take it away first", door.name));
+                }
+                next.walls.retain(|w| w.side.index != i);
+                let sides = next.walls.iter_mut().map(|w| &mut w.side);
+                for side in sides.chain(next.doorways.iter_mut().map(|d| &mut d.side)) {
+                    side.index -= usize::from(side.index > i);
+                }
+                next.taped.clear();
+            }
+        }
+        Ok(next)
+    }
+}
+
+#[cfg(test)]
+mod tests;
