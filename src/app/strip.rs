@@ -7,7 +7,7 @@ use super::command::{Act, Command, MENUS};
 use super::cx::Cx;
 use super::icon::{self, Icon};
 use super::look;
-use crate::checks::wording::{lacks_all, notes};
+use crate::checks::wording::{lacks_all, outcome};
 use crate::checks::{Finding, Verdict};
 use crate::paint::screen::colour;
 use crate::report::{advice as words_of, words};
@@ -99,7 +99,7 @@ fn second(cx: Cx) -> String {
     };
     match judgement.verdict {
         Verdict::FitsIf => {
-            let all = notes::conditions(&judgement.conditions, cx.show());
+            let all = outcome::conditions(&judgement.conditions, cx.show());
             all.iter().map(|c| words::capital(c)).collect::<Vec<_>>().join("; ")
         }
         Verdict::NotKnown if !judgement.missing.is_empty() => {

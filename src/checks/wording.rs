@@ -3,6 +3,7 @@
 //! What a rule says of its own stands in its file; what findings carry is worded in [`notes`].
 
 pub mod notes;
+pub mod outcome;
 
 use super::figures::Figures;
 use super::finding::Finding;
@@ -82,7 +83,8 @@ mod apart_words {
 }
 
 /// Everything said here.
-pub const PHRASES: &[&[Phrase]] = &[things::PHRASES, lacks::PHRASES, apart_words::PHRASES, notes::PHRASES];
+pub const PHRASES: &[&[Phrase]] =
+    &[things::PHRASES, lacks::PHRASES, apart_words::PHRASES, notes::PHRASES, outcome::PHRASES];
 
 /// A thing by its name.
 pub fn thing(item: &Item, say: Say) -> String {

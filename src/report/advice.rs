@@ -3,7 +3,7 @@
 use super::siting::place;
 use super::words::{capital, sentence, way};
 use crate::advice::{Advice, Own, Standing, Tried};
-use crate::checks::wording::{lacks_all, notes};
+use crate::checks::wording::{lacks_all, outcome};
 use crate::checks::{Finding, Judgement, Outcome, Verdict};
 use crate::edit::Edit;
 use crate::geometry::V2;
@@ -94,7 +94,7 @@ fn told(
 ) -> Option<String> {
     let finding = judgement.findings.get(at)?;
     if let Some(instead) = (finding.rule.rule().wording.instead)(finding, layout) {
-        return Some(notes::remedy(&instead, say));
+        return Some(outcome::remedy(&instead, say));
     }
     match advice.and_then(|a| a.of(at)) {
         Some(own) => Some(of_own(own, layout, say)),
@@ -108,7 +108,7 @@ fn told(
 pub fn remedy(finding: &Finding, layout: &Layout, say: Say) -> Option<String> {
     let rule = finding.rule.rule();
     if let Some(own) = (rule.wording.remedy)(finding, layout) {
-        return Some(notes::remedy(&own, say));
+        return Some(outcome::remedy(&own, say));
     }
     match finding.outcome {
         Outcome::Unknown if !finding.missing.is_empty() => {

@@ -8,7 +8,7 @@ use super::way_in::{WayIn, way_in};
 use super::words;
 use super::{advice as help, floor, setting};
 use crate::advice::Advice;
-use crate::checks::wording::notes::{against, conditions};
+use crate::checks::wording::outcome::{against, conditions};
 use crate::checks::{Finding, Judgement, WayTaken};
 use crate::driving::DriveIn;
 use crate::geometry::P2;

@@ -6,7 +6,7 @@ use super::setting::setting;
 use super::words::{self, capital};
 use super::{advice as help, floor_text};
 use crate::advice::Advice;
-use crate::checks::wording::{lack, lacks_all, notes};
+use crate::checks::wording::{lack, lacks_all, outcome};
 use crate::checks::{Finding, Judgement, Outcome, RULES};
 use crate::layout::{self, Layout};
 use crate::phrases::{Phrase, Say, phrases, say};
@@ -106,11 +106,11 @@ fn write_check(
         let procedure = &layout.bundle.procedures[w.procedure].name;
         writeln!(out, "{}", say!(say, DONE, procedure, way = w.way))?;
         for (way, against) in &w.others {
-            let why = notes::against(against, say);
+            let why = outcome::against(against, say);
             writeln!(out, "  {}", say!(say, NOT_DONE, way, why = printable(&why)))?;
         }
     }
-    list(out, &say.word(CONDITIONS), &notes::conditions(&j.conditions, say))?;
+    list(out, &say.word(CONDITIONS), &outcome::conditions(&j.conditions, say))?;
     let missing: Vec<String> = j.missing.iter().map(|m| lack(m, say)).collect();
     list(out, &say.word(MISSING), &missing)?;
     for (outcome, heading) in [

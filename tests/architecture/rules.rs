@@ -3,7 +3,7 @@
 use super::sources;
 
 /// Who names a rule outside its own file, each with the reason. Everybody else asks the rule: its policy, its words.
-const NAMES_A_RULE: [(&str, &str); 12] = [
+const NAMES_A_RULE: [(&str, &str); 11] = [
     ("src/checks/verdict.rs", "what was accepted in vain, and that nothing is placed, is to be confirmed"),
     ("src/report/words.rs", "lengths that disagree are told apart from room"),
     ("src/scene/way.rs", "the least room is drawn on the way in"),
@@ -16,7 +16,6 @@ const NAMES_A_RULE: [(&str, &str); 12] = [
     ),
     ("src/advice/standing.rs", "what a trial leaves of lengths, of the floor and of the way in"),
     ("src/siting/heading.rs", "of equals the lift is told"),
-    ("src/siting/space.rs", "a post between the axles"),
     ("src/siting/maker.rs", "walls driven up to, boxes round faces"),
     ("src/siting/maker/", "the lift, a place the bay fixes, zones, targets on a wall"),
 ];

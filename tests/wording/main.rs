@@ -10,6 +10,7 @@
     reason = "a test stops where it fails, and a bench prints"
 )]
 
+mod literals;
 mod nonsense;
 
 #[allow(dead_code, reason = "shared with the tests of the rules")]
@@ -30,7 +31,7 @@ use baywright::phrases::{ENGLISH, Say, Words};
 use baywright::report::{self, Show};
 use baywright::scene::{self, plan};
 use baywright::siting::{Ask, Progress, Siting, find, headings_of, judged_pose, openings};
-use nonsense::{Names, words};
+use nonsense::{Names, unsaid, words};
 use workshop::{FIRES, workshop};
 
 /// Units and standards' marks that stand in every language.
@@ -130,10 +131,10 @@ fn no_english_is_left_on_page_and_plan_of_any_job() {
     assert!(jobs.len() >= 30, "{}", jobs.len());
     let next = std::sync::atomic::AtomicUsize::new(0);
     let work = || {
-        let mut left = Vec::new();
+        let (mut left, mut all) = (Vec::new(), String::new());
         loop {
             let i = next.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
-            let Some(job) = jobs.get(i) else { return left };
+            let Some(job) = jobs.get(i) else { return (left, all) };
             let opened = open_job(job).unwrap_or_else(|f| panic!("{f:?}"));
             let bundle = opened.bundle;
             let (layout, judgement, advice) = judged(&bundle);
@@ -141,14 +142,19 @@ fn no_english_is_left_on_page_and_plan_of_any_job() {
             let text = said(&layout, &judgement, &advice, siting.as_ref(), words);
             let files: Vec<String> = opened.sources.texts().values().map(|s| s.text.to_string()).collect();
             let names = Names::of(&layout, &files);
+            all += &text;
             left.extend(english_left(&text, &names).into_iter().map(|w| format!("{}: {w}", job.display())));
         }
     };
-    let left: Vec<String> = std::thread::scope(|scope| {
+    let found: Vec<(Vec<String>, String)> = std::thread::scope(|scope| {
         let threads: Vec<_> = (0..2).map(|_| scope.spawn(work)).collect();
-        threads.into_iter().flat_map(|t| t.join().unwrap()).collect()
+        threads.into_iter().map(|t| t.join().unwrap()).collect()
     });
-    assert!(left.is_empty(), "{} words:\n{}", left.len(), left.join("\n"));
+    let left: Vec<&String> = found.iter().flat_map(|f| &f.0).collect();
+    assert!(left.is_empty(), "{} words: {left:#?}", left.len());
+    let all: String = found.into_iter().map(|f| f.1).collect();
+    let unsaid = unsaid(&all);
+    println!("{} of {} phrases were not said: {unsaid:#?}", unsaid.len(), report::phrases().len());
 }
 
 #[test]

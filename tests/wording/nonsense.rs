@@ -3,14 +3,23 @@
 use std::collections::BTreeSet;
 
 use baywright::layout::Layout;
-use baywright::phrases::Words;
+use baywright::phrases::{Phrase, Words};
 use baywright::report::phrases;
 
-/// The table: for good, as a program's own is.
+/// The table: for good, as a program's own is. Each entry carries its number, so that it is known which were said.
 pub fn words() -> &'static Words {
-    let of = |phrase: &baywright::phrases::Phrase| Some(nonsense(phrase.english));
-    let words = Words::of(&phrases(), of, |_| 0).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let all = phrases();
+    let number = |phrase: &Phrase| all.iter().position(|p| p == phrase);
+    let of = |phrase: &Phrase| Some(format!("{}⟨{}⟩", nonsense(phrase.english), number(phrase)?));
+    let words = Words::of(&all, of, |_| 0).unwrap_or_else(|faults| panic!("{faults:?}"));
     Box::leak(Box::new(words))
+}
+
+/// The keys of the phrases that a text does not hold.
+pub fn unsaid(text: &str) -> Vec<String> {
+    let said: BTreeSet<usize> =
+        text.split('⟨').filter_map(|part| part.split_once('⟩')?.0.parse().ok()).collect();
+    phrases().iter().enumerate().filter(|(i, _)| !said.contains(i)).map(|(_, p)| p.key()).collect()
 }
 
 /// Greek for every letter outside the places; no articles; of the wordings for a number the first.

@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use super::RuleId;
 use crate::checks::finding::{Finding, Judgement, Outcome};
-use crate::checks::wording::notes;
+use crate::checks::wording::{notes, outcome};
 use crate::files::{FileKind, read_text};
 use crate::layout::Layout;
 use crate::model::Bundle;
@@ -235,7 +235,7 @@ impl Found {
 
     /// What must be done or stay, in words.
     pub fn conditions(&self) -> Vec<String> {
-        notes::conditions(&self.judgement.conditions, Say::PLAIN)
+        outcome::conditions(&self.judgement.conditions, Say::PLAIN)
     }
 
     /// The rule says nothing about these items.

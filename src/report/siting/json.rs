@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::page::setup_name;
 use super::words;
-use crate::checks::wording::notes::conditions;
+use crate::checks::wording::outcome::conditions;
 use crate::checks::{Finding, Verdict};
 use crate::layout::Layout;
 use crate::phrases::Say;

@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use super::words;
 use crate::checks::Outcome;
-use crate::checks::wording::{lack, notes, things};
+use crate::checks::wording::{lack, outcome, things};
 use crate::phrases::{Phrase, Say, phrases, say};
 use crate::report::cautions;
 use crate::report::text::{ALWAYS, CONDITIONS, JOB, MISSING};
@@ -57,7 +57,7 @@ fn write_page(out: &mut String, found: &Siting, say: Say) -> std::fmt::Result {
             writeln!(out, "{}", words::floor(floor, true, say))?;
         }
         let missing: Vec<String> = judgement.missing.iter().map(|m| lack(m, say)).collect();
-        let conditions = notes::conditions(&judgement.conditions, say);
+        let conditions = outcome::conditions(&judgement.conditions, say);
         for (heading, lines) in [(CONDITIONS, conditions), (MISSING, missing)] {
             if !lines.is_empty() {
                 writeln!(out, "\n{}", say.word(heading))?;
@@ -70,7 +70,7 @@ fn write_page(out: &mut String, found: &Siting, say: Say) -> std::fmt::Result {
             let there = found.layout.at(best.place.stance);
             writeln!(out, "\n{}", say.word(ALSO))?;
             for f in &best.also {
-                let (rule, outcome) = (f.rule.said(say), say.word(outcome(f.outcome)));
+                let (rule, outcome) = (f.rule.said(say), say.word(failing(f.outcome)));
                 let line = say!(say, ALSO_LINE, rule, title = title(f, &there, say), outcome);
                 writeln!(out, "  - {line}")?;
             }
@@ -120,7 +120,7 @@ fn write_page(out: &mut String, found: &Siting, say: Say) -> std::fmt::Result {
 }
 
 /// What the search does not look at.
-fn outcome(outcome: Outcome) -> Phrase {
+fn failing(outcome: Outcome) -> Phrase {
     match outcome {
         Outcome::Movable => MOVABLE,
         Outcome::Unknown => UNKNOWN,
