@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use crate::checks::{Outcome, RuleId};
+use crate::edit::bay::{BayThing, PutDown};
 use crate::edit::{Edit, Step};
 use crate::geometry::P2;
 use crate::layout::Stance;
@@ -56,6 +57,21 @@ pub enum Command {
     HeightAt(P2),
     /// A table of heights was dropped on the window.
     HeightsFrom(PathBuf),
+    /// Something about the bay that is being changed.
+    Bay(BayAct),
+}
+
+/// What is done to the bay beyond an edit of its file.
+#[derive(Clone, Debug, PartialEq)]
+pub enum BayAct {
+    Choose(Option<BayThing>),
+    /// In the middle of what the plan shows.
+    PutDown(PutDown),
+    /// A corner more in the side that begins at this one.
+    CornerAfter(usize),
+    TakeAway(BayThing),
+    /// A change that cannot be made, and why.
+    Refused(String),
 }
 
 /// A file chosen from the lists beside the job.
@@ -135,6 +151,8 @@ pub enum Act {
     Heights,
     Profile,
     Survey,
+    ChangeBay,
+    NewBay,
     Search,
     StopSearch,
     PlaceBest,
@@ -167,6 +185,8 @@ pub const MENUS: &[(&str, &[Option<Act>])] = &[
             Some(Act::Search),
             Some(Act::StopSearch),
             None,
+            Some(Act::ChangeBay),
+            Some(Act::NewBay),
             Some(Act::Survey),
         ],
     ),
@@ -236,6 +256,8 @@ impl Act {
             Act::Heights => "Heights of the floor",
             Act::Profile => "Profile of the floor",
             Act::Survey => "Survey of the floor…",
+            Act::ChangeBay => "Change the bay",
+            Act::NewBay => "New bay",
             Act::Search => "Search where it can stand",
             Act::StopSearch => "Stop the search",
             Act::PlaceBest => "Place the vehicle where it stands best",
@@ -274,6 +296,8 @@ impl Act {
             Act::Heights => (PLAIN, Key::H),
             Act::Profile => (PLAIN, Key::X),
             Act::Survey => (PLAIN, Key::G),
+            Act::ChangeBay => (PLAIN, Key::E),
+            Act::NewBay => (CTRL_SHIFT, Key::N),
             Act::Search => (PLAIN, Key::W),
             Act::StopSearch => (Modifiers::SHIFT, Key::W),
             Act::PlaceBest => (PLAIN, Key::B),

@@ -41,6 +41,10 @@ const ON_THE_PLAN: &[(&str, &str)] = &[
     ("wheel", "zooms"),
     ("press", "chooses the finding, or the worst one about the thing; again: the next"),
     ("arrow keys", "move the vehicle by 10 mm, with Shift by 1 mm; with Ctrl left and right turn it by 0.1°"),
+    (
+        "while the bay is changed",
+        "press chooses a thing or a corner, drag and arrows move it, Delete takes it away, Esc ends it",
+    ),
     ("Esc", "lets go of what is held, puts away a sheet or what lies under the plan"),
 ];
 

@@ -1,6 +1,7 @@
 //! The window: a thin reader of the job. Panels read and send commands; `obey` carries them out at one place.
 
 mod advise;
+mod bay;
 mod beside;
 mod canvas;
 mod combo;
@@ -55,7 +56,7 @@ use crate::paint::screen::colour;
 
 use beside::Beside;
 use canvas::Canvas;
-use command::{Act, Command};
+use command::{Act, BayAct, Command};
 use cx::Cx;
 use dialog::{Answer, Dialogs};
 use disk::Disk;
@@ -191,8 +192,13 @@ impl Window {
             ui.ctx().request_repaint();
         }
         if self.sheet.is_none() {
-            let tool = self.session.under != Under::Margins && !self.canvas.is_held();
-            let away = tool.then_some(Command::Under(Under::Margins));
+            let away = match (self.session.bay, self.session.under) {
+                _ if self.canvas.is_held() => None,
+                (Some(Some(_)), _) => Some(Command::Bay(BayAct::Choose(None))),
+                (Some(None), _) => Some(Command::Act(Act::ChangeBay)),
+                (None, Under::Margins) => None,
+                (None, _) => Some(Command::Under(Under::Margins)),
+            };
             keys::read(ui.ctx(), self.typing, away, &mut commands);
         }
         if std::mem::take(&mut self.fresh) {

@@ -60,6 +60,7 @@ impl Window {
             Command::Under(under) => self.session.under = under,
             Command::HeightAt(at) => self.ask_height(at),
             Command::HeightsFrom(path) => self.heights_from(&path),
+            Command::Bay(act) => self.bay(act),
         }
     }
 
@@ -79,7 +80,7 @@ impl Window {
         }
     }
 
-    fn edit(&mut self, edit: &Edit, step: Step) {
+    pub(super) fn edit(&mut self, edit: &Edit, step: Step) {
         match self.job.document.after(edit) {
             Ok(after) => {
                 self.accept(edit, after, step);
@@ -172,6 +173,8 @@ impl Window {
                 self.session.under = if shown { Under::Margins } else { Under::Draw };
             }
             Act::Survey => self.ask_survey(),
+            Act::ChangeBay => self.change_bay(),
+            Act::NewBay => self.new_bay(),
             Act::Search => self.job.search.again(),
             Act::StopSearch => self.job.search.stop(),
             Act::PlaceBest => self.place_best(),

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::checks::{Finding, Outcome, RuleId};
+use crate::edit::bay::BayThing;
 use crate::geometry::P2;
 use crate::model::FindingKey;
 
@@ -76,6 +77,8 @@ pub struct Session {
     /// The floor's heights are drawn.
     pub heights: bool,
     pub under: Under,
+    /// The bay is being changed, and which thing of it is chosen.
+    pub bay: Option<Option<BayThing>>,
     /// Lines of the readiness list that were ticked.
     pub ticked: BTreeSet<String>,
     /// Lengths are shown in feet and inches.
@@ -94,6 +97,7 @@ impl Session {
     /// stays.
     pub fn forget_job(&mut self) {
         self.under = Under::default();
+        self.bay = None;
         self.setup = None;
         self.chosen = None;
         self.filter.clear();
@@ -116,6 +120,7 @@ impl Default for Session {
             picture: true,
             heights: false,
             under: Under::default(),
+            bay: None,
             ticked: BTreeSet::new(),
             feet: false,
             night: false,

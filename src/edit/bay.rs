@@ -85,11 +85,12 @@ impl BayThing {
         }
     }
 
-    /// The bay with it moved, in whole millimetres where it moves at all.
+    /// The bay with it moved; a doorway along its side, as far as that goes.
     pub fn moved(self, bay: &Bay, by: V2) -> Result<Bay, String> {
         let mut next = bay.clone();
-        let whole = |v: f64, by: f64| if by == 0.0 { v } else { (v + by).round() };
-        let to = |p: (f64, f64)| (whole(p.0, by.x), whole(p.1, by.y));
+        // without the last noise of the arithmetic
+        let sum = |v: f64, by: f64| if by == 0.0 { v } else { ((v + by) * 1000.0).round() / 1000.0 };
+        let to = |p: (f64, f64)| (sum(p.0, by.x), sum(p.1, by.y));
         match self {
             BayThing::Corner(i) => {
                 let mut points = bay.floor.points.clone();
@@ -102,7 +103,7 @@ impl BayThing {
                 let (_, way, long) = side(bay, door.side.index).ok_or("the doorway's side has no length")?;
                 let along = way.dot(&by);
                 if along != 0.0 {
-                    door.from = (door.from + along).round().clamp(0.0, (long - door.width).max(0.0));
+                    door.from = sum(door.from, along).clamp(0.0, (long - door.width).max(0.0));
                 }
             }
             _ => {

@@ -11,6 +11,7 @@
 #![cfg(feature = "gui")]
 
 mod advice;
+mod bay;
 mod beside;
 mod floor;
 mod lost;

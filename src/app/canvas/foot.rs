@@ -58,7 +58,8 @@ pub fn show(ui: &Ui, cx: Cx, rect: Rect, view: &View, grab: Option<&Grab>) {
         response.on_hover_text(note);
         return;
     }
-    for words in HINTS {
+    let hints = if cx.session.bay.is_some() { HINTS_BAY } else { HINTS };
+    for words in hints {
         let galley = painter.layout_no_wrap((*words).to_owned(), font.clone(), look::weak(ui));
         if galley.size().x <= room {
             let corner = pos2(right.x - galley.size().x, rect.center().y - galley.size().y / 2.0);
@@ -74,6 +75,13 @@ const HINTS: &[&str] = &[
     "wheel zooms · drag pans · F fits · Q turns the plan · arrows 10 mm, Shift 1 mm, Ctrl turns",
     "wheel zooms · F fits · arrows 10 mm, Shift 1 mm, Ctrl turns",
     "F fits · arrows move",
+];
+
+/// The same while the bay is changed.
+const HINTS_BAY: &[&str] = &[
+    "press chooses · drag moves · arrows 10 mm, Shift 1 mm · Delete takes away · Esc: back to the job",
+    "press chooses · drag moves · arrows · Delete · Esc: back",
+    "drag moves · Esc: back",
 ];
 
 /// A round length for the bar, mm, and what it says.

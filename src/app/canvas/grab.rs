@@ -36,6 +36,8 @@ pub enum Grab {
         from: P2,
         before: Under,
     },
+    /// A thing of the bay.
+    Thing(super::bay::Dragged),
     /// Let go of with Esc; the button is still down.
     Let,
 }
@@ -53,7 +55,7 @@ impl Grab {
     /// keeps a move to one bay axis, and a turn from being caught at quarter turns.
     pub fn stance(&self, to: P2, straight: bool) -> Option<Stance> {
         match self {
-            Grab::Plan | Grab::Line { .. } | Grab::Let => None,
+            Grab::Plan | Grab::Line { .. } | Grab::Thing(_) | Grab::Let => None,
             Grab::Vehicle { from, stance } => {
                 let by = along(to - from, straight);
                 let at = |v: f64, by: f64| if by == 0.0 { v } else { (v + by).round() };

@@ -1,5 +1,6 @@
 //! The plan in the middle: panned, zoomed, pressed, and the vehicle dragged about on it.
 
+mod bay;
 mod cut;
 mod foot;
 mod grab;
@@ -9,7 +10,7 @@ mod press;
 
 use egui::{Id, Key, Modifiers, PointerButton, Rect, Response, Sense, Ui, pos2, vec2};
 
-use super::command::Command;
+use super::command::{BayAct, Command};
 use super::cx::Cx;
 use super::session::Under;
 use super::{margins, picture, profile, survey};
@@ -92,13 +93,17 @@ impl Canvas {
         self.view = Some(view);
         self.painted = screen::draw(ui.painter(), rect, &view, &cx.seen.scene, cx.theme);
         picture::show(ui, cx, rect, &view, &self.painted);
-        grab::handle(ui, cx, rect, &view, self.grab.as_ref());
+        match cx.session.bay {
+            Some(chosen) => bay::show(ui, cx, rect, &view, chosen),
+            None => grab::handle(ui, cx, rect, &view, self.grab.as_ref()),
+        }
         let along = profile::over(ui, cx, margin, strip > 0.0);
         cut::show(ui, cx, rect, &view, along);
         self.tell(cx, &view, &response, rect);
         if response.clicked() {
             response.request_focus();
             match (cx.session.under, response.interact_pointer_pos()) {
+                _ if cx.session.bay.is_some() => bay::press(cx, &view, &response, rect, out),
                 (Under::Survey, Some(at)) => out.push(survey::pressed(cx, &view, page(rect, at))),
                 _ => self.press(cx, &view, &response, rect, out),
             }
@@ -164,6 +169,10 @@ impl Canvas {
         view: &mut View,
         out: &mut Vec<Command>,
     ) {
+        // Esc ended the drag, and now the button is up too
+        if self.grab == Some(Grab::Let) && !ui.input(|i| i.pointer.any_down()) {
+            self.grab = None;
+        }
         let started = response.drag_started();
         if started && let Some(at) = ui.input(|i| i.pointer.press_origin()) {
             response.request_focus();
@@ -177,7 +186,13 @@ impl Canvas {
             let end = cut::other_end(cx, rect, view, at);
             let draws = cx.session.under == Under::Draw && !second && !plan;
             let on_vehicle = under(view, &cx.seen.scene, page(rect, at), 2.0).contains(&Tag::Vehicle);
+            let thing = cx.session.bay.and_then(|_| bay::at(cx, view, page(rect, at)));
             self.grab = Some(if plan {
+                Grab::Plan
+            } else if let Some(thing) = thing.filter(|_| !second) {
+                out.push(Command::Bay(BayAct::Choose(Some(thing))));
+                Grab::Thing(bay::Dragged::start(cx, thing, from))
+            } else if cx.session.bay.is_some() {
                 Grab::Plan
             } else if let Some(from) = end.or(draws.then_some(from)) {
                 let from = grab::line_to(from, from, false);
@@ -190,7 +205,7 @@ impl Canvas {
                 Grab::Plan
             });
         }
-        let Some(grab) = &self.grab else {
+        let Some(grab) = &mut self.grab else {
             self.pointer_shape(ui, cx, response, rect, view);
             return;
         };
@@ -199,6 +214,8 @@ impl Canvas {
                 out.push(Command::Drop { keep: false });
             } else if let Grab::Line { before, .. } = grab {
                 out.push(Command::Under(*before));
+            } else if let Grab::Thing(dragged) = grab {
+                dragged.let_go(out);
             }
             self.grab = Some(Grab::Let);
             return;
@@ -216,6 +233,10 @@ impl Canvas {
                 if to != *from && line != cx.session.under {
                     out.push(Command::Under(line));
                 }
+            }
+            (Grab::Thing(dragged), Some(pointer)) if response.dragged() => {
+                let straight = ui.input(|i| i.modifiers.shift);
+                dragged.drag(view.to_bay(page(rect, pointer)), straight, out);
             }
             (grab, Some(pointer)) if response.dragged() => {
                 let straight = ui.input(|i| i.modifiers.shift);
@@ -296,6 +317,12 @@ impl Canvas {
         });
         let mut at = cx.layout().stance;
         for (key, modifiers, repeat) in presses {
+            if let Some(chosen) = cx.session.bay {
+                if let Some(thing) = chosen {
+                    bay::key(cx, thing, key, modifiers, repeat, view, out);
+                }
+                continue;
+            }
             let Some((next, how)) = nudge::nudged(at, key, modifiers, view) else { continue };
             at = next;
             let edit = Edit::Stand { x: at.x, y: at.y, heading: at.heading, how };

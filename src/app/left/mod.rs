@@ -1,6 +1,7 @@
 //! The left panel: what the job is put together from, where the vehicle stands, what is missing and what to confirm.
 
 mod ask;
+pub mod bay;
 mod confirm;
 mod floor;
 mod job;
@@ -26,6 +27,11 @@ pub fn forget(ctx: &egui::Context) {
 pub fn show(ui: &mut Ui, cx: Cx, out: &mut Vec<Command>) {
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.set_max_width(ui.available_width());
+        if let Some(chosen) = cx.session.bay {
+            bay::show(ui, cx, chosen, out);
+            ui.add_space(12.0);
+            return;
+        }
         job::show(ui, cx, out);
         ask::missing(ui, cx, out);
         stand::show(ui, cx, out);

@@ -1,0 +1,140 @@
+//! The bay changed in the window: a new one typed, things put down, dragged, typed into place, taken away; its file keeps
+//! what a person wrote.
+
+use std::fs;
+
+use baywright::app::Window;
+use baywright::files::{open_job, read_text};
+use baywright::model::Bay;
+use egui::{Key, Modifiers, Vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+
+use super::{Shop, drag, key, on_screen, press, settle, type_into, undo};
+
+fn bay<'a>(harness: &'a Harness<Window>) -> &'a Bay {
+    &harness.state().document().bundle().bay
+}
+
+fn at(harness: &Harness<Window>, name: &str) -> (f64, f64) {
+    let thing = bay(harness).fixtures.iter().find(|f| f.name.as_str() == name).unwrap();
+    let middle = thing.shape.0.bounds().centre();
+    (middle.x, middle.y)
+}
+
+fn save(harness: &mut Harness<Window>) {
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    settle(harness);
+    for _ in 0..200 {
+        if !harness.state().is_busy() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        settle(harness);
+    }
+}
+
+#[test]
+fn a_new_bay_is_typed_and_written_with_the_job() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::N);
+    settle(&mut harness);
+    harness.get_by_label_contains("bays/new-bay.ron is written when the job is saved");
+    type_into(&mut harness, "bay name", "Owner's bay", Key::Enter);
+    type_into(&mut harness, "bay width", "6.1 m", Key::Enter);
+    type_into(&mut harness, "bay length", "11400", Key::Enter);
+    type_into(&mut harness, "ceiling", "4.2 m", Key::Enter);
+    press(&mut harness, "doorway");
+    type_into(&mut harness, "doorway width", "3500", Key::Enter);
+    type_into(&mut harness, "from the side's first corner", "1300", Key::Enter);
+    press(&mut harness, "choose none");
+    press(&mut harness, "put down: cabinet");
+    type_into(&mut harness, "its middle to the right", "5' 3\"", Key::Enter);
+    type_into(&mut harness, "to the wall along", "100", Key::Enter);
+    let path = shop.folder.path().join("bays/new-bay.ron");
+    assert!(!path.exists(), "nothing is written before it is saved");
+    save(&mut harness);
+    let text = fs::read_to_string(&path).unwrap();
+    let written: Bay = read_text(&text, &path).unwrap();
+    assert_eq!((written.name.as_str(), written.ceiling), ("Owner's bay", Some(4200.0)));
+    assert_eq!(written.floor.points, vec![(0.0, 0.0), (6100.0, 0.0), (6100.0, 11_400.0), (0.0, 11_400.0)]);
+    assert_eq!((written.doorways[0].from, written.doorways[0].width), (1300.0, 3500.0));
+    let (x, y) = at(&harness, "cabinet");
+    assert_eq!(x, 1600.2);
+    // 100 to the nearer of the two end walls, half its length 450
+    assert!(y == 550.0 || y == 11_400.0 - 550.0, "{y}");
+    let opened = open_job(&shop.job()).unwrap();
+    assert_eq!(opened.bundle.bay.name.as_str(), "Owner's bay");
+    // and back to the bay before, with its file left alone
+    while bay(&harness).name.as_str() != "Test bay" && harness.state().document().revision() > 0 {
+        undo(&mut harness);
+    }
+    assert_eq!(bay(&harness).name.as_str(), "Test bay");
+}
+
+#[test]
+fn a_thing_is_dragged_nudged_typed_and_taken_away_and_the_rest_of_the_file_stays() {
+    let shop = Shop::new();
+    let before = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
+    let mut harness = shop.open();
+    let checks = harness.state().checks();
+    let start = at(&harness, "tool cart");
+    key(&mut harness, Modifiers::NONE, Key::E);
+    harness.get_by_label("bay name");
+    let from = on_screen(&harness, start.0, start.1);
+    drag(&mut harness, from, from + Vec2::new(0.0, 40.0));
+    harness.get_by_label("name of the thing");
+    harness.drop_at(from + Vec2::new(0.0, 40.0));
+    settle(&mut harness);
+    let dragged = at(&harness, "tool cart");
+    assert!(dragged != start && dragged.0.fract() == 0.0 && dragged.1.fract() == 0.0, "{dragged:?}");
+    assert!(harness.state().checks() > checks, "judged while it was dragged");
+    undo(&mut harness);
+    assert_eq!(at(&harness, "tool cart"), start, "one drag is one step");
+    // let go with Esc, it is where it was
+    drag(&mut harness, from, from + Vec2::new(0.0, 40.0));
+    harness.key_press(Key::Escape);
+    settle(&mut harness);
+    harness.drop_at(from + Vec2::new(0.0, 40.0));
+    settle(&mut harness);
+    assert_eq!(at(&harness, "tool cart"), start);
+    // typed, in feet
+    type_into(&mut harness, "its middle into the bay", "20'", Key::Enter);
+    assert_eq!(at(&harness, "tool cart").1, 6096.0);
+    save(&mut harness);
+    let after = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
+    let differing = before.lines().zip(after.lines()).filter(|(a, b)| a != b).count();
+    assert_eq!((before.lines().count(), differing), (after.lines().count(), 1), "{after}");
+    press(&mut harness, "take it away");
+    assert!(bay(&harness).fixtures.iter().all(|f| f.name.as_str() != "tool cart"));
+    undo(&mut harness);
+    assert_eq!(at(&harness, "tool cart").1, 6096.0);
+    // Esc ends it, and the arrows move the vehicle again
+    key(&mut harness, Modifiers::NONE, Key::Escape);
+    key(&mut harness, Modifiers::NONE, Key::Escape);
+    assert!(harness.query_by_label("bay name").is_none());
+}
+
+#[test]
+fn a_corner_is_dragged_and_walls_that_cross_are_refused() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    key(&mut harness, Modifiers::NONE, Key::E);
+    let points = bay(&harness).floor.points.clone();
+    let corner = on_screen(&harness, points[2].0, points[2].1);
+    drag(&mut harness, corner, corner - Vec2::new(15.0, 0.0));
+    harness.drop_at(corner - Vec2::new(15.0, 0.0));
+    settle(&mut harness);
+    assert_ne!(bay(&harness).floor.points[2], points[2]);
+    assert!(harness.query_by_label("bay width").is_none(), "no rectangle any more");
+    press(&mut harness, "corner after it");
+    assert_eq!(bay(&harness).floor.points.len(), points.len() + 1);
+    press(&mut harness, "take it away");
+    assert_eq!(bay(&harness).floor.points.len(), points.len());
+    let now = bay(&harness).floor.points.clone();
+    press(&mut harness, "corner 2");
+    type_into(&mut harness, "its middle into the bay", "-9000", Key::Enter);
+    assert_eq!(bay(&harness).floor.points, now);
+    harness.get_by_label_contains("The walls would cross");
+}
