@@ -4,7 +4,7 @@
 mod floor;
 mod put_down;
 
-pub use floor::{begun, corner_added, rectangle, sized, to_walls};
+pub use floor::{begun, corner_added, door_at, rectangle, sized, to_walls};
 pub use put_down::{PutDown, put_down};
 
 use crate::geometry::{P2, V2};
@@ -99,11 +99,12 @@ impl BayThing {
                 next.floor = floor(points)?;
             }
             BayThing::Doorway(i) => {
-                let door = next.doorways.get_mut(i).ok_or("the bay has no such doorway")?;
+                let door = bay.doorways.get(i).ok_or("the bay has no such doorway")?;
                 let (_, way, long) = side(bay, door.side.index).ok_or("the doorway's side has no length")?;
                 let along = way.dot(&by);
                 if along != 0.0 {
-                    door.from = sum(door.from, along).clamp(0.0, (long - door.width).max(0.0));
+                    let from = sum(door.from, along).clamp(0.0, (long - door.width).max(0.0));
+                    next = door_at(bay, i, from)?;
                 }
             }
             _ => {

@@ -1,5 +1,6 @@
 //! Edits and undo, case by case.
 
+mod bay;
 mod files;
 
 use std::path::Path;

@@ -10,7 +10,7 @@ use crate::app::cx::Cx;
 use crate::app::field::Field;
 use crate::app::figure::{self, WIDTH};
 use crate::app::look;
-use crate::edit::bay::{BayThing, PutDown, rectangle, sized, to_walls};
+use crate::edit::bay::{BayThing, PutDown, door_at, rectangle, sized, to_walls};
 use crate::edit::{Edit, FileValue, Step};
 use crate::geometry::V2;
 use crate::model::Bay;
@@ -180,9 +180,7 @@ fn place(ui: &mut Ui, cx: Cx, bay: &Bay, thing: BayThing, name: &str, out: &mut 
         let door = &bay.doorways[i];
         let from = figure::length_field("from the side's first corner", door.from, feet, WIDTH);
         if let Some(mm) = from.row(ui, "from the corner", figure::read_length) {
-            let mut next = bay.clone();
-            next.doorways[i].from = mm;
-            out.push(rewritten(title(), Ok(next), Step::New));
+            out.push(rewritten(title(), door_at(bay, i, mm), Step::New));
         }
         return;
     }

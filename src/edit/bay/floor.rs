@@ -72,9 +72,27 @@ pub fn sized(bay: &Bay, width: f64, length: f64) -> Result<Bay, String> {
         let Some((_, _, long)) = side(&next, next.doorways[at].side.index) else { continue };
         let door = &mut next.doorways[at];
         door.width = door.width.min(long);
-        door.from = door.from.min(long - door.width);
+        let from = door.from.min(long - door.width);
+        if from != door.from {
+            next = door_at(&next, at, from)?;
+        }
     }
     next.taped.clear();
+    Ok(next)
+}
+
+/// A doorway so far along its side; its apron goes with it.
+pub fn door_at(bay: &Bay, at: usize, from: f64) -> Result<Bay, String> {
+    let mut next = bay.clone();
+    let door = next.doorways.get_mut(at).ok_or("the bay has no such doorway")?;
+    let (_, way, _) = side(bay, door.side.index).ok_or("the doorway's side has no length")?;
+    let by = way * (from - door.from);
+    let tidy = |v: f64| (v * 1000.0).round() / 1000.0;
+    if let Some(apron) = &mut door.apron {
+        let points = apron.written().iter().map(|p| (tidy(p.0 + by.x), tidy(p.1 + by.y))).collect();
+        *apron = Outline::new(points).map_err(|e| e.to_string())?;
+    }
+    door.from = from;
     Ok(next)
 }
 
