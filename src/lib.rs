@@ -2,6 +2,10 @@
 //!
 //! The rooms, from the ground up; a room uses only rooms below it (`tests/architecture/main.rs` owns the table).
 
+/// Tests that are shared with those outside name it as they do.
+#[cfg(test)]
+extern crate self as baywright;
+
 pub mod units;
 
 pub mod geometry;

@@ -10,6 +10,7 @@ use super::finding::Finding;
 use super::rule::PARTS;
 use crate::geometry::NOISE_MM;
 use crate::layout::Layout;
+use crate::layout::fixed::Axis;
 use crate::model::language::{Corner, End, Feature};
 use crate::model::{Called, Item, ItemKind, Lack};
 use crate::phrases::{Phrase, Say, phrases, say};
@@ -31,6 +32,15 @@ pub mod things {
         JAMB = "{door} jamb";
         STRIP = "{door} strip";
         STRING = "string from {mark}";
+        ALONG = "along";
+        ACROSS = "across";
+        TURN = "turn";
+        LINE = "line";
+        LIGHT = "light";
+        SURROUNDINGS = "surroundings";
+        SUN = "sun";
+        VALIDITY = "validity";
+        BEFORE_THE_FIRST = "before the first";
         FRONT_LEFT = "front left wheel";
         FRONT_RIGHT = "front right wheel";
         REAR_LEFT = "rear left wheel";
@@ -89,6 +99,7 @@ pub const PHRASES: &[&[Phrase]] =
 /// A thing by its name.
 pub fn thing(item: &Item, say: Say) -> String {
     match item.called() {
+        Called::Name(name) if item.kind() == ItemKind::Words => line(name, say),
         Called::Name(name) => name.to_owned(),
         Called::Only(kind) => say.word(match kind {
             ItemKind::Mirrors => things::MIRRORS,
@@ -103,7 +114,27 @@ pub fn thing(item: &Item, say: Say) -> String {
         Called::Jamb(door) => say!(say, things::JAMB, door),
         Called::Strip(door) => say!(say, things::STRIP, door),
         Called::String(mark) => say!(say, things::STRING, mark),
+        Called::Axis(word) => match Axis::read(word) {
+            Some(Axis::Along) => say.word(things::ALONG),
+            Some(Axis::Across) => say.word(things::ACROSS),
+            Some(Axis::Turn) => say.word(things::TURN),
+            Some(Axis::Line) => say.word(things::LINE),
+            None => word.to_owned(),
+        },
     }
+}
+
+/// A line of the list of the day by the word it is known by; those of a file in their own words.
+fn line(word: &str, say: Say) -> String {
+    say.word(match word {
+        "light" => things::LIGHT,
+        "floor" => things::FLOOR,
+        "surroundings" => things::SURROUNDINGS,
+        "sun" => things::SUN,
+        "validity" => things::VALIDITY,
+        "before the first" => things::BEFORE_THE_FIRST,
+        own => return own.to_owned(),
+    })
 }
 
 /// Several: "board and north wall".

@@ -117,6 +117,8 @@ pub enum Called<'a> {
     Strip(&'a str),
     /// From this mark.
     String(&'a str),
+    /// The direction in which a place is missed.
+    Axis(&'a str),
 }
 
 /// One thing a finding is about. Ordered by name, then by kind.
@@ -158,6 +160,7 @@ impl Item {
             ItemKind::Jamb => name.strip_suffix(" jamb").map(Called::Jamb),
             ItemKind::Strip => name.strip_suffix(" strip").map(Called::Strip),
             ItemKind::String => name.strip_prefix("string from ").map(Called::String),
+            ItemKind::Axis => Some(Called::Axis(name)),
             _ => None,
         };
         known.unwrap_or(Called::Name(name))

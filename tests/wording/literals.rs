@@ -7,12 +7,17 @@ use std::path::Path;
 const ROOMS: [&str; 6] = ["checks", "report", "scene", "siting", "driving", "advice"];
 
 /// Texts of two words and more that are no sentence for a person, each with the reason.
-const NO_SENTENCE: [(&str, &str, &str); 4] = [
+const NO_SENTENCE: [(&str, &str, &str); 5] = [
+    ("src/checks/wording.rs", "before the first", "a name, as files accept it; the table says it"),
     ("src/checks/rules/headroom.rs", "string from {}", "a name, as files accept it; the table says it"),
     ("src/checks/rules/readiness.rs", "before the first", "a name, as files accept it; the table says it"),
     ("src/report/json.rs", "positive points right of the centreline; toe-in positive", "a key of the JSON"),
     ("src/siting/maker/edge.rs", "the floor's edge", "a name nobody reads; the table says it"),
 ];
+
+/// Files whose sentences are not yet phrases, each with the reason. The list may only get shorter.
+const NOT_YET: [(&str, &str); 1] =
+    [("src/report/corners.rs", "the page of `corners`, neither of a job nor on a plan")];
 
 #[test]
 fn no_sentence_stands_outside_the_tables() {
@@ -25,8 +30,12 @@ fn no_sentence_stands_outside_the_tables() {
     let is_excused = |(name, text): &(String, String)| {
         NO_SENTENCE.iter().any(|(file, excused, _)| name.ends_with(file) && text == excused)
     };
-    let wrong: Vec<_> = found.iter().filter(|s| !is_excused(s)).collect();
+    let is_old = |(name, _): &&(String, String)| NOT_YET.iter().any(|(file, _)| name.ends_with(file));
+    let wrong: Vec<_> = found.iter().filter(|s| !is_excused(s) && !is_old(s)).collect();
     assert!(wrong.is_empty(), "{wrong:#?}");
+    for (file, reason) in NOT_YET {
+        assert!(found.iter().any(|(name, _)| name.ends_with(file)) && !reason.is_empty(), "{file} is done");
+    }
     for (file, excused, reason) in NO_SENTENCE {
         let met = found.iter().any(|(name, text)| name.ends_with(file) && text == excused);
         assert!(met && !reason.is_empty(), "{file} needs no exception for {excused:?}");

@@ -4,16 +4,22 @@
 //! The vehicle stands at (5000, 10000), nose into the bay: body x 4100 to 5900, y 6800 to 10800, z 150 to 1500;
 //! tyres x 4150 to 4350 and 5650 to 5850, y 9700 to 10300 and 7200 to 7800, z 0 to 600; no mirrors.
 
+#[path = "../../../tests/common/nonsense.rs"]
+mod nonsense;
+
 use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::RuleId;
 use crate::checks::finding::{Finding, Judgement, Outcome};
-use crate::checks::wording::{notes, outcome};
+use crate::checks::wording::{lacks_all, notes, outcome, pair_name};
+use crate::checks::{RULES, Title, usual_phrases};
 use crate::files::{FileKind, read_text};
 use crate::layout::Layout;
 use crate::model::Bundle;
 use crate::phrases::Say;
+use crate::phrases::Words;
+use crate::units::Show;
 
 /// A board 3000 ahead of the front axle, looking back at the vehicle: face x 4700 to 5300, y 13000 to 13040 (front to
 /// back), z 300 to 1100.
@@ -149,10 +155,13 @@ impl Bench {
     pub fn check(&self) -> Found {
         let layout = self.layout();
         let judgement = crate::checks::check(&layout);
-        Found { layout, judgement }
+        let found = Found { layout, judgement };
+        found.says_no_english(&self.texts());
+        found
     }
 
-    pub fn bundle(&self) -> Bundle {
+    /// The texts of job, bay, vehicle, equipment and procedure.
+    fn texts(&self) -> [String; 5] {
         let ceiling = self.ceiling.map_or(String::new(), |c| format!("ceiling: {c:?}, "));
         let bay = format!(
             r#"(name: "Bay", floor: {}, {ceiling}fixtures: [{}], {})"#,
@@ -173,6 +182,11 @@ impl Bench {
             if self.without_procedure { String::new() } else { format!(r#"(file: "p", {})"#, self.way) },
             self.job
         );
+        [job, bay, vehicle, equipment, procedure]
+    }
+
+    pub fn bundle(&self) -> Bundle {
+        let [job, bay, vehicle, equipment, procedure] = self.texts();
         Bundle {
             job: read(&job),
             bay: read(&bay),
@@ -196,6 +210,31 @@ pub fn noted(finding: &Finding) -> String {
 }
 
 impl Found {
+    /// In another language no English is left of anything the rules found.
+    fn says_no_english(&self, texts: &[String]) {
+        static WORDS: OnceLock<&Words> = OnceLock::new();
+        let all = || RULES.iter().flat_map(|r| r.says()).chain(usual_phrases()).collect::<Vec<_>>();
+        let say = Say::new(Show::Mm, WORDS.get_or_init(|| nonsense::words(&all())));
+        let mut said = outcome::conditions(&self.judgement.conditions, say);
+        said.push(lacks_all(&self.judgement.missing, say));
+        for way in &self.judgement.ways {
+            said.extend(way.others.iter().map(|(_, why)| outcome::against(why, say)));
+        }
+        for finding in &self.judgement.findings {
+            let wording = &finding.rule.rule().wording;
+            said.extend(finding.note.as_ref().map(|n| notes::note(n, say)));
+            if let Title::Says(says) = &wording.title {
+                said.push(pair_name(finding, say));
+                said.push(says(finding, &self.layout, say));
+            }
+            said.extend((wording.unknown)(finding, say));
+            said.extend((wording.remedy)(finding, &self.layout).map(|r| outcome::remedy(&r, say)));
+            said.extend((wording.instead)(finding, &self.layout).map(|r| outcome::remedy(&r, say)));
+        }
+        let left = nonsense::english_left(&said.join("\n"), &nonsense::Names::of(&self.layout, texts));
+        assert!(left.is_empty(), "English is left: {left:#?}");
+    }
+
     pub fn of(&self, rule: RuleId) -> Vec<&Finding> {
         self.judgement.findings.iter().filter(|f| f.rule == rule).collect()
     }

@@ -3,23 +3,15 @@
 use std::collections::BTreeSet;
 
 use baywright::layout::Layout;
+use baywright::model::ItemKind;
 use baywright::phrases::{Phrase, Words};
-use baywright::report::phrases;
 
 /// The table: for good, as a program's own is. Each entry carries its number, so that it is known which were said.
-pub fn words() -> &'static Words {
-    let all = phrases();
+pub fn words(all: &[Phrase]) -> &'static Words {
     let number = |phrase: &Phrase| all.iter().position(|p| p == phrase);
     let of = |phrase: &Phrase| Some(format!("{}⟨{}⟩", nonsense(phrase.english), number(phrase)?));
-    let words = Words::of(&all, of, |_| 0).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let words = Words::of(all, of, |_| 0).unwrap_or_else(|faults| panic!("{faults:?}"));
     Box::leak(Box::new(words))
-}
-
-/// The keys of the phrases that a text does not hold.
-pub fn unsaid(text: &str) -> Vec<String> {
-    let said: BTreeSet<usize> =
-        text.split('⟨').filter_map(|part| part.split_once('⟩')?.0.parse().ok()).collect();
-    phrases().iter().enumerate().filter(|(i, _)| !said.contains(i)).map(|(_, p)| p.key()).collect()
 }
 
 /// Greek for every letter outside the places; no articles; of the wordings for a number the first.
@@ -75,6 +67,8 @@ impl Names {
             all.extend(setup.strings.iter().map(|s| s.word.to_string()));
         }
         all.extend(layout.rig.left_out.iter().map(|l| l.name.to_string()));
+        // what a file is told to write before a name
+        all.extend(ItemKind::ALL.iter().map(|kind| format!("{}:", kind.word())));
         let mut all: Vec<String> = all.into_iter().filter(|n| n.chars().count() > 1).collect();
         all.sort_by_key(|n| std::cmp::Reverse(n.len()));
         Names(all)
@@ -87,7 +81,7 @@ impl Names {
             let mut first = name.chars();
             let capital: String =
                 first.next().into_iter().flat_map(char::to_uppercase).chain(first).collect();
-            for name in [name, &capital] {
+            for name in [name, &capital, &name.to_uppercase()] {
                 let mut from = 0;
                 while let Some(at) = text[from..].find(name.as_str()).map(|i| i + from) {
                     let end = at + name.len();
@@ -105,4 +99,24 @@ impl Names {
         }
         text
     }
+}
+
+/// Units that stand in every language; "MM" in a headline.
+const UNITS: [&str; 4] = ["mm", "MM", "in", "lx"];
+
+/// Words of two letters or more that neither the job's files nor a unit account for.
+pub fn english_left(text: &str, names: &Names) -> BTreeSet<String> {
+    let mut left = BTreeSet::new();
+    for line in names.taken_out_of(text).lines() {
+        for word in line.split(|c: char| !c.is_ascii_alphabetic()) {
+            if word.len() > 1 && !UNITS.contains(&word) {
+                left.insert(format!("{word:?} in {line:?}"));
+            }
+        }
+        // a place that nothing was given for
+        if line.contains('{') {
+            left.insert(line.to_owned());
+        }
+    }
+    left
 }
