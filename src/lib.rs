@@ -4,6 +4,9 @@
 
 pub mod units;
 
+#[cfg(test)]
+mod seeds;
+
 pub mod geometry;
 pub mod phrases;
 pub mod syntax;
