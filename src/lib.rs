@@ -8,6 +8,9 @@ extern crate self as baywright;
 
 pub mod units;
 
+#[cfg(test)]
+mod seeds;
+
 pub mod geometry;
 pub mod phrases;
 pub mod syntax;

@@ -311,6 +311,7 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(crate::seeds::cases(256))]
         #[test]
         fn pieces_are_convex_and_cover_the_polygon(radii in prop::collection::vec(100.0..3000.0f64, 4..24)) {
             let n = radii.len() as f64;

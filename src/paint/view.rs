@@ -134,6 +134,7 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(crate::seeds::cases(256))]
         #[test]
         fn there_and_back(view in views(), p in points()) {
             // a page coordinate is an f32: its last digit is worth up to 2^-8 px at 60 000 px

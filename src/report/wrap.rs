@@ -113,6 +113,7 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(crate::seeds::cases(256))]
         /// Nothing is lost, and no line is longer than it must be.
         #[test]
         fn words_stay(page in "([ ]{0,6}([a-zäß:.-]{1,12}[ ]{1,2}){0,30}\n){0,4}", width in 40..100usize) {

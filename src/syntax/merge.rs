@@ -301,6 +301,7 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(crate::seeds::cases(256))]
         #[test]
         fn whatever_changes_the_text_says_the_new(old in value(), new in value(), lines in any::<bool>()) {
             let text = if lines { old.replace(", ", ", // note\n  ").replace('[', "[\n  ") } else { old.clone() };

@@ -215,6 +215,7 @@ fn spelt(tree: &Tree, id: Id) -> String {
 }
 
 proptest! {
+    #![proptest_config(crate::seeds::cases(256))]
     #[test]
     fn no_text_is_too_strange(text in "\\PC{0,60}", signs in "[()\\[\\]{},:\"'/*a1 \n-]{0,60}") {
         for text in [text, signs] {

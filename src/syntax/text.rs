@@ -96,6 +96,7 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(crate::seeds::cases(256))]
         #[test]
         fn what_is_written_reads_back(said in any::<String>()) {
             prop_assert_eq!(unquote(&quote(&said)), Ok(said.clone()));

@@ -91,6 +91,7 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(crate::seeds::cases(256))]
         #[test]
         fn reads_back(mm in -1e6..1e6f64, power in 0..7u32) {
             let f = feet_inches(mm, 1 << power);

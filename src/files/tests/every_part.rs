@@ -305,7 +305,7 @@ fn spoiling_two_fields_of_one_bracket_gives_two_faults() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(crate::seeds::cases(400))]
 
     /// Whatever is done to a file, reading it ends, and ends with a value or with a fault, never a panic.
     #[test]

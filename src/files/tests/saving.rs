@@ -221,7 +221,7 @@ prop_compose! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(crate::seeds::cases(300))]
 
     /// Every job that can be saved reads back equal, and saving it again gives the same text.
     #[test]

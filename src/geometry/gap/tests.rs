@@ -240,7 +240,7 @@ fn share_area(a: &Shape, b: &Shape) -> bool {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(crate::seeds::cases(300))]
 
     #[test]
     fn symmetric_and_the_witnesses_hold(a in any_shape(), b in any_shape()) {

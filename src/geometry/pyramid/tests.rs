@@ -164,7 +164,7 @@ fn face() -> impl Strategy<Value = (f64, f64, f64, f64)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(600))]
+    #![proptest_config(crate::seeds::cases(600))]
 
     #[test]
     fn random_boxes(a in point(), b in point(), f in face(), z in band(), x in -900.0..900.0f64, w in 20.0..900.0f64, d in 20.0..900.0f64, turn in 0.0..TAU) {

@@ -158,7 +158,7 @@ fn band() -> impl Strategy<Value = (f64, f64)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(600))]
+    #![proptest_config(crate::seeds::cases(600))]
 
     #[test]
     fn random_stars(a in point(), b in point(), z in band(), radii in prop::collection::vec(200.0..2000.0f64, 3..9)) {

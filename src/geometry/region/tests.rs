@@ -209,7 +209,7 @@ fn outside(r: &Region, p: P2) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(120))]
+    #![proptest_config(crate::seeds::cases(120))]
 
     #[test]
     fn farthest_part_agrees_with_a_fine_grid(

@@ -170,6 +170,7 @@ fn spots() -> impl Strategy<Value = Vec<(f64, f64, f64)>> {
 }
 
 proptest! {
+    #![proptest_config(crate::seeds::cases(256))]
     /// On grids full of ties the order of the list must not matter, every height must lie between those of its
     /// triangle, and the index must find what a search through all triangles finds.
     #[test]

@@ -25,6 +25,7 @@ fn wishes() -> impl Strategy<Value = Vec<Wish>> {
 }
 
 proptest! {
+    #![proptest_config(crate::seeds::cases(256))]
     #[test]
     fn texts_never_cover_each_other_nor_what_is_forbidden(wishes in wishes(), dots in proptest::collection::vec((0.0..1200.0f32, 0.0..800.0f32), 0..40)) {
         let dots: Vec<PageBox> = dots.into_iter().map(|(x, y)| PageBox::centred([x, y], [8.0, 8.0])).collect();

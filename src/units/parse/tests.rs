@@ -115,6 +115,7 @@ fn what_cannot_be_read_without_doubt() {
 }
 
 proptest! {
+    #![proptest_config(crate::seeds::cases(256))]
     #[test]
     fn reads_what_is_printed(mm in -1e7..1e7f64) {
         prop_assert_eq!(parse_length(&format_mm(mm)), Ok(mm.round() + 0.0));

@@ -107,6 +107,7 @@ fn what_is_there_beside_what_is_asked() {
 }
 
 proptest! {
+    #![proptest_config(crate::seeds::cases(256))]
     /// Read back with the program's own reader, nothing looks better than it is, and what fails never looks as if it
     /// passed.
     #[test]
