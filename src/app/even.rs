@@ -3,12 +3,11 @@
 
 use std::sync::Arc;
 
-use super::search::{same, wanted};
+use super::job_key::JobKey;
 use super::worker::Task;
 use crate::edit::Document;
 use crate::geometry::P2;
 use crate::layout::Layout;
-use crate::model::Bundle;
 use crate::siting::{Even, even};
 
 /// The look over the floor and its last answer.
@@ -24,13 +23,13 @@ pub struct Ground {
 
 #[derive(Clone)]
 struct Wish {
-    of: Bundle,
+    of: JobKey,
     region: Vec<Vec<P2>>,
 }
 
 impl Wish {
     fn is(&self, other: &Wish) -> bool {
-        self.region == other.region && same(&self.of, &other.of)
+        self.region == other.region && self.of == other.of
     }
 }
 
@@ -39,7 +38,7 @@ impl Ground {
     /// heading the vehicle has. While the search for it is `waiting`, nothing is started.
     pub fn update(
         &mut self,
-        document: &Document,
+        (document, of): (&Document, JobKey),
         region: &[Vec<P2>],
         waiting: bool,
         ctx: &egui::Context,
@@ -56,7 +55,7 @@ impl Ground {
             return collected;
         }
         self.seen = Some(document.revision());
-        let wish = Wish { of: wanted(document.bundle()), region: region.to_vec() };
+        let wish = Wish { of, region: region.to_vec() };
         self.wish = Some(wish.clone());
         if self.running.as_ref().is_some_and(|r| r.about.is(&wish)) {
             return collected;
@@ -82,7 +81,7 @@ impl Ground {
     fn start(&mut self, wish: Wish, ctx: &egui::Context) {
         let of = wish.clone();
         let work = move |stop: &dyn Fn() -> bool| {
-            let layout = Layout::new(&of.of).ok()?;
+            let layout = Layout::new(of.of.bundle()).ok()?;
             even(&layout, &of.region, stop)
         };
         self.running = Task::start("floor", ctx, wish, work);

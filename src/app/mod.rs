@@ -1,6 +1,7 @@
 //! The window: a thin reader of the job. Panels read and send commands; `obey` carries them out at one place.
 
 mod advise;
+mod background;
 mod bay;
 mod beside;
 mod canvas;
@@ -16,6 +17,7 @@ mod filing;
 mod findings;
 mod help;
 mod icon;
+mod job_key;
 mod keeper;
 mod keys;
 mod leaf;

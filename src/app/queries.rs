@@ -13,6 +13,11 @@ impl Window {
                 Some(format!("A fault of the program ended this work, its answer is missing: {work}"));
             new = true;
         }
+        let broken = super::background::take_broken(ctx);
+        if !broken.is_empty() {
+            self.note = Some(broken.join("; "));
+            new = true;
+        }
         new |= self.job.search.update(&self.job.document, ctx);
         if self.beside.update(ctx) {
             new = true;
@@ -30,7 +35,12 @@ impl Window {
         let found =
             self.job.search.found(&self.job.document).map(|s| place_of(s, heading)).unwrap_or_default();
         let waiting = self.job.search.progress().is_some() || self.job.drag.is_some();
-        new |= self.job.ground.update(&self.job.document, &found.rings, waiting, ctx);
+        new |= self.job.ground.update(
+            (&self.job.document, self.job.search.key(&self.job.document)),
+            &found.rings,
+            waiting,
+            ctx,
+        );
         new |= self.job.seen.set_found(found, self.job.ground.found());
         if new {
             ctx.request_repaint();

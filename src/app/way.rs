@@ -4,7 +4,7 @@
 
 use std::sync::Arc;
 
-use super::search::same;
+use super::job_key::same;
 use super::worker::Task;
 use crate::driving::{DriveIn, drive_in};
 use crate::edit::Document;
