@@ -21,18 +21,15 @@ impl JobKey {
 
 impl PartialEq for JobKey {
     fn eq(&self, other: &JobKey) -> bool {
-        Arc::ptr_eq(&self.0, &other.0) || same(&self.0, &other.0)
+        let (a, b) = (&*self.0, &*other.0);
+        Arc::ptr_eq(&self.0, &other.0)
+            || a.job == b.job
+                && Arc::ptr_eq(&a.bay, &b.bay)
+                && Arc::ptr_eq(&a.vehicle, &b.vehicle)
+                && Arc::ptr_eq(&a.equipment, &b.equipment)
+                && a.procedures.len() == b.procedures.len()
+                && a.procedures.iter().zip(&b.procedures).all(|(p, q)| Arc::ptr_eq(p, q))
     }
-}
-
-/// Whether two jobs have one answer.
-pub fn same(a: &Bundle, b: &Bundle) -> bool {
-    a.job == b.job
-        && Arc::ptr_eq(&a.bay, &b.bay)
-        && Arc::ptr_eq(&a.vehicle, &b.vehicle)
-        && Arc::ptr_eq(&a.equipment, &b.equipment)
-        && a.procedures.len() == b.procedures.len()
-        && a.procedures.iter().zip(&b.procedures).all(|(p, q)| Arc::ptr_eq(p, q))
 }
 
 /// The key of what was looked at last, so that an idle window makes none.
