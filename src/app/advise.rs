@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use super::background::Background;
+use super::background::question::Question;
 use super::command::{Command, Pick};
 use super::cx::Cx;
 use super::seen::Seen;
@@ -14,14 +14,14 @@ use crate::siting::{Progress, Siting};
 
 /// The trying and its last answer.
 pub struct Advising {
-    question: Background<Stamp, Advice>,
+    question: Question<Stamp, Advice>,
     /// What is told where the trying broke off: nothing helps that is known.
     none: Advice,
 }
 
 impl Default for Advising {
     fn default() -> Self {
-        Advising { question: Background::new("advice"), none: Advice::default() }
+        Advising { question: Question::new("advice"), none: Advice::default() }
     }
 }
 
@@ -66,6 +66,11 @@ impl Advising {
     /// The advice on the job as it is shown now; none while the vehicle is held.
     pub fn current(&self) -> Option<&Advice> {
         self.question.current().or_else(|| self.question.is_given_up().then_some(&self.none))
+    }
+
+    #[cfg(test)]
+    pub fn token(&self) -> Option<Arc<Progress>> {
+        self.question.token()
     }
 
     /// Whether moves are being tried.

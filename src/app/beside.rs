@@ -4,14 +4,14 @@ use std::path::{Path, PathBuf};
 
 use egui::Context;
 
-use super::background::Background;
+use super::background::question::Question;
 use crate::files::{Listing, folder};
 use crate::siting::Progress;
 
 /// The files to pick from, as they were last read.
 pub struct Beside {
     /// By the job whose folders are read, and how many times they were to be read.
-    folders: Background<(PathBuf, u64), Listing>,
+    folders: Question<(PathBuf, u64), Listing>,
     wanted: Option<(PathBuf, u64)>,
     /// Not begun with yet.
     is_new: bool,
@@ -20,7 +20,7 @@ pub struct Beside {
 
 impl Default for Beside {
     fn default() -> Self {
-        let folders = Background::new("folders");
+        let folders = Question::new("folders");
         Beside { folders, wanted: None, is_new: false, none: Listing::default() }
     }
 }

@@ -3,20 +3,20 @@
 
 use std::sync::Arc;
 
-use super::background::Background;
-use super::job_key::JobKey;
+use super::background::job_key::JobKey;
+use super::background::question::Question;
 use super::queries::region_at;
 use crate::layout::Layout;
 use crate::siting::{Even, Progress, Siting, even};
 
 /// The look over the floor and its last answer.
 pub struct Ground {
-    question: Background<Wish, Option<Arc<Even>>>,
+    question: Question<Wish, Option<Arc<Even>>>,
 }
 
 impl Default for Ground {
     fn default() -> Self {
-        Ground { question: Background::new("floor") }
+        Ground { question: Question::new("floor") }
     }
 }
 
@@ -63,6 +63,11 @@ impl Ground {
     /// What was found; of an earlier job until the new answer is there.
     pub fn found(&self) -> Option<&Arc<Even>> {
         self.question.last().and_then(|(_, even)| even.as_ref())
+    }
+
+    #[cfg(test)]
+    pub fn token(&self) -> Option<Arc<Progress>> {
+        self.question.token()
     }
 
     /// Whether the floor is being looked over.

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use egui::{Align2, Rect, Stroke, Ui, pos2};
 use egui_plot::{HLine, Line, LineStyle, PlotPoint, PlotPoints, Points, Span, Text, VLine};
 
-use super::background::Background;
+use super::background::question::Question;
 use super::command::Command;
 use super::cx::Cx;
 use super::look;
@@ -28,12 +28,12 @@ const HOLDS: f32 = 16.0;
 /// Works the curves out beside the window.
 pub struct Margins {
     /// With each curve the job made ready for searching.
-    question: Background<Wish, (Arc<Site>, Curve)>,
+    question: Question<Wish, (Arc<Site>, Curve)>,
 }
 
 impl Default for Margins {
     fn default() -> Self {
-        Margins { question: Background::new("margins") }
+        Margins { question: Question::new("margins") }
     }
 }
 
@@ -69,6 +69,11 @@ impl Margins {
     /// The last curve of that direction; one of an earlier pose until the new one is ready.
     pub fn curve(&self, direction: Direction) -> Option<&Curve> {
         self.question.last().map(|(_, (_, curve))| curve).filter(|c| c.direction == direction)
+    }
+
+    #[cfg(test)]
+    pub fn token(&self) -> Option<Arc<Progress>> {
+        self.question.token()
     }
 
     /// Whether a curve is being worked out.

@@ -12,12 +12,7 @@ impl Window {
     /// The searches that run beside the window: started, stopped, collected.
     pub(super) fn beside_the_window(&mut self, ctx: &egui::Context) {
         let mut new = self.disk_beside(ctx);
-        if let Some(work) = super::worker::take_broken(ctx) {
-            self.note =
-                Some(format!("A fault of the program ended this work, its answer is missing: {work}"));
-            new = true;
-        }
-        let broken = super::background::take_broken(ctx);
+        let broken = super::background::question::take_broken(ctx);
         if !broken.is_empty() {
             self.note = Some(broken.join("; "));
             new = true;

@@ -4,8 +4,8 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::background::Background;
-use super::job_key::{JobKey, LastKey};
+use super::background::job_key::{JobKey, LastKey};
+use super::background::question::Question;
 use crate::edit::Document;
 use crate::files::BaysBeside;
 use crate::model::{Bundle, Pose};
@@ -15,12 +15,12 @@ use crate::siting::{Ask, Halted, Note, OtherBay, Progress, Siting, find, find_am
 pub struct Search {
     /// Of the document's revision.
     key: LastKey<u64>,
-    question: Background<JobKey, Option<Arc<Siting>>>,
+    question: Question<JobKey, Option<Arc<Siting>>>,
 }
 
 impl Default for Search {
     fn default() -> Self {
-        Search { key: LastKey::default(), question: Background::new("siting") }
+        Search { key: LastKey::default(), question: Question::new("siting") }
     }
 }
 
@@ -53,6 +53,11 @@ impl Search {
     /// Searches anew at the next update.
     pub fn again(&mut self) {
         self.question.again();
+    }
+
+    #[cfg(test)]
+    pub fn token(&self) -> Option<Arc<Progress>> {
+        self.question.token()
     }
 
     /// Gives a running search up.

@@ -4,8 +4,8 @@
 
 use std::sync::Arc;
 
-use super::background::Background;
-use super::job_key::{JobKey, LastKey};
+use super::background::job_key::{JobKey, LastKey};
+use super::background::question::Question;
 use crate::driving::{DriveIn, drive_in};
 use crate::edit::Document;
 use crate::layout::{Layout, Stance};
@@ -16,12 +16,12 @@ use crate::siting::Progress;
 pub struct Way {
     /// Of the document's revision, and where a job without a pose is judged.
     key: LastKey<(u64, Option<Stance>)>,
-    question: Background<JobKey, Option<Arc<DriveIn>>>,
+    question: Question<JobKey, Option<Arc<DriveIn>>>,
 }
 
 impl Default for Way {
     fn default() -> Self {
-        Way { key: LastKey::default(), question: Background::new("way in") }
+        Way { key: LastKey::default(), question: Question::new("way in") }
     }
 }
 
@@ -54,6 +54,11 @@ impl Way {
     pub fn found(&self, document: &Document) -> Option<&Arc<DriveIn>> {
         let fresh = self.key.state().is_some_and(|(r, _)| r == document.revision());
         self.question.current().filter(|_| fresh)?.as_ref()
+    }
+
+    #[cfg(test)]
+    pub fn token(&self) -> Option<Arc<Progress>> {
+        self.question.token()
     }
 
     /// Whether a way is being looked for.
