@@ -3,22 +3,26 @@
 
 use std::sync::Arc;
 
+use super::background::question::Question;
 use super::command::{Command, Pick};
 use super::cx::Cx;
 use super::seen::Seen;
-use super::worker::Task;
 use crate::advice::{Advice, Tried, advise};
 use crate::edit::{Edit, Step};
 use crate::files::named_path;
-use crate::siting::Siting;
+use crate::siting::{Progress, Siting};
 
 /// The trying and its last answer.
-#[derive(Default)]
 pub struct Advising {
-    running: Option<Task<Stamp, Option<Advice>>>,
-    found: Option<(Stamp, Arc<Advice>)>,
-    /// What the window shows now; none while the vehicle is held.
-    now: Option<Stamp>,
+    question: Question<Stamp, Advice>,
+    /// What is told where the trying broke off: nothing helps that is known.
+    none: Advice,
+}
+
+impl Default for Advising {
+    fn default() -> Self {
+        Advising { question: Question::new("advice"), none: Advice::default() }
+    }
 }
 
 /// What an answer is about: which judgement, and which search was known.
@@ -45,45 +49,33 @@ impl Advising {
         held: bool,
         ctx: &egui::Context,
     ) -> bool {
-        let collected = self.collect();
+        if held {
+            return self.question.withdraw();
+        }
         let stamp = Stamp { judged: seen.checks, siting: siting.cloned() };
-        let wanted = (!held).then(|| stamp.clone());
-        let changed = self.now != wanted;
-        self.now = wanted;
-        if self.running.as_ref().is_some_and(|r| Some(&r.about) != self.now.as_ref()) {
-            self.running = None;
-        }
-        if self.now.is_some() && self.running.is_none() && self.current().is_none() {
-            self.start(stamp, seen, ctx);
-        }
-        collected || changed
+        self.question.ask(&stamp, ctx, || {
+            let (layout, judgement, siting) = (seen.layout.clone(), seen.judgement.clone(), siting.cloned());
+            move |progress: &Progress| {
+                let openings = siting.map(|s| s.openings());
+                let stop = || progress.is_stopped();
+                advise(&layout, &judgement, openings.as_ref(), &stop).unwrap_or_default()
+            }
+        })
     }
 
-    /// The advice on the job as it is shown now.
+    /// The advice on the job as it is shown now; none while the vehicle is held.
     pub fn current(&self) -> Option<&Advice> {
-        self.found.as_ref().filter(|(stamp, _)| Some(stamp) == self.now.as_ref()).map(|(_, advice)| &**advice)
+        self.question.current().or_else(|| self.question.is_given_up().then_some(&self.none))
+    }
+
+    #[cfg(test)]
+    pub fn token(&self) -> Option<Arc<Progress>> {
+        self.question.token()
     }
 
     /// Whether moves are being tried.
     pub fn is_busy(&self) -> bool {
-        self.running.is_some()
-    }
-
-    fn start(&mut self, stamp: Stamp, seen: &Seen, ctx: &egui::Context) {
-        let (layout, judgement) = (seen.layout.clone(), seen.judgement.clone());
-        let siting = stamp.siting.clone();
-        let work = move |stop: &dyn Fn() -> bool| {
-            let openings = siting.map(|s| s.openings());
-            advise(&layout, &judgement, openings.as_ref(), stop)
-        };
-        self.running = Task::start("advice", ctx, stamp, work);
-    }
-
-    fn collect(&mut self) -> bool {
-        let Some((stamp, answer)) = Task::ended(&mut self.running) else { return false };
-        // one that broke off has no advice to give, and is not started again for the same job
-        self.found = Some((stamp, Arc::new(answer.flatten().unwrap_or_default())));
-        true
+        self.question.is_busy()
     }
 }
 

@@ -4,46 +4,57 @@ use std::path::{Path, PathBuf};
 
 use egui::Context;
 
-use super::worker::Task;
+use super::background::question::Question;
 use crate::files::{Listing, folder};
+use crate::siting::Progress;
 
 /// The files to pick from, as they were last read.
-#[derive(Default)]
 pub struct Beside {
-    listing: Listing,
-    /// The job whose folders are to be read.
-    wanted: Option<PathBuf>,
-    running: Option<Task<(), Listing>>,
+    /// By the job whose folders are read, and how many times they were to be read.
+    folders: Question<(PathBuf, u64), Listing>,
+    wanted: Option<(PathBuf, u64)>,
+    /// Not begun with yet.
+    is_new: bool,
+    none: Listing,
+}
+
+impl Default for Beside {
+    fn default() -> Self {
+        let folders = Question::new("folders");
+        Beside { folders, wanted: None, is_new: false, none: Listing::default() }
+    }
 }
 
 impl Beside {
     /// What there is to pick from; nothing until it was read for the first time.
     pub fn listing(&self) -> &Listing {
-        &self.listing
+        self.folders.last().map_or(&self.none, |(_, listing)| listing)
     }
 
     /// Reads the folders round the job at `home` again, beginning with the next frame.
     pub fn look(&mut self, home: &Path) {
-        self.wanted = Some(home.to_owned());
+        let before = self.wanted.take();
+        if before.as_ref().is_some_and(|(of, _)| of != home) {
+            // the folders of another job are not waited for: their disk may never answer
+            self.folders.let_go();
+        }
+        self.wanted = Some((home.to_owned(), before.map_or(0, |(_, times)| times + 1)));
+        self.is_new = true;
     }
 
     pub fn is_busy(&self) -> bool {
-        self.wanted.is_some() || self.running.is_some()
+        self.is_new || self.folders.is_busy()
     }
 
-    /// Starts and collects; tells whether there is something new to show.
+    /// Starts and collects; tells whether the files were read.
     pub fn update(&mut self, ctx: &Context) -> bool {
-        if let Some(home) = self.wanted.take() {
-            // one that reads for an earlier wish is told to stop
-            self.running = Task::start("folders", ctx, (), move |stop| folder(&home, stop));
-            return false;
-        }
-        match Task::ended(&mut self.running) {
-            Some(((), Some(listing))) => {
-                self.listing = listing;
-                true
-            }
-            _ => false,
-        }
+        let Some(wanted) = &self.wanted else { return false };
+        self.is_new = false;
+        let had = self.folders.answer_to(wanted).is_some();
+        self.folders.ask(wanted, ctx, || {
+            let home = wanted.0.clone();
+            move |progress: &Progress| folder(&home, &|| progress.is_stopped())
+        });
+        !had && self.folders.answer_to(wanted).is_some()
     }
 }

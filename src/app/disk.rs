@@ -1,17 +1,19 @@
 //! The files on the disk, written and looked at beside the window: a slow disk never stops it, and what others have written
 //! meanwhile is never written over without a question.
 
+use std::collections::VecDeque;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use egui::Context;
 
 use super::Window;
+use super::background::question::Question;
 use super::seen::Seen;
 use super::sheet::Sheet;
-use super::worker::Task;
 use crate::edit::Document;
 use crate::files::{FileFault, Source, Texts, open_over, plain_path, save};
+use crate::siting::Progress;
 
 /// A text to be written.
 #[derive(Clone, Debug)]
@@ -49,44 +51,84 @@ pub enum Between {
 }
 
 /// Writing and looking.
-#[derive(Default)]
 pub struct Disk {
-    writing: Option<Task<Writing, Vec<Saved>>>,
-    looking: Option<Task<bool, Vec<Arc<Source>>>>,
+    writing: Question<Writing, Vec<Saved>>,
+    /// What is written once what is being written is.
+    next: VecDeque<(Writing, Vec<Arc<Source>>)>,
+    looking: Question<Look, Vec<Arc<Source>>>,
+    /// The look whose outcome was not taken up yet.
+    look: Option<Look>,
+    /// How many looks there were.
+    looks: u64,
+}
+
+impl Default for Disk {
+    fn default() -> Self {
+        let (writing, looking) = (Question::new("saving"), Question::new("looking"));
+        Disk { writing, next: VecDeque::new(), looking, look: None, looks: 0 }
+    }
 }
 
 /// What is being written.
-#[derive(Clone)]
+#[derive(Clone, PartialEq)]
 pub struct Writing {
     /// The job goes into this file from then on.
     job: PathBuf,
+    /// Whatever stands there goes.
+    over: bool,
     /// What is said once it is done.
     done: String,
 }
 
+/// A look at the files.
+#[derive(Clone, Copy, PartialEq)]
+struct Look {
+    nth: u64,
+    /// A person wants to know the outcome.
+    asked: bool,
+}
+
 impl Disk {
     pub fn is_busy(&self) -> bool {
-        self.writing.is_some() || self.looking.is_some()
+        self.is_writing() || self.look.is_some()
     }
 
     pub fn is_writing(&self) -> bool {
-        self.writing.is_some()
+        self.writing.is_busy()
     }
 
-    /// Reads the files again. `asked`: a person wants to know the outcome.
-    pub fn look(&mut self, document: &Document, asked: bool, ctx: &Context) {
-        let files: Texts = document.files().clone();
-        let work = move |stop: &dyn Fn() -> bool| {
-            let load =
-                |known: &Arc<Source>| Source::load(&known.path).ok().filter(|now| now.text != known.text);
-            files.values().take_while(|_| !stop()).filter_map(load).map(Arc::new).collect()
-        };
-        self.looking = Task::start("looking", ctx, asked, work);
+    #[cfg(test)]
+    pub fn tokens(&self) -> [Option<Arc<Progress>>; 2] {
+        [self.writing.token(), self.looking.token()]
     }
 
-    fn write(&mut self, wanted: Vec<Wanted>, writing: Writing, ctx: &Context) {
-        let work = move |_: &dyn Fn() -> bool| wanted.into_iter().map(write).collect();
-        self.writing = Task::start("saving", ctx, writing, work);
+    /// Reads the files again, beginning with the next frame. `asked`: a person wants to know the outcome.
+    pub fn look(&mut self, asked: bool) {
+        let asked = asked || self.look.is_some_and(|l| l.asked);
+        self.looks += 1;
+        self.look = Some(Look { nth: self.looks, asked });
+    }
+
+    /// What others have written into the files, once the look has ended; and whether a person wants to know it.
+    fn looked(&mut self, document: &Document, ctx: &Context) -> Option<(Vec<Arc<Source>>, bool)> {
+        let look = self.look?;
+        self.looking.ask(&look, ctx, || {
+            let files: Texts = document.files().clone();
+            move |progress: &Progress| {
+                let load =
+                    |known: &Arc<Source>| Source::load(&known.path).ok().filter(|now| now.text != known.text);
+                let go_on = |_: &&Arc<Source>| !progress.is_stopped();
+                files.values().take_while(go_on).filter_map(load).map(Arc::new).collect()
+            }
+        });
+        let (_, theirs) = self.looking.taken()?;
+        self.look = None;
+        Some((theirs.unwrap_or_default(), look.asked))
+    }
+
+    fn write(&mut self, wanted: Vec<Wanted>, writing: &Writing, ctx: &Context) {
+        // a file is written to its end, whoever waits for it
+        self.writing.ask(writing, ctx, || move |_: &Progress| wanted.into_iter().map(write).collect());
     }
 }
 
@@ -112,45 +154,50 @@ impl Window {
         let others = document.changed().into_iter().filter(|s| plain_path(&s.path) != job);
         let sources: Vec<Arc<Source>> = texts.into_iter().chain(others).collect();
         let names: Vec<String> = sources.iter().map(|s| s.path.display().to_string()).collect();
-        self.write_these(&sources, over, path, format!("Saved: {}", names.join(", ")), ctx);
+        let done = format!("Saved: {}", names.join(", "));
+        self.write_these(sources, Writing { job: path.to_owned(), over, done }, ctx);
     }
 
-    /// Writes some texts; `done` is said then.
-    pub(super) fn write_these(
-        &mut self,
-        sources: &[Arc<Source>],
-        over: bool,
-        job: &Path,
-        done: String,
-        ctx: &Context,
-    ) {
+    /// Writes the bay's text; `done` is said then.
+    pub(super) fn write_bay(&mut self, path: &Path, done: String, ctx: &Context) {
+        let bay = self.job.document.texts().get(&plain_path(path)).cloned().into_iter().collect();
+        let job = self.job.document.home().to_owned();
+        self.write_these(bay, Writing { job, over: false, done }, ctx);
+    }
+
+    /// Writes some texts, after those that are being written: what the disk holds is known only then.
+    fn write_these(&mut self, sources: Vec<Arc<Source>>, writing: Writing, ctx: &Context) {
+        if self.job.disk.is_writing() {
+            return self.job.disk.next.push_back((writing, sources));
+        }
         let known = |s: &Arc<Source>| {
-            let new_place = over && plain_path(&s.path) == plain_path(job);
+            let new_place = writing.over && plain_path(&s.path) == plain_path(&writing.job);
             self.job.document.on_disk(&s.path).filter(|_| !new_place).cloned()
         };
         let wanted = sources.iter().map(|s| Wanted { source: s.clone(), known: known(s) }).collect();
-        self.disk.write(wanted, Writing { job: job.to_owned(), done }, ctx);
+        self.job.disk.write(wanted, &writing, ctx);
     }
 
     /// Takes up what the disk has answered; tells whether it did.
     pub(super) fn disk_beside(&mut self, ctx: &Context) -> bool {
         let mut new = false;
-        if let Some((writing, saved)) = Task::ended(&mut self.disk.writing) {
+        if let Some((writing, saved)) = self.job.disk.writing.taken() {
             self.was_written(ctx, writing, saved);
             new = true;
         }
         // questions wait for one another
         if self.sheet.is_none()
-            && !self.disk.is_writing()
-            && let Some((asked, theirs)) = Task::ended(&mut self.disk.looking)
+            && !self.job.disk.is_writing()
+            && let Some((theirs, asked)) = self.job.disk.looked(&self.job.document, ctx)
         {
-            self.was_looked_at(theirs.unwrap_or_default(), asked);
+            self.was_looked_at(theirs, asked);
             new = true;
         }
         new
     }
 
-    fn was_written(&mut self, ctx: &Context, Writing { job, done }: Writing, saved: Option<Vec<Saved>>) {
+    fn was_written(&mut self, ctx: &Context, Writing { job, done, .. }: Writing, saved: Option<Vec<Saved>>) {
+        let next = std::mem::take(&mut self.job.disk.next);
         let Some(saved) = saved else {
             self.then = None;
             return self
@@ -181,6 +228,9 @@ impl Window {
         self.note = self.keeper.opened(self.job.document.home()).or(Some(done));
         self.recent = self.keeper.recent();
         self.beside.look(self.job.document.home());
+        if !next.is_empty() {
+            return next.into_iter().for_each(|(writing, sources)| self.write_these(sources, writing, ctx));
+        }
         if let Some(then) = self.then.take() {
             self.unless_changed(ctx, then);
         }
@@ -283,4 +333,42 @@ fn free_name(path: &Path) -> PathBuf {
         .map(|n| path.with_file_name(nth(n)))
         .find(|p| !p.exists())
         .unwrap_or_else(|| path.with_extension("mine"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::command::{Act, Command, Settle};
+    use crate::app::filing::Then;
+
+    fn written(window: &mut Window, ctx: &Context) {
+        while window.job.disk.is_busy() {
+            window.disk_beside(ctx);
+        }
+    }
+
+    #[test]
+    fn a_save_waits_for_the_save_before_and_what_lets_go_of_the_job_for_both() {
+        let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/jobs/pickup-trolley.ron");
+        let mut window = Window::new(&demo, None).unwrap();
+        let (folder, ctx) = (tempfile::tempdir().unwrap(), Context::default());
+        let path = folder.path().join("moved.ron");
+        window.settle(&ctx, Settle::Overwrite(path.clone()));
+        written(&mut window, &ctx);
+        let before = std::fs::read_to_string(&path).unwrap();
+        let turn = |window: &mut Window| window.obey(&ctx, Command::Act(Act::TurnRound));
+        turn(&mut window);
+        window.save(&ctx);
+        window.settle(&ctx, Settle::Overwrite(folder.path().join("later.ron")));
+        assert!(window.job.disk.is_writing());
+        window.obey(&ctx, Command::Act(Act::Undo));
+        assert!(!window.job.document.is_changed());
+        window.unless_changed(&ctx, Then::New);
+        assert!(window.sheet.is_none() && window.then.is_some());
+        written(&mut window, &ctx);
+        // what was saved last is not what is shown by now: nothing is let go without a question
+        assert_eq!(window.sheet, Some(Sheet::Unsaved));
+        assert_ne!(std::fs::read_to_string(&path).unwrap(), before);
+        assert_eq!(window.job.document.home(), folder.path().join("later.ron"));
+    }
 }

@@ -3,96 +3,75 @@
 
 use std::sync::Arc;
 
-use super::search::{same, wanted};
-use super::worker::Task;
-use crate::edit::Document;
-use crate::geometry::P2;
+use super::background::job_key::JobKey;
+use super::background::question::Question;
+use super::queries::region_at;
 use crate::layout::Layout;
-use crate::model::Bundle;
-use crate::siting::{Even, even};
+use crate::siting::{Even, Progress, Siting, even};
 
 /// The look over the floor and its last answer.
-#[derive(Default)]
 pub struct Ground {
-    running: Option<Task<Wish, Option<Even>>>,
-    found: Option<(Wish, Option<Arc<Even>>)>,
-    /// What the last update asked for.
-    wish: Option<Wish>,
-    /// The revision last looked at, so that an idle window compares little.
-    seen: Option<u64>,
+    question: Question<Wish, Option<Arc<Even>>>,
 }
 
+impl Default for Ground {
+    fn default() -> Self {
+        Ground { question: Question::new("floor") }
+    }
+}
+
+/// What is looked over.
 #[derive(Clone)]
-struct Wish {
-    of: Bundle,
-    region: Vec<Vec<P2>>,
+pub struct Wish {
+    pub of: JobKey,
+    /// Where everything else fits, once it was searched for.
+    pub siting: Option<Arc<Siting>>,
+    /// The heading of the vehicle, degrees.
+    pub heading: f64,
 }
 
-impl Wish {
-    fn is(&self, other: &Wish) -> bool {
-        self.region == other.region && same(&self.of, &other.of)
+impl PartialEq for Wish {
+    fn eq(&self, other: &Wish) -> bool {
+        let at = |wish: &Wish| wish.siting.as_ref().map(Arc::as_ptr);
+        self.of == other.of && self.heading == other.heading && at(self) == at(other)
     }
 }
 
 impl Ground {
-    /// Starts, stops and collects; tells whether there is something new. `region`: where everything else fits at the
-    /// heading the vehicle has. While the search for it is `waiting`, nothing is started.
-    pub fn update(
-        &mut self,
-        document: &Document,
-        region: &[Vec<P2>],
-        waiting: bool,
-        ctx: &egui::Context,
-    ) -> bool {
-        let collected = self.collect();
-        let asks = document.bundle().procedures.iter().any(|p| p.setups.iter().any(|s| s.level.is_some()));
+    /// Starts, stops and collects; tells whether there is something new. While the search for where everything else fits
+    /// is `waiting`, nothing is started.
+    pub fn update(&mut self, wish: &Wish, waiting: bool, ctx: &egui::Context) -> bool {
+        let asks = wish.of.bundle().procedures.iter().any(|p| p.setups.iter().any(|s| s.level.is_some()));
         if !asks {
-            self.running = None;
-            (self.wish, self.seen) = (None, None);
-            return self.found.take().is_some() || collected;
+            let had = self.question.last().is_some();
+            self.question.again();
+            return self.question.withdraw() || had;
         }
-        let seen = self.seen == Some(document.revision());
-        if waiting || (seen && self.wish.as_ref().is_some_and(|w| w.region == region)) {
-            return collected;
+        if waiting {
+            return self.question.collect();
         }
-        self.seen = Some(document.revision());
-        let wish = Wish { of: wanted(document.bundle()), region: region.to_vec() };
-        self.wish = Some(wish.clone());
-        if self.running.as_ref().is_some_and(|r| r.about.is(&wish)) {
-            return collected;
-        }
-        self.running = None;
-        if self.found.as_ref().is_some_and(|(w, _)| w.is(&wish)) {
-            return collected;
-        }
-        self.start(wish, ctx);
-        true
+        self.question.ask(wish, ctx, || {
+            let Wish { of, siting, heading } = wish.clone();
+            move |progress: &Progress| {
+                let region = siting.map(|s| region_at(&s, heading)).unwrap_or_default();
+                let layout = Layout::new(of.bundle()).ok()?;
+                even(&layout, &region, &|| progress.is_stopped()).map(Arc::new)
+            }
+        })
     }
 
     /// What was found; of an earlier job until the new answer is there.
     pub fn found(&self) -> Option<&Arc<Even>> {
-        self.found.as_ref().and_then(|(_, even)| even.as_ref())
+        self.question.last().and_then(|(_, even)| even.as_ref())
+    }
+
+    #[cfg(test)]
+    pub fn token(&self) -> Option<Arc<Progress>> {
+        self.question.token()
     }
 
     /// Whether the floor is being looked over.
     pub fn is_busy(&self) -> bool {
-        self.running.is_some()
-    }
-
-    fn start(&mut self, wish: Wish, ctx: &egui::Context) {
-        let of = wish.clone();
-        let work = move |stop: &dyn Fn() -> bool| {
-            let layout = Layout::new(&of.of).ok()?;
-            even(&layout, &of.region, stop)
-        };
-        self.running = Task::start("floor", ctx, wish, work);
-    }
-
-    fn collect(&mut self) -> bool {
-        let Some((wish, answer)) = Task::ended(&mut self.running) else { return false };
-        if let Some(even) = answer {
-            self.found = Some((wish, even.map(Arc::new)));
-        }
-        true
+        self.question.is_busy()
     }
 }

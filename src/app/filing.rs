@@ -38,6 +38,9 @@ impl Window {
         if self.job.document.is_changed() {
             self.then = Some(then);
             self.sheet = Some(Sheet::Unsaved);
+        } else if self.job.disk.is_writing() {
+            // it follows once that is done, or is given up where that fails
+            self.then = Some(then);
         } else {
             self.carry_on(ctx, then);
         }

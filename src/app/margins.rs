@@ -6,17 +6,17 @@ use std::sync::Arc;
 use egui::{Align2, Rect, Stroke, Ui, pos2};
 use egui_plot::{HLine, Line, LineStyle, PlotPoint, PlotPoints, Points, Span, Text, VLine};
 
+use super::background::question::Question;
 use super::command::Command;
 use super::cx::Cx;
 use super::look;
 use super::seen::Seen;
-use super::worker::{Outcome, Worker};
 use crate::checks::{Finding, InCurve, RULES, RuleId};
 use crate::geometry::NOISE_MM;
-use crate::layout::{Layout, Stance};
+use crate::layout::Stance;
 use crate::paint::View;
 use crate::paint::screen::colour;
-use crate::siting::{Curve, Direction, Site, curve, held};
+use crate::siting::{Curve, Direction, Progress, Site, curve, held};
 use crate::units::{Put, Round};
 
 /// Height of the strip with its title.
@@ -25,17 +25,16 @@ const TITLE: f32 = 24.0;
 /// Height of the line that says what the curve holds.
 const HOLDS: f32 = 16.0;
 
-/// A curve under way, with the job made ready for it.
-type Working = Worker<(Arc<Site>, Curve)>;
-
-/// Works the curves out beside the window; the latest wish wins.
-#[derive(Default)]
+/// Works the curves out beside the window.
 pub struct Margins {
-    /// The job made ready for searching, of this revision.
-    site: Option<(u64, Arc<Site>)>,
-    wanted: Option<Wish>,
-    running: Option<(Wish, Working)>,
-    have: Option<(Wish, Curve)>,
+    /// With each curve the job made ready for searching.
+    question: Question<Wish, (Arc<Site>, Curve)>,
+}
+
+impl Default for Margins {
+    fn default() -> Self {
+        Margins { question: Question::new("margins") }
+    }
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,54 +46,39 @@ struct Wish {
 
 impl Margins {
     /// Asks for the curve through the pose that is shown, and collects what is ready; tells whether there is something
-    /// new.
+    /// new. A curve under way is waited for: it takes milliseconds, and the strip follows a drag.
     pub fn update(&mut self, seen: &Seen, direction: Direction, ctx: &egui::Context) -> bool {
-        let new = self.collect();
-        let wish = Wish { revision: seen.revision(), stance: seen.layout.stance, direction };
-        self.wanted = Some(wish);
-        let has = self.have.as_ref().is_some_and(|(w, _)| *w == wish);
-        if self.running.is_none() && !has {
-            self.start(wish, seen.base(), ctx);
+        let new = self.question.collect();
+        if self.question.is_busy() {
+            return new;
         }
-        new
+        let wish = Wish { revision: seen.revision(), stance: seen.layout.stance, direction };
+        let ready = self.question.last().filter(|(last, _)| last.revision == wish.revision);
+        let ready = ready.map(|(_, (site, _))| site.clone());
+        let asked = self.question.ask(&wish, ctx, || {
+            let layout = seen.base().clone();
+            move |_: &Progress| {
+                let site = ready.unwrap_or_else(|| Arc::new(Site::of(layout, 0)));
+                let curve = curve(&site, wish.stance, wish.direction);
+                (site, curve)
+            }
+        });
+        new || asked
     }
 
     /// The last curve of that direction; one of an earlier pose until the new one is ready.
     pub fn curve(&self, direction: Direction) -> Option<&Curve> {
-        self.have.as_ref().map(|(_, c)| c).filter(|c| c.direction == direction)
+        self.question.last().map(|(_, (_, curve))| curve).filter(|c| c.direction == direction)
+    }
+
+    #[cfg(test)]
+    pub fn token(&self) -> Option<Arc<Progress>> {
+        self.question.token()
     }
 
     /// Whether a curve is being worked out.
     pub fn is_busy(&self) -> bool {
-        self.running.is_some()
-    }
-
-    fn start(&mut self, wish: Wish, layout: &Layout, ctx: &egui::Context) {
-        let ready = self.site.as_ref().filter(|(revision, _)| *revision == wish.revision);
-        let ready = ready.map(|(_, site)| site.clone());
-        let layout = layout.clone();
-        let work = move || {
-            let site = ready.unwrap_or_else(|| Arc::new(Site::of(layout, 0)));
-            let curve = curve(&site, wish.stance, wish.direction);
-            (site, curve)
-        };
-        self.running = Worker::start("margins", ctx, work).map(|worker| (wish, worker));
-    }
-
-    fn collect(&mut self) -> bool {
-        let Some((wish, worker)) = self.running.take() else { return false };
-        match worker.poll() {
-            Outcome::UnderWay(worker) => {
-                self.running = Some((wish, worker));
-                false
-            }
-            Outcome::Done((site, curve)) => {
-                self.site = Some((wish.revision, site));
-                self.have = Some((wish, curve));
-                true
-            }
-            Outcome::Lost => false,
-        }
+        self.question.is_busy()
     }
 }
 

@@ -1,6 +1,7 @@
 //! The window: a thin reader of the job. Panels read and send commands; `obey` carries them out at one place.
 
 mod advise;
+mod background;
 mod bay;
 mod beside;
 mod canvas;
@@ -37,7 +38,6 @@ mod start;
 mod strip;
 mod survey;
 mod way;
-mod worker;
 
 pub use start::open;
 
@@ -59,7 +59,6 @@ use canvas::Canvas;
 use command::{Act, BayAct, Command};
 use cx::Cx;
 use dialog::{Answer, Dialogs};
-use disk::Disk;
 use filing::Then;
 use keeper::Keeper;
 use open_job::OpenJob;
@@ -71,7 +70,6 @@ pub struct Window {
     job: OpenJob,
     session: Session,
     beside: Beside,
-    disk: Disk,
     canvas: Canvas,
     dialogs: Dialogs,
     sheet: Option<Sheet>,
@@ -110,7 +108,6 @@ impl Window {
         let mut window = Window {
             job: opened,
             beside: Beside::default(),
-            disk: Disk::default(),
             recent: keeper.recent(),
             session,
             canvas: Canvas::default(),
@@ -164,7 +161,7 @@ impl Window {
             || self.job.ground.is_busy()
             || self.beside.is_busy()
             || self.job.advising.is_busy()
-            || self.disk.is_busy()
+            || self.job.disk.is_busy()
     }
 
     /// How many times the rules were run over the job.
@@ -300,11 +297,11 @@ impl Window {
         let focused = ctx.input(|i| i.focused);
         if focused && !self.had_focus {
             self.beside.look(self.job.document.home());
-            self.disk.look(&self.job.document, false, ctx);
+            self.job.disk.look(false);
         }
         self.had_focus = focused;
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
-            if self.would_lose(ctx) || self.disk.is_writing() {
+            if self.would_lose(ctx) || self.job.disk.is_writing() {
                 ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
                 commands.push(Command::Act(Act::Quit));
             } else {

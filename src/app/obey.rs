@@ -143,7 +143,7 @@ impl Window {
             Act::Open => self.unless_changed(ctx, Then::AskOpen),
             Act::Save => self.save(ctx),
             Act::SaveAs => self.ask(Purpose::SaveAs),
-            Act::ReadAnew => self.disk.look(&self.job.document, true, ctx),
+            Act::ReadAnew => self.job.disk.look(true),
             Act::Quit => self.unless_changed(ctx, Then::Quit),
             Act::Undo | Act::Redo => self.step_back_or_on(act),
             Act::TurnRound => self.turn_round(),

@@ -1,16 +1,20 @@
 //! The searches that run beside the window, asked and collected once a frame.
 
 use super::Window;
+use super::even::Wish;
+use crate::geometry::P2;
 use crate::report::words::capital;
 use crate::report::{self, Say};
+use crate::scene::place::Found;
+use crate::siting::Siting;
 
 impl Window {
     /// The searches that run beside the window: started, stopped, collected.
     pub(super) fn beside_the_window(&mut self, ctx: &egui::Context) {
         let mut new = self.disk_beside(ctx);
-        if let Some(work) = super::worker::take_broken(ctx) {
-            self.note =
-                Some(format!("A fault of the program ended this work, its answer is missing: {work}"));
+        let broken = super::background::question::take_broken(ctx);
+        if !broken.is_empty() {
+            self.note = Some(broken.join("; "));
             new = true;
         }
         new |= self.job.search.update(&self.job.document, ctx);
@@ -27,10 +31,11 @@ impl Window {
             || !self.job.seen.is_of(&self.job.document, place);
         new |= self.job.advising.update(&self.job.seen, self.job.search.found(&self.job.document), held, ctx);
         let heading = self.job.seen.layout.stance.heading;
-        let found =
-            self.job.search.found(&self.job.document).map(|s| place_of(s, heading)).unwrap_or_default();
+        let siting = self.job.search.found(&self.job.document).cloned();
+        let found = siting.as_deref().map(|s| place_of(s, heading)).unwrap_or_default();
         let waiting = self.job.search.progress().is_some() || self.job.drag.is_some();
-        new |= self.job.ground.update(&self.job.document, &found.rings, waiting, ctx);
+        let wish = Wish { of: self.job.search.key(&self.job.document), siting, heading };
+        new |= self.job.ground.update(&wish, waiting, ctx);
         new |= self.job.seen.set_found(found, self.job.ground.found());
         if new {
             ctx.request_repaint();
@@ -42,13 +47,16 @@ impl Window {
 }
 
 /// What the plan shows of an answer: the region at the heading the vehicle has, and the best place of all.
-fn place_of(found: &crate::siting::Siting, heading: f64) -> crate::scene::place::Found {
-    let of_heading = found
-        .headings
-        .iter()
-        .find(|h| ((h.heading - heading + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-6);
-    crate::scene::place::Found {
-        rings: of_heading.map(|h| h.allowed.rings.clone()).unwrap_or_default(),
+fn place_of(found: &Siting, heading: f64) -> Found {
+    Found {
+        rings: region_at(found, heading),
         best: found.best.as_ref().map(|b| (b.place.stance, b.place.slack)),
     }
+}
+
+/// Where everything fits at a heading in degrees, outlines with holes clockwise; nothing where it was not looked at.
+pub fn region_at(found: &Siting, heading: f64) -> Vec<Vec<P2>> {
+    let is_at = |at: f64| ((at - heading + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-6;
+    let of_heading = found.headings.iter().find(|h| is_at(h.heading));
+    of_heading.map(|h| h.allowed.rings.clone()).unwrap_or_default()
 }

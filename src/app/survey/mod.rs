@@ -202,13 +202,10 @@ impl Window {
             }
             Done::Write => {
                 let path = self.bay_path();
-                let bay: Vec<_> =
-                    self.job.document.texts().get(&plain_path(&path)).cloned().into_iter().collect();
                 let done = format!("The survey is written into {}", file_name(&path));
-                let home = self.job.document.home().to_owned();
                 self.session.under = Under::default();
                 self.session.heights = true;
-                self.write_these(&bay, false, &home, done, ctx);
+                self.write_bay(&path, done, ctx);
             }
         }
     }
@@ -262,7 +259,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let ctx = Context::default();
         window.settle(&ctx, Settle::Overwrite(folder.path().join("moved.ron")));
-        while window.disk.is_busy() {
+        while window.job.disk.is_busy() {
             window.disk_beside(&ctx);
         }
         window.ask_survey();
