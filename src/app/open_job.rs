@@ -1,46 +1,45 @@
 //! One open job: what is under change, all that is derived from it or worked out about it, and what of it is being typed.
 
+use crate::app::background::advice_query::AdviceQuery;
+use crate::app::background::disk::Disk;
+use crate::app::background::drive_in_query::DriveInQuery;
+use crate::app::background::floor_query::FloorQuery;
+use crate::app::background::margin_query::MarginQuery;
+use crate::app::background::siting_query::SitingQuery;
+use crate::app::state::derived::Derived;
+use crate::app::state::survey_draft::SurveyDraft;
 use crate::edit::Document;
 use crate::files::KeptHeights;
 use crate::layout::Stance;
 
-use super::advise::Advising;
-use super::disk::Disk;
-use super::even::Ground;
-use super::margins::Margins;
-use super::search::Search;
-use super::seen::Seen;
-use super::survey::Draft;
-use super::way::Way;
-
 /// A job under change. Another one takes its place whole: nothing that was worked out about the one before is left.
 pub struct OpenJob {
     pub document: Document,
-    pub seen: Seen,
-    pub search: Search,
-    pub advising: Advising,
-    pub margins: Margins,
-    pub way: Way,
-    pub ground: Ground,
+    pub derived: Derived,
+    pub siting: SitingQuery,
+    pub advice: AdviceQuery,
+    pub margins: MarginQuery,
+    pub drive_in: DriveInQuery,
+    pub floor: FloorQuery,
     pub disk: Disk,
     /// Where the vehicle is held while it is dragged.
     pub drag: Option<Stance>,
     /// A table of heights with lines that cannot be read yet.
-    pub survey: Option<Draft>,
+    pub survey: Option<SurveyDraft>,
     /// What of it is kept for the case of a crash.
     pub kept_heights: Option<KeptHeights>,
 }
 
 impl OpenJob {
-    pub fn new(document: Document, seen: Seen) -> OpenJob {
+    pub fn new(document: Document, derived: Derived) -> OpenJob {
         OpenJob {
             document,
-            seen,
-            search: Search::default(),
-            advising: Advising::default(),
-            margins: Margins::default(),
-            way: Way::default(),
-            ground: Ground::default(),
+            derived,
+            siting: SitingQuery::default(),
+            advice: AdviceQuery::default(),
+            margins: MarginQuery::default(),
+            drive_in: DriveInQuery::default(),
+            floor: FloorQuery::default(),
             disk: Disk::default(),
             drag: None,
             survey: None,
@@ -55,8 +54,8 @@ mod tests {
     use std::sync::Arc;
 
     use super::*;
-    use crate::app::Window;
-    use crate::app::even::Wish;
+    use crate::app::background::floor_query::FloorWish;
+    use crate::app::window::Window;
     use crate::siting::{Direction, Progress};
 
     fn window() -> Window {
@@ -68,11 +67,11 @@ mod tests {
     fn running(job: &OpenJob) -> Vec<Arc<Progress>> {
         let [writing, looking] = job.disk.tokens();
         let questions = [
-            job.search.token(),
-            job.way.token(),
-            job.ground.token(),
+            job.siting.token(),
+            job.drive_in.token(),
+            job.floor.token(),
             job.margins.token(),
-            job.advising.token(),
+            job.advice.token(),
             writing,
             looking,
         ];
@@ -84,29 +83,29 @@ mod tests {
         let ctx = egui::Context::default();
         let mut window = window();
         let job = &mut window.job;
-        job.search.update(&job.document, &ctx);
-        job.margins.update(&job.seen, Direction::Along, &ctx);
-        job.advising.update(&job.seen, None, false, &ctx);
-        let place = Some(job.seen.layout.stance);
-        job.way.update(&job.document, place, false, &ctx);
-        job.ground.update(
-            &Wish { of: job.search.key(&job.document), siting: None, heading: 0.0 },
+        job.siting.update(&job.document, &ctx);
+        job.margins.update(&job.derived, Direction::Along, &ctx);
+        job.advice.update(&job.derived, None, false, &ctx);
+        let place = Some(job.derived.layout.stance);
+        job.drive_in.update(&job.document, place, false, &ctx);
+        job.floor.update(
+            &FloorWish { of: job.siting.key(&job.document), siting: None, heading: 0.0 },
             false,
             &ctx,
         );
         let tokens = running(job);
         assert!(tokens.len() >= 3 && tokens.iter().all(|t| !t.is_stopped()));
         while job.margins.is_busy() {
-            job.margins.update(&job.seen, Direction::Along, &ctx);
+            job.margins.update(&job.derived, Direction::Along, &ctx);
         }
         assert!(job.margins.curve(Direction::Along).is_some());
-        let seen = Seen::new(&job.document, &window.session).unwrap();
-        *job = OpenJob::new(job.document.clone(), seen);
+        let derived = Derived::new(&job.document, &window.view_state).unwrap();
+        *job = OpenJob::new(job.document.clone(), derived);
         assert!(tokens.iter().all(|t| t.is_stopped()), "something of the job before still runs");
         let job = &window.job;
         assert!(running(job).is_empty());
-        assert!(job.search.found(&job.document).is_none() && job.way.found(&job.document).is_none());
-        assert!(job.margins.curve(Direction::Along).is_none() && job.ground.found().is_none());
-        assert!(job.advising.current().is_none());
+        assert!(job.siting.found(&job.document).is_none() && job.drive_in.found(&job.document).is_none());
+        assert!(job.margins.curve(Direction::Along).is_none() && job.floor.found().is_none());
+        assert!(job.advice.current().is_none());
     }
 }

@@ -7,9 +7,9 @@ const NAMES_A_RULE: [(&str, &str); 11] = [
     ("src/checks/verdict.rs", "what was accepted in vain, and that nothing is placed, is to be confirmed"),
     ("src/report/words.rs", "lengths that disagree are told apart from room"),
     ("src/scene/way.rs", "the least room is drawn on the way in"),
-    ("src/app/left/ask.rs", "which targets nobody counted"),
-    ("src/app/left/confirm.rs", "the list of what is to be confirmed"),
-    ("src/app/session.rs", "what is nearest on the way in is told only once the way is found"),
+    ("src/app/panels/job/missing_figures.rs", "which targets nobody counted"),
+    ("src/app/panels/job/readiness.rs", "the list of what is to be confirmed"),
+    ("src/app/state/view_state.rs", "what is nearest on the way in is told only once the way is found"),
     (
         "src/advice/cards.rs",
         "a place the bay fixes is cured by its own miss; the way in is not driven in a trial",

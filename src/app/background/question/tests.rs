@@ -3,7 +3,7 @@
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, mpsc::Sender};
 
-use super::*;
+use crate::app::background::question::*;
 
 /// Work that waits to be told to stop, or for an answer to give; it counts how many run at once.
 struct Bench {

@@ -1,0 +1,172 @@
+//! Everything the window can be told: changes of the job, and acts of the window itself. Panels only send these; the
+//! window carries them out at one place.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use crate::app::shell::file_dialog::Purpose;
+use crate::app::state::dialog::{Between, Theirs};
+use crate::app::state::view_state::{BottomPanel, Grouping};
+use crate::checks::{Outcome, RuleId};
+use crate::edit::bay::{BayThing, PutDown};
+use crate::edit::{Edit, FileValue, Step};
+use crate::geometry::P2;
+use crate::layout::Stance;
+use crate::model::Bay;
+
+/// What a panel asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Command {
+    Edit(Edit, Step),
+    /// The vehicle is being dragged here; not yet a change.
+    Drag(Stance),
+    /// The drag ends: where it is now becomes the job's pose, or the drag is forgotten.
+    Drop {
+        keep: bool,
+    },
+    Act(Act),
+    /// Shows one setup alone, or all together.
+    ShowSetup(Option<usize>),
+    /// Chooses a finding by its place in the judgement; `look` brings it into sight on the plan.
+    Choose {
+        finding: Option<usize>,
+        look: bool,
+    },
+    FilterText(String),
+    FilterOutcome(Outcome, bool),
+    Group(Grouping),
+    /// Opens the page about a rule.
+    Why(RuleId),
+    /// Opens the box in which a finding is accepted.
+    AskAccept(usize),
+    Tick {
+        line: String,
+        done: bool,
+    },
+    /// Shows or folds what passed.
+    ShowPassed(bool),
+    /// Reads a file of the job's folders and puts it into the job.
+    Pick(Pick),
+    /// Opens a job; asks first where something would be lost.
+    OpenPath(PathBuf),
+    /// Types the path instead of waiting for the desktop's dialog.
+    TypePath,
+    Answer(DialogAnswer),
+    /// Which direction the strip under the plan shows.
+    OtherWay(bool),
+    /// What lies under the plan.
+    Bottom(BottomPanel),
+    /// Asks for the height of the floor at a place of the bay.
+    HeightAt(P2),
+    /// A table of heights was dropped on the window.
+    HeightsFrom(PathBuf),
+    /// Something about the bay that is being changed.
+    Bay(BayAct),
+}
+
+impl Command {
+    /// The command that has the bay say something else; refused sentences come from where it is made.
+    pub fn bay_rewritten(title: String, bay: Result<Bay, String>, step: Step) -> Command {
+        match bay {
+            Ok(bay) => Command::Edit(Edit::Rewrite { title, file: FileValue::Bay(Arc::new(bay)) }, step),
+            Err(why) => Command::Bay(BayAct::Refused(why)),
+        }
+    }
+}
+
+/// What is done to the bay beyond an edit of its file.
+#[derive(Clone, Debug, PartialEq)]
+pub enum BayAct {
+    Choose(Option<BayThing>),
+    /// In the middle of what the plan shows.
+    PutDown(PutDown),
+    /// A corner more in the side that begins at this one.
+    CornerAfter(usize),
+    TakeAway(BayThing),
+    /// A change that cannot be made, and why.
+    Refused(String),
+}
+
+/// A file chosen from the lists beside the job.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Pick {
+    Bay(PathBuf),
+    Vehicle(PathBuf),
+    Equipment(PathBuf),
+    Procedure(PathBuf),
+}
+
+/// What is done in a dialog.
+#[derive(Clone, Debug, PartialEq)]
+pub enum DialogAnswer {
+    Close,
+    /// The path was typed.
+    Typed(Purpose, String),
+    /// Writes over the file that is there.
+    Overwrite(PathBuf),
+    /// Saves first, then does what was asked.
+    SaveThen,
+    /// Does what was asked and lets the changes go.
+    LoseThen,
+    Recover(usize),
+    ForgetLost,
+    /// A file that others have changed.
+    Between(Theirs, Between),
+    Survey(SurveyAction),
+}
+
+/// What is done in the dialogs of the survey.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SurveyAction {
+    /// Goes on with presses on the plan.
+    OnPlan,
+    /// Writes the bay's file.
+    Write,
+    ThrowAway,
+    /// A height was typed, in mm; `None` takes the spot out.
+    Height {
+        at: P2,
+        /// Which of the bay's heights it is, where it is one.
+        spot: Option<usize>,
+        mm: Option<f64>,
+    },
+}
+
+/// Everything with a menu entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Act {
+    New,
+    Open,
+    Save,
+    SaveAs,
+    ReadAnew,
+    Quit,
+    Undo,
+    Redo,
+    TurnRound,
+    Fit,
+    TurnPlan,
+    NextSetup,
+    PreviousSetup,
+    AllSetups,
+    NextFinding,
+    PreviousFinding,
+    Night,
+    FeetInches,
+    Bigger,
+    Smaller,
+    UsualSize,
+    Keys,
+    Tapes,
+    Names,
+    Way,
+    Picture,
+    Heights,
+    Profile,
+    Survey,
+    ChangeBay,
+    NewBay,
+    Search,
+    StopSearch,
+    PlaceBest,
+}

@@ -1,0 +1,185 @@
+//! The menus: what stands in them, what it is called, and its key.
+
+use egui::{Key, KeyboardShortcut, Modifiers};
+
+use crate::app::commands::command::Act;
+
+/// The menus, in order.
+pub const MENUS: &[(&str, &[Option<Act>])] = &[
+    (
+        "Job",
+        &[
+            Some(Act::New),
+            Some(Act::Open),
+            None,
+            Some(Act::Save),
+            Some(Act::SaveAs),
+            Some(Act::ReadAnew),
+            None,
+            Some(Act::Quit),
+        ],
+    ),
+    (
+        "Edit",
+        &[
+            Some(Act::Undo),
+            Some(Act::Redo),
+            None,
+            Some(Act::TurnRound),
+            Some(Act::PlaceBest),
+            None,
+            Some(Act::Search),
+            Some(Act::StopSearch),
+            None,
+            Some(Act::ChangeBay),
+            Some(Act::NewBay),
+            Some(Act::Survey),
+        ],
+    ),
+    (
+        "View",
+        &[
+            Some(Act::Fit),
+            Some(Act::TurnPlan),
+            Some(Act::Tapes),
+            Some(Act::Names),
+            Some(Act::Way),
+            Some(Act::Picture),
+            Some(Act::Heights),
+            Some(Act::Profile),
+            None,
+            Some(Act::NextSetup),
+            Some(Act::PreviousSetup),
+            Some(Act::AllSetups),
+            Some(Act::NextFinding),
+            Some(Act::PreviousFinding),
+            None,
+            Some(Act::Night),
+            Some(Act::FeetInches),
+            Some(Act::Bigger),
+            Some(Act::Smaller),
+            Some(Act::UsualSize),
+            None,
+            Some(Act::Keys),
+        ],
+    ),
+];
+
+const CTRL: Modifiers = Modifiers::COMMAND;
+const PLAIN: Modifiers = Modifiers::NONE;
+const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+
+impl Act {
+    /// What the menu calls it.
+    pub fn words(self) -> &'static str {
+        match self {
+            Act::New => "New job from these files",
+            Act::Open => "Open…",
+            Act::Save => "Save",
+            Act::SaveAs => "Save as…",
+            Act::ReadAnew => "Read the files anew",
+            Act::Quit => "Close the window",
+            Act::Undo => "Undo",
+            Act::Redo => "Redo",
+            Act::TurnRound => "Turn the vehicle round",
+            Act::Fit => "Fit the plan",
+            Act::TurnPlan => "Turn the plan",
+            Act::NextSetup => "Next setup",
+            Act::PreviousSetup => "Previous setup",
+            Act::AllSetups => "All setups together",
+            Act::NextFinding => "Next finding",
+            Act::PreviousFinding => "Previous finding",
+            Act::Night => "Night colours",
+            Act::FeetInches => "Show feet and inches",
+            Act::Bigger => "Bigger text",
+            Act::Smaller => "Smaller text",
+            Act::UsualSize => "Usual text size",
+            Act::Keys => "Keys",
+            Act::Tapes => "Tapes and strings",
+            Act::Names => "Names",
+            Act::Way => "The way in",
+            Act::Picture => "What a sensor sees",
+            Act::Heights => "Heights of the floor",
+            Act::Profile => "Profile of the floor",
+            Act::Survey => "Survey of the floor…",
+            Act::ChangeBay => "Change the bay",
+            Act::NewBay => "New bay",
+            Act::Search => "Search where it can stand",
+            Act::StopSearch => "Stop the search",
+            Act::PlaceBest => "Place the vehicle where it stands best",
+        }
+    }
+
+    /// Its key. Plain letters work only while nothing is being typed.
+    pub fn key(self) -> Option<KeyboardShortcut> {
+        let (modifiers, key) = match self {
+            Act::New => (CTRL, Key::N),
+            Act::Open => (CTRL, Key::O),
+            Act::Save => (CTRL, Key::S),
+            Act::SaveAs => (CTRL_SHIFT, Key::S),
+            Act::ReadAnew => (PLAIN, Key::F5),
+            Act::Quit => (CTRL, Key::Q),
+            Act::Undo => (CTRL, Key::Z),
+            Act::Redo => (CTRL_SHIFT, Key::Z),
+            Act::TurnRound => (PLAIN, Key::R),
+            Act::Fit => (PLAIN, Key::F),
+            Act::TurnPlan => (PLAIN, Key::Q),
+            Act::NextSetup => (PLAIN, Key::S),
+            Act::PreviousSetup => (Modifiers::SHIFT, Key::S),
+            Act::AllSetups => (PLAIN, Key::A),
+            Act::NextFinding => (PLAIN, Key::N),
+            Act::PreviousFinding => (PLAIN, Key::P),
+            Act::Night => (PLAIN, Key::D),
+            Act::FeetInches => (PLAIN, Key::U),
+            Act::Bigger => (CTRL, Key::Plus),
+            Act::Smaller => (CTRL, Key::Minus),
+            Act::UsualSize => (CTRL, Key::Num0),
+            Act::Keys => (PLAIN, Key::F1),
+            Act::Tapes => (PLAIN, Key::T),
+            Act::Names => (PLAIN, Key::L),
+            Act::Way => (PLAIN, Key::I),
+            Act::Picture => (PLAIN, Key::C),
+            Act::Heights => (PLAIN, Key::H),
+            Act::Profile => (PLAIN, Key::X),
+            Act::Survey => (PLAIN, Key::G),
+            Act::ChangeBay => (PLAIN, Key::E),
+            Act::NewBay => (CTRL_SHIFT, Key::N),
+            Act::Search => (PLAIN, Key::W),
+            Act::StopSearch => (Modifiers::SHIFT, Key::W),
+            Act::PlaceBest => (PLAIN, Key::B),
+        };
+        Some(KeyboardShortcut::new(modifiers, key))
+    }
+
+    /// Whether its key is also a letter a person could be typing.
+    pub fn types_a_letter(self) -> bool {
+        self.key().is_some_and(|k| !k.modifiers.command && !matches!(k.logical_key, Key::F1 | Key::F5))
+    }
+
+    /// Every act of the menus.
+    pub fn all() -> impl Iterator<Item = Act> {
+        MENUS.iter().flat_map(|(_, acts)| acts.iter().flatten().copied())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_two_acts_share_a_key() {
+        let acts: Vec<Act> = Act::all().collect();
+        for (i, a) in acts.iter().enumerate() {
+            for b in &acts[i + 1..] {
+                assert!(a.key().is_none() || a.key() != b.key(), "{a:?} and {b:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_act_has_words() {
+        for act in Act::all() {
+            assert!(!act.words().is_empty(), "{act:?}");
+        }
+    }
+}

@@ -1,0 +1,13 @@
+//! The plan in the middle, and what lies under it.
+
+mod bay_drag;
+pub mod bottom;
+pub mod canvas;
+mod drag;
+mod legend;
+mod nudge;
+mod pick_finding;
+mod screen_position;
+mod section_line;
+mod sensor_inset;
+mod status_bar;

@@ -1,0 +1,68 @@
+//! Opening the window, and saying in one line why none can be opened.
+
+use std::path::Path;
+
+use egui::Ui;
+
+use crate::app::window::Window;
+use crate::files::{demo_job, state_folder};
+
+impl eframe::App for Window {
+    fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
+        self.show(ui);
+    }
+}
+
+/// Opens the window on a job, or on the demonstration, and stays until it is closed. What stands in the way, a line
+/// each.
+pub fn open(job: Option<&Path>) -> Result<(), Vec<String>> {
+    let path = match job {
+        Some(path) => path.to_owned(),
+        None => demo_job().map_err(|why| vec![why])?,
+    };
+    let window = Window::new(&path, state_folder());
+    let window = window.map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<_>>())?;
+    run(window).map_err(|why| vec![format!("no window can be opened here: {}", short(&why))])
+}
+
+/// The picture of the window for task bars; an empty one where it cannot be read.
+fn picture() -> egui::IconData {
+    let png = include_bytes!("../../../assets/icon.png");
+    let read = image::load_from_memory_with_format(png, image::ImageFormat::Png).map(|i| i.into_rgba8());
+    read.map_or_else(
+        |_| egui::IconData::default(),
+        |rgba| egui::IconData { width: rgba.width(), height: rgba.height(), rgba: rgba.into_raw() },
+    )
+}
+
+/// What a person can use of a library's message: its last part, without places in source files.
+fn short(why: &str) -> &str {
+    why.rsplit(": ").next().unwrap_or(why).trim_end_matches('.')
+}
+
+fn run(window: Window) -> Result<(), String> {
+    let title = format!("{} - Baywright", window.document().job().name);
+    let options = eframe::NativeOptions {
+        viewport: egui::ViewportBuilder::default()
+            .with_title(title)
+            .with_app_id("baywright")
+            .with_inner_size([1400.0, 880.0])
+            .with_min_inner_size([900.0, 560.0])
+            .with_drag_and_drop(true)
+            .with_icon(picture()),
+        renderer: eframe::Renderer::Glow,
+        persist_window: false,
+        ..Default::default()
+    };
+    eframe::run_native("baywright", options, Box::new(|_| Ok(Box::new(window)))).map_err(|e| e.to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_picture_can_be_read() {
+        assert_eq!((picture().width, picture().height), (128, 128));
+    }
+}

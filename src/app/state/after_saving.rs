@@ -1,0 +1,14 @@
+//! What waits until changes are saved.
+
+use std::path::PathBuf;
+
+/// What follows once changes are saved or given up.
+#[derive(Clone, Debug, PartialEq)]
+pub enum AfterSaving {
+    Quit,
+    Open(PathBuf),
+    AskOpen,
+    New,
+    /// One of the jobs found again.
+    Recover(usize),
+}

@@ -1,0 +1,102 @@
+//! Which findings are listed, in which order and groups.
+
+use crate::app::state::panel_context::PanelContext;
+use crate::app::state::view_state::Grouping;
+use crate::app::widgets::style;
+use crate::checks::{Finding, Outcome};
+use crate::report::{text::whose, words};
+
+/// Findings under one heading, by their places in the judgement.
+pub struct Group {
+    pub words: Option<String>,
+    pub findings: Vec<usize>,
+}
+
+/// What a person has to look at, worst first.
+pub fn groups(cx: PanelContext) -> Vec<Group> {
+    let mut listed = listed(cx, |f| !is_quiet(f.outcome) && !cx.view_state.hidden.contains(&f.outcome));
+    let findings = cx.findings();
+    listed.sort_by(|a, b| {
+        let key = |i: &usize| (weight(findings[*i].outcome), *i);
+        let margin = |i: &usize| findings[*i].margin.unwrap_or(f64::INFINITY);
+        weight(findings[*a].outcome)
+            .cmp(&weight(findings[*b].outcome))
+            .then(margin(a).total_cmp(&margin(b)))
+            .then(key(a).cmp(&key(b)))
+    });
+    let mut groups: Vec<Group> = Vec::new();
+    for at in listed {
+        let words = heading(cx, &findings[at]);
+        match groups.iter_mut().find(|g| g.words.as_ref() == Some(&words)) {
+            Some(group) => group.findings.push(at),
+            None => groups.push(Group { words: Some(words), findings: vec![at] }),
+        }
+    }
+    groups
+}
+
+/// What asks for nothing: passed, to confirm by a person, not applicable.
+pub fn quiet(cx: PanelContext) -> Vec<usize> {
+    listed(cx, |f| is_quiet(f.outcome))
+}
+
+/// Every finding in the order of the list, for stepping from one to the next.
+pub fn order(cx: PanelContext) -> Vec<usize> {
+    let mut all: Vec<usize> = groups(cx).into_iter().flat_map(|g| g.findings).collect();
+    if cx.view_state.passed {
+        all.extend(quiet(cx));
+    }
+    all
+}
+
+/// What to say where nothing is listed.
+pub fn nothing(cx: PanelContext) -> String {
+    let any = cx.findings().iter().any(|f| !is_quiet(f.outcome));
+    if !any {
+        "Nothing stands in the way.".into()
+    } else {
+        "None of the findings is listed: the filter leaves all of them out.".into()
+    }
+}
+
+pub fn is_quiet(outcome: Outcome) -> bool {
+    matches!(outcome, Outcome::Pass | Outcome::Confirm | Outcome::NotApplicable)
+}
+
+fn listed(cx: PanelContext, take: impl Fn(&Finding) -> bool) -> Vec<usize> {
+    let filter = cx.view_state.filter.trim().to_lowercase();
+    let setup = cx.derived.setup();
+    let fits = |f: &Finding| {
+        let here = setup.is_none() || f.setup.is_none() || f.setup == setup;
+        here && take(f) && (filter.is_empty() || says(cx, f, &filter))
+    };
+    cx.findings().iter().enumerate().filter(|(_, f)| fits(f)).map(|(i, _)| i).collect()
+}
+
+/// Whether anything a card shows holds the text.
+fn says(cx: PanelContext, finding: &Finding, filter: &str) -> bool {
+    let holds = |text: &str| text.to_lowercase().contains(filter);
+    holds(&words::title(finding, cx.layout(), cx.show()))
+        || holds(finding.rule.word())
+        || holds(&whose(finding, cx.layout(), cx.show()))
+        || holds(style::word_of(finding.outcome))
+        || finding.names().any(holds)
+}
+
+fn weight(outcome: Outcome) -> u8 {
+    match outcome {
+        Outcome::Fail => 0,
+        Outcome::Movable => 1,
+        Outcome::Unknown => 2,
+        Outcome::Tight => 3,
+        _ => 4,
+    }
+}
+
+fn heading(cx: PanelContext, finding: &Finding) -> String {
+    match cx.view_state.grouping {
+        Grouping::Outcome => words::capital(style::word_of(finding.outcome)),
+        Grouping::Setup => whose(finding, cx.layout(), cx.show()),
+        Grouping::Rule => finding.rule.rule().page.title.to_owned(),
+    }
+}

@@ -1,0 +1,330 @@
+//! The window: its parts, and one frame of it.
+
+use std::path::{Path, PathBuf};
+
+use egui::{CentralPanel, Frame, Margin, Panel, Ui};
+
+use crate::advice::Advice;
+use crate::app::background::folder_query::FolderQuery;
+use crate::app::commands::command::{Act, BayAct, Command};
+use crate::app::commands::{load, shortcuts};
+use crate::app::dialogs;
+use crate::app::open_job::OpenJob;
+use crate::app::panels::{findings, job, siting, verdict_bar};
+use crate::app::plan::bottom::margin_strip::along_the_page;
+use crate::app::plan::canvas::Canvas;
+use crate::app::shell::file_dialog::{Answer, FileDialogs};
+use crate::app::shell::persistence::{OPEN_ELSEWHERE, Persistence};
+use crate::app::state::after_saving::AfterSaving;
+use crate::app::state::dialog::Dialog;
+use crate::app::state::panel_context::PanelContext;
+use crate::app::state::survey_draft::TABLES;
+use crate::app::state::view_state::{BottomPanel, ViewState};
+use crate::app::widgets::style;
+use crate::checks::Judgement;
+use crate::edit::Document;
+use crate::files::{FileFault, Recovered};
+use crate::layout::Stance;
+use crate::model::Pose;
+use crate::paint::Theme;
+use crate::paint::screen::colour;
+
+/// The window on one job.
+pub struct Window {
+    pub(super) job: OpenJob,
+    pub(super) view_state: ViewState,
+    pub(super) folders: FolderQuery,
+    pub(super) canvas: Canvas,
+    pub(super) dialogs: FileDialogs,
+    pub(super) dialog: Option<Dialog>,
+    /// What to do once changes are saved or given up.
+    pub(super) after_saving: Option<AfterSaving>,
+    pub(super) persistence: Persistence,
+    pub(super) recent: Vec<PathBuf>,
+    pub(super) lost: Vec<Recovered>,
+    /// One line at the foot: what was just done, or could not be.
+    pub(super) note: Option<String>,
+    /// Commands that wait until a field has given up what was typed.
+    pub(super) later: Vec<Command>,
+    /// Whether a field had the focus when the last frame ended.
+    pub(super) typing: bool,
+    pub(super) theme_set: Option<bool>,
+    pub(super) zoom: f32,
+    pub(super) had_focus: bool,
+    pub(super) may_close: bool,
+    /// Another job came in: fields forget what was typed about the last.
+    pub(super) fresh: bool,
+    /// What the window's frame says.
+    pub(super) title: String,
+}
+
+impl Window {
+    /// A window on the job at `job`. `state`: the folder in which it remembers things; `None` remembers nothing.
+    /// Every fault that stands in the way of showing the job.
+    pub fn new(job: &Path, state: Option<PathBuf>) -> Result<Window, Vec<FileFault>> {
+        let persistence = Persistence::new(state);
+        let settings = persistence.settings();
+        let view_state = ViewState { night: settings.night, feet: settings.feet, ..ViewState::default() };
+        let opened = load::job(job, &view_state)?;
+        let open = persistence.is_open_elsewhere(job).then(|| OPEN_ELSEWHERE.to_owned());
+        let note = open.or(persistence.opened(job));
+        let (lost, notes) = persistence.lost();
+        let mut window = Window {
+            job: opened,
+            folders: FolderQuery::default(),
+            recent: persistence.recent(),
+            view_state,
+            canvas: Canvas::default(),
+            dialogs: FileDialogs::default(),
+            dialog: None,
+            after_saving: None,
+            persistence,
+            lost,
+            note: note.or_else(|| notes.into_iter().next()),
+            later: Vec::new(),
+            typing: false,
+            theme_set: None,
+            zoom: settings.zoom,
+            had_focus: true,
+            may_close: false,
+            fresh: false,
+            title: String::new(),
+        };
+        window.folders.look(window.job.document.home());
+        window.restore_survey_draft();
+        window.keep();
+        window.offer_recovery();
+        Ok(window)
+    }
+
+    /// The job under change.
+    pub fn document(&self) -> &Document {
+        &self.job.document
+    }
+
+    /// What was found about the job as it is shown.
+    pub fn judgement(&self) -> &Judgement {
+        &self.job.derived.judgement
+    }
+
+    /// What helps, once it was tried on the job as it is shown.
+    pub fn advice(&self) -> Option<&Advice> {
+        self.job.advice.current()
+    }
+
+    /// The place in the judgement of the finding that is chosen.
+    pub fn chosen(&self) -> Option<usize> {
+        self.job.derived.chosen()
+    }
+
+    /// Whether something is still being worked out beside the window.
+    pub fn is_busy(&self) -> bool {
+        self.job.siting.progress().is_some()
+            || self.job.margins.is_busy()
+            || self.job.drive_in.is_busy()
+            || self.job.floor.is_busy()
+            || self.folders.is_busy()
+            || self.job.advice.is_busy()
+            || self.job.disk.is_busy()
+    }
+
+    /// How many times the rules were run over the job.
+    pub fn checks(&self) -> u64 {
+        self.job.derived.checks
+    }
+
+    /// How the plan is looked at, once it was shown.
+    pub fn plan_view(&self) -> Option<&crate::paint::View> {
+        self.canvas.view()
+    }
+
+    /// One frame of the window.
+    pub fn show(&mut self, ui: &mut Ui) {
+        let later = std::mem::take(&mut self.later);
+        let mut commands = Vec::new();
+        self.outside(ui.ctx(), &mut commands);
+        let theme = Theme::of(self.view_state.night);
+        if self.theme_set != Some(theme.dark) {
+            style::apply(ui.ctx(), theme);
+            if self.theme_set.is_none() && (self.zoom - 1.0).abs() > 0.01 {
+                ui.ctx().set_zoom_factor(self.zoom);
+            }
+            self.theme_set = Some(theme.dark);
+            ui.ctx().request_repaint();
+        }
+        if self.dialog.is_none() {
+            let away = match (self.view_state.bay, self.view_state.bottom) {
+                _ if self.canvas.is_held() => None,
+                (Some(Some(_)), _) => Some(Command::Bay(BayAct::Choose(None))),
+                (Some(None), _) => Some(Command::Act(Act::ChangeBay)),
+                (None, BottomPanel::Margins) => None,
+                (None, _) => Some(Command::Bottom(BottomPanel::Margins)),
+            };
+            shortcuts::read(ui.ctx(), self.typing, away, &mut commands);
+        }
+        if std::mem::take(&mut self.fresh) {
+            job::forget(ui.ctx());
+        }
+        self.panels(ui, theme, &mut commands);
+        if let Some(mut dialog) = self.dialog.take() {
+            dialogs::show(ui, self.cx(theme), &mut dialog, &mut commands);
+            self.dialog = Some(dialog);
+        }
+        self.view_state.reveal_card = false;
+        self.view_state.reveal_spot = false;
+        commands.extend(later);
+        let any = !commands.is_empty();
+        for command in commands {
+            self.dispatch(ui.ctx(), command);
+        }
+        self.keep_heights();
+        self.beside_the_window(ui.ctx());
+        self.typing = ui.ctx().text_edit_focused();
+        self.set_title(ui.ctx());
+        let refreshed = self.refresh();
+        if self.curve_beside(ui.ctx()) || refreshed || any {
+            ui.ctx().request_repaint();
+        }
+    }
+
+    /// The curve of the strip, worked out beside the window for what is shown; tells whether there is something new.
+    pub(super) fn curve_beside(&mut self, ctx: &egui::Context) -> bool {
+        let Some(view) = self.canvas.view().copied() else { return false };
+        let direction = self.direction(&view);
+        self.job.margins.update(&self.job.derived, direction, ctx)
+    }
+
+    pub(super) fn cx<'a>(&'a self, theme: &'a Theme) -> PanelContext<'a> {
+        PanelContext {
+            document: &self.job.document,
+            derived: &self.job.derived,
+            view_state: &self.view_state,
+            theme,
+            folders: self.folders.listing(),
+            survey: self.job.survey.as_ref(),
+            note: self.note.as_deref(),
+            found: self.job.siting.found(&self.job.document).map(|s| &**s),
+            advice: self.job.advice.current(),
+            searching: self.job.siting.progress(),
+            seeking_way: self.job.drive_in.is_busy(),
+            even: self.job.floor.found().map(|e| &**e),
+            curve: None,
+        }
+    }
+
+    /// Where a job without a pose is judged, once that was searched for, and whether it fits there.
+    pub(super) fn settled(&self) -> Option<(Stance, bool)> {
+        let anywhere = self.job.document.job().pose == Pose::Anywhere;
+        let found = self.job.siting.found(&self.job.document).filter(|_| anywhere)?;
+        found.judged().map(|(place, fits)| (place.stance, fits))
+    }
+
+    /// The direction the strip under the plan shows.
+    pub(super) fn direction(&self, view: &crate::paint::View) -> crate::siting::Direction {
+        use crate::siting::Direction;
+        match (along_the_page(view), self.view_state.other_way) {
+            (Direction::Along, false) | (Direction::Across, true) => Direction::Along,
+            (Direction::Across, false) | (Direction::Along, true) => Direction::Across,
+        }
+    }
+
+    /// Tells the window's frame which job it holds.
+    pub(super) fn set_title(&mut self, ctx: &egui::Context) {
+        let mark = if self.job.document.is_changed() { "*" } else { "" };
+        let title = format!("{mark}{} - Baywright", self.job.document.job().name);
+        if title != self.title {
+            ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+
+    /// Whether closing now would lose a change, or something that is being typed.
+    pub(super) fn would_lose(&self, ctx: &egui::Context) -> bool {
+        self.job.document.is_changed() || self.has_entered() || ctx.text_edit_focused()
+    }
+
+    /// What reaches the window from outside: file dialogs, dropped files, the wish to close it.
+    pub(super) fn outside(&mut self, ctx: &egui::Context, commands: &mut Vec<Command>) {
+        if let Some((purpose, answer)) = self.dialogs.poll(ctx) {
+            match answer {
+                Answer::Path(path) => self.on_file_chosen(ctx, purpose, &path),
+                Answer::Cancelled => self.after_saving = None,
+                Answer::NoDialog => self.ask_path(purpose),
+            }
+        }
+        let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|f| f.path().to_path_buf()));
+        commands.extend(dropped.map(|path| {
+            let is_table = path.extension().is_some_and(|e| TABLES.iter().any(|t| e.eq_ignore_ascii_case(t)));
+            if is_table { Command::HeightsFrom(path) } else { Command::OpenPath(path) }
+        }));
+        let focused = ctx.input(|i| i.focused);
+        if focused && !self.had_focus {
+            self.folders.look(self.job.document.home());
+            self.job.disk.look(false);
+        }
+        self.had_focus = focused;
+        if ctx.input(|i| i.viewport().close_requested()) && !self.may_close {
+            if self.would_lose(ctx) || self.job.disk.is_writing() {
+                ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+                commands.push(Command::Act(Act::Quit));
+            } else {
+                self.persistence.close();
+            }
+        }
+        let zoom = ctx.zoom_factor();
+        if (zoom - self.zoom).abs() > 0.01 && self.theme_set.is_some() {
+            self.zoom = zoom;
+            self.remember();
+        }
+    }
+
+    pub(super) fn panels(&mut self, ui: &mut Ui, theme: &Theme, out: &mut Vec<Command>) {
+        let panel = Frame::new().fill(colour(theme.ui.panel));
+        let side = panel.inner_margin(Margin { left: 14, right: 8, top: 0, bottom: 0 });
+        let wide = ui.available_width();
+        let direction = self.canvas.view().map(|view| self.direction(view));
+        // the plan changes how it is looked at while the rest is only read
+        let mut canvas = std::mem::take(&mut self.canvas);
+        let cx = PanelContext { curve: direction.and_then(|d| self.job.margins.curve(d)), ..self.cx(theme) };
+        Panel::top("verdict")
+            .frame(panel.inner_margin(Margin::symmetric(14, 0)))
+            .exact_size(verdict_bar::HEIGHT)
+            .show(ui, |ui| {
+                verdict_bar::show(ui, cx, &self.recent, out);
+            });
+        if let Some(trouble) = self.persistence.trouble() {
+            Panel::bottom("trouble").frame(panel.inner_margin(Margin::symmetric(14, 4))).show(ui, |ui| {
+                let words = format!("Unsaved work is not protected against a crash: {trouble}");
+                ui.add(egui::Label::new(egui::RichText::new(words).color(colour(theme.ui.fails))).wrap());
+            });
+        }
+        if self.dialogs.waiting().is_some() {
+            Panel::bottom("dialog").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
+                ui.horizontal(|ui| {
+                    style::quiet(ui, "The file dialog is open.");
+                    if ui.button("type the path instead").clicked() {
+                        out.push(Command::TypePath);
+                    }
+                });
+            });
+        }
+        let left = (wide * 0.19).clamp(256.0, 330.0);
+        Panel::left("job").frame(side).exact_size(left).resizable(false).show(ui, |ui| {
+            job::show(ui, cx, out);
+        });
+        let right = (wide * 0.23).clamp(296.0, 400.0);
+        Panel::right("findings").frame(side).exact_size(right).resizable(false).show(ui, |ui| {
+            let tall = ui.available_height();
+            let size = siting::height(ui.ctx()).clamp(90.0, (tall * 0.42).max(90.0));
+            let frame = Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO });
+            Panel::bottom("stands").frame(frame).exact_size(size).resizable(false).show(ui, |ui| {
+                siting::show(ui, cx, out);
+            });
+            findings::show(ui, cx, out);
+        });
+        CentralPanel::default().frame(Frame::new().fill(colour(theme.ui.ground))).show(ui, |ui| {
+            canvas.show(ui, cx, out);
+        });
+        self.canvas = canvas;
+    }
+}
