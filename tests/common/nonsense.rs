@@ -102,7 +102,7 @@ impl Names {
 }
 
 /// Units that stand in every language; "MM" in a headline.
-const UNITS: [&str; 4] = ["mm", "MM", "in", "lx"];
+const UNITS: [&str; 5] = ["mm", "MM", "in", "kg", "lx"];
 
 /// Words of two letters or more that neither the job's files nor a unit account for.
 pub fn english_left(text: &str, names: &Names) -> BTreeSet<String> {
