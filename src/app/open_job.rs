@@ -6,7 +6,7 @@ use crate::app::background::drive_in_query::DriveInQuery;
 use crate::app::background::floor_query::FloorQuery;
 use crate::app::background::margin_query::MarginQuery;
 use crate::app::background::siting_query::SitingQuery;
-use crate::app::state::derived::Derived;
+use crate::app::state::derived::DerivedState;
 use crate::app::state::survey_draft::SurveyDraft;
 use crate::edit::Document;
 use crate::files::KeptHeights;
@@ -15,7 +15,7 @@ use crate::layout::Stance;
 /// A job under change. Another one takes its place whole: nothing that was worked out about the one before is left.
 pub struct OpenJob {
     pub document: Document,
-    pub derived: Derived,
+    pub derived: DerivedState,
     pub siting: SitingQuery,
     pub advice: AdviceQuery,
     pub margins: MarginQuery,
@@ -31,7 +31,7 @@ pub struct OpenJob {
 }
 
 impl OpenJob {
-    pub fn new(document: Document, derived: Derived) -> OpenJob {
+    pub fn new(document: Document, derived: DerivedState) -> OpenJob {
         OpenJob {
             document,
             derived,
@@ -99,7 +99,7 @@ mod tests {
             job.margins.update(&job.derived, Direction::Along, &ctx);
         }
         assert!(job.margins.curve(Direction::Along).is_some());
-        let derived = Derived::new(&job.document, &window.view_state).unwrap();
+        let derived = DerivedState::new(&job.document, &window.view_state).unwrap();
         *job = OpenJob::new(job.document.clone(), derived);
         assert!(tokens.iter().all(|t| t.is_stopped()), "something of the job before still runs");
         let job = &window.job;

@@ -13,7 +13,7 @@ use crate::app::open_job::OpenJob;
 use crate::app::panels::{findings, job, siting, verdict_bar};
 use crate::app::plan::bottom::margin_strip::along_the_page;
 use crate::app::plan::canvas::Canvas;
-use crate::app::shell::file_dialog::{Answer, FileDialogs};
+use crate::app::shell::file_dialog::{FileAnswer, FileDialogs};
 use crate::app::shell::persistence::{OPEN_ELSEWHERE, Persistence};
 use crate::app::state::after_saving::AfterSaving;
 use crate::app::state::dialog::Dialog;
@@ -247,9 +247,9 @@ impl Window {
     pub(super) fn outside(&mut self, ctx: &egui::Context, commands: &mut Vec<Command>) {
         if let Some((purpose, answer)) = self.dialogs.poll(ctx) {
             match answer {
-                Answer::Path(path) => self.on_file_chosen(ctx, purpose, &path),
-                Answer::Cancelled => self.after_saving = None,
-                Answer::NoDialog => self.ask_path(purpose),
+                FileAnswer::Path(path) => self.on_file_chosen(ctx, purpose, &path),
+                FileAnswer::Cancelled => self.after_saving = None,
+                FileAnswer::NoDialog => self.ask_path(purpose),
             }
         }
         let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|f| f.path().to_path_buf()));

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::advice::{Advice, advise};
 use crate::app::background::question::Question;
-use crate::app::state::derived::Derived;
+use crate::app::state::derived::DerivedState;
 use crate::siting::{Progress, Siting};
 
 /// The trying and its last answer.
@@ -40,7 +40,7 @@ impl AdviceQuery {
     /// not known yet where it stands or how it comes in.
     pub fn update(
         &mut self,
-        derived: &Derived,
+        derived: &DerivedState,
         siting: Option<&Arc<Siting>>,
         held: bool,
         ctx: &egui::Context,

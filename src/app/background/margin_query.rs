@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::app::background::question::Question;
-use crate::app::state::derived::Derived;
+use crate::app::state::derived::DerivedState;
 use crate::layout::Stance;
 use crate::siting::{Curve, Direction, Progress, Site, curve};
 
@@ -29,7 +29,7 @@ struct Wish {
 impl MarginQuery {
     /// Asks for the curve through the pose that is shown, and collects what is ready; tells whether there is something
     /// new. A curve under way is waited for: it takes milliseconds, and the strip follows a drag.
-    pub fn update(&mut self, derived: &Derived, direction: Direction, ctx: &egui::Context) -> bool {
+    pub fn update(&mut self, derived: &DerivedState, direction: Direction, ctx: &egui::Context) -> bool {
         let new = self.question.collect();
         if self.question.is_busy() {
             return new;

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use crate::app::shell::file_dialog::Purpose;
-use crate::app::state::dialog::{Between, Theirs};
+use crate::app::state::dialog::{ConflictChoice, FileConflict};
 use crate::app::state::view_state::{BottomPanel, Grouping};
 use crate::checks::{Outcome, RuleId};
 use crate::edit::bay::{BayThing, PutDown};
@@ -46,7 +46,7 @@ pub enum Command {
     /// Shows or folds what passed.
     ShowPassed(bool),
     /// Reads a file of the job's folders and puts it into the job.
-    Pick(Pick),
+    Pick(PickedFile),
     /// Opens a job; asks first where something would be lost.
     OpenPath(PathBuf),
     /// Types the path instead of waiting for the desktop's dialog.
@@ -89,7 +89,7 @@ pub enum BayAct {
 
 /// A file chosen from the lists beside the job.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Pick {
+pub enum PickedFile {
     Bay(PathBuf),
     Vehicle(PathBuf),
     Equipment(PathBuf),
@@ -111,7 +111,7 @@ pub enum DialogAnswer {
     Recover(usize),
     ForgetLost,
     /// A file that others have changed.
-    Between(Theirs, Between),
+    Conflict(FileConflict, ConflictChoice),
     Survey(SurveyAction),
 }
 

@@ -6,8 +6,8 @@ use std::sync::Arc;
 use egui::Context;
 
 use crate::app::background::disk::{Saved, Wanted, Writing};
-use crate::app::state::derived::Derived;
-use crate::app::state::dialog::{Between, Dialog, Theirs};
+use crate::app::state::derived::DerivedState;
+use crate::app::state::dialog::{ConflictChoice, Dialog, FileConflict};
 use crate::app::window::Window;
 use crate::edit::Document;
 use crate::files::{Source, Texts, open_over, plain_path, save};
@@ -88,7 +88,8 @@ impl Window {
             return self.refuse("The job cannot be saved".into(), faults);
         }
         if let Some(source) = theirs {
-            self.dialog = Some(Dialog::Changed(Theirs { path: source.path.clone(), source, saving: true }));
+            self.dialog =
+                Some(Dialog::Changed(FileConflict { path: source.path.clone(), source, saving: true }));
             return;
         }
         self.note = self.persistence.opened(self.job.document.home()).or(Some(done));
@@ -109,7 +110,8 @@ impl Window {
         let clash = theirs.iter().find(|s| self.job.document.is_file_changed(&s.path));
         if let Some(source) = clash {
             let source = source.clone();
-            self.dialog = Some(Dialog::Changed(Theirs { path: source.path.clone(), source, saving: false }));
+            self.dialog =
+                Some(Dialog::Changed(FileConflict { path: source.path.clone(), source, saving: false }));
         } else if !theirs.is_empty() {
             self.read_anew(&theirs);
         } else if asked {
@@ -132,7 +134,7 @@ impl Window {
         };
         let mut document = self.job.document.clone();
         document.read_anew(opened, new);
-        match Derived::new(&document, &self.view_state) {
+        match DerivedState::new(&document, &self.view_state) {
             Ok(seen) => {
                 self.job.document = document;
                 self.job.derived = seen;
@@ -158,19 +160,19 @@ impl Window {
     }
 
     /// A file that others have changed is dealt with as a person said.
-    pub(in crate::app) fn between(&mut self, ctx: &Context, theirs: &Theirs, how: Between) {
+    pub(in crate::app) fn between(&mut self, ctx: &Context, theirs: &FileConflict, how: ConflictChoice) {
         let mine = self.job.document.texts().get(&plain_path(&theirs.path)).cloned();
         match (how, mine) {
-            (Between::KeepMine, _) => {
+            (ConflictChoice::KeepMine, _) => {
                 self.job.document.seen_on_disk(theirs.source.clone());
                 self.keep();
                 self.note =
                     Some(format!("{}: yours is kept; saving writes over the other", file_name(&theirs.path)));
             }
-            (Between::TakeTheirs, _) | (Between::MineBeside, None) => {
+            (ConflictChoice::TakeTheirs, _) | (ConflictChoice::MineBeside, None) => {
                 self.read_anew(std::slice::from_ref(&theirs.source))
             }
-            (Between::MineBeside, Some(mine)) => {
+            (ConflictChoice::MineBeside, Some(mine)) => {
                 let path = free_name(&theirs.path);
                 if let Err(fault) = save(&mine.at(&path)) {
                     self.after_saving = None;

@@ -2,7 +2,7 @@
 
 use egui::Context;
 
-use crate::app::commands::command::{Act, Command, Pick};
+use crate::app::commands::command::{Act, Command, PickedFile};
 use crate::app::commands::load;
 use crate::app::shell::file_dialog::Purpose;
 use crate::app::state::after_saving::AfterSaving;
@@ -198,7 +198,7 @@ impl Window {
         let bay = self.job.document.job().bay.clone();
         let (done, words) = match act {
             Act::Undo => (self.job.document.undo(), "Undone"),
-            _ => (self.job.document.redo(), "SurveyAction again"),
+            _ => (self.job.document.redo(), "Done again"),
         };
         if bay != self.job.document.job().bay {
             if self.has_entered() {
@@ -288,8 +288,8 @@ impl Window {
         });
     }
 
-    fn pick(&mut self, pick: &Pick) {
-        if matches!(pick, Pick::Bay(_)) && self.keeps_survey() {
+    fn pick(&mut self, pick: &PickedFile) {
+        if matches!(pick, PickedFile::Bay(_)) && self.keeps_survey() {
             return;
         }
         let edit = match load::picked(&self.job.document, pick) {

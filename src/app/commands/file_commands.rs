@@ -79,7 +79,7 @@ impl Window {
                 }
             }
             DialogAnswer::Recover(at) => self.unless_changed(ctx, AfterSaving::Recover(at)),
-            DialogAnswer::Between(theirs, how) => self.between(ctx, &theirs, how),
+            DialogAnswer::Conflict(theirs, how) => self.between(ctx, &theirs, how),
             DialogAnswer::Survey(done) => self.survey_done(ctx, done),
             DialogAnswer::ForgetLost => {
                 for lost in std::mem::take(&mut self.lost) {

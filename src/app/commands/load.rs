@@ -3,9 +3,9 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use crate::app::commands::command::Pick;
+use crate::app::commands::command::PickedFile;
 use crate::app::open_job::OpenJob;
-use crate::app::state::derived::Derived;
+use crate::app::state::derived::DerivedState;
 use crate::app::state::view_state::ViewState;
 use crate::edit::{After, Document, Edit};
 use crate::files::{
@@ -31,14 +31,14 @@ pub fn recovered(lost: &Recovered, view_state: &ViewState) -> Result<OpenJob, Ve
 /// A document as the window's job, or why it has no solution.
 pub fn laid(document: Document, view_state: &ViewState) -> Result<OpenJob, Vec<FileFault>> {
     let sources = document.sources();
-    match Derived::new(&document, view_state) {
+    match DerivedState::new(&document, view_state) {
         Ok(seen) => Ok(OpenJob::new(document, seen)),
         Err(faults) => Err(faults.iter().map(|f| sources.fault(f)).collect()),
     }
 }
 
 /// The change that puts a file of the lists into the job, as it is open here or else stands on the disk.
-pub fn picked(document: &Document, pick: &Pick) -> Result<Edit, Vec<FileFault>> {
+pub fn picked(document: &Document, pick: &PickedFile) -> Result<Edit, Vec<FileFault>> {
     fn read<T: FileKind>(document: &Document, path: &Path) -> Result<Arc<T>, Vec<FileFault>> {
         match document.texts().get(&plain_path(path)) {
             Some(source) => read_text(&source.text, path),
@@ -49,12 +49,16 @@ pub fn picked(document: &Document, pick: &Pick) -> Result<Edit, Vec<FileFault>> 
     let folder = document.home().parent().unwrap_or(Path::new(""));
     let named = |path: &Path| Name::from(relative_path(folder, path));
     Ok(match pick {
-        Pick::Bay(path) => Edit::ChooseBay { file: named(path), bay: read(document, path)? },
-        Pick::Vehicle(path) => Edit::ChooseVehicle { file: named(path), vehicle: read(document, path)? },
-        Pick::Equipment(path) => {
+        PickedFile::Bay(path) => Edit::ChooseBay { file: named(path), bay: read(document, path)? },
+        PickedFile::Vehicle(path) => {
+            Edit::ChooseVehicle { file: named(path), vehicle: read(document, path)? }
+        }
+        PickedFile::Equipment(path) => {
             Edit::ChooseEquipment { file: named(path), equipment: read(document, path)? }
         }
-        Pick::Procedure(path) => Edit::AddProcedure { file: named(path), procedure: read(document, path)? },
+        PickedFile::Procedure(path) => {
+            Edit::AddProcedure { file: named(path), procedure: read(document, path)? }
+        }
     })
 }
 

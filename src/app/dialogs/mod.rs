@@ -11,7 +11,7 @@ use egui::{Id, Key, Label, Modal, ScrollArea, TextEdit, Ui};
 use crate::app::commands::command::{Command, DialogAnswer};
 use crate::app::dialogs::parts::{buttons, close, text, title};
 use crate::app::shell::file_dialog::Purpose;
-use crate::app::state::dialog::{Between, Dialog, Theirs};
+use crate::app::state::dialog::{ConflictChoice, Dialog, FileConflict};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::style;
 use crate::checks::RuleId;
@@ -146,7 +146,7 @@ fn path(
     let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
     style::quiet(ui, "The desktop shows no file dialog, so the path is typed.");
     if purpose == Purpose::Open && !jobs.is_empty() {
-        style::quiet(ui, "FolderQuery this job and opened lately:");
+        style::quiet(ui, "Beside this job and opened lately:");
         ScrollArea::vertical().max_height(260.0).auto_shrink([false, true]).show(ui, |ui| {
             for (name, job) in jobs {
                 let line = egui::Button::selectable(false, name.as_str())
@@ -192,26 +192,26 @@ fn overwrite(ui: &mut Ui, cx: PanelContext, path: &Path, out: &mut Vec<Command>)
     });
 }
 
-fn changed(ui: &mut Ui, cx: PanelContext, theirs: &Theirs, out: &mut Vec<Command>) {
+fn changed(ui: &mut Ui, cx: PanelContext, theirs: &FileConflict, out: &mut Vec<Command>) {
     title(ui, "Somebody else has changed this file");
     text(ui, theirs.path.display().to_string());
     text(
         ui,
         "It was changed on the disk since it was read here, and it is changed here too. Which is to hold?",
     );
-    let mut settle = |how| out.push(Command::Answer(DialogAnswer::Between(theirs.clone(), how)));
+    let mut settle = |how| out.push(Command::Answer(DialogAnswer::Conflict(theirs.clone(), how)));
     buttons(ui, |ui| {
         if style::main_button(ui, "save mine beside", cx.theme)
             .on_hover_text("yours goes into a file of its own, the other is read; nothing is lost")
             .clicked()
         {
-            settle(Between::MineBeside);
+            settle(ConflictChoice::MineBeside);
         }
         if ui.button("take theirs").on_hover_text("undo brings yours back").clicked() {
-            settle(Between::TakeTheirs);
+            settle(ConflictChoice::TakeTheirs);
         }
         if ui.button("keep mine").on_hover_text("saving writes over theirs").clicked() {
-            settle(Between::KeepMine);
+            settle(ConflictChoice::KeepMine);
         }
     });
 }

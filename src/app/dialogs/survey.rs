@@ -6,7 +6,7 @@ use crate::app::commands::command::{Command, DialogAnswer, SurveyAction};
 use crate::app::dialogs::parts::{buttons, close, title};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::state::survey_draft::{Height, SurveyDraft, summary};
-use crate::app::widgets::combo::{Choice, combo};
+use crate::app::widgets::combo::{ComboEntry, combo};
 use crate::app::widgets::text_field::mark_all;
 use crate::app::widgets::{number_field, style};
 use crate::files::Bare;
@@ -26,7 +26,7 @@ pub fn table(ui: &mut Ui, cx: PanelContext, draft: &mut SurveyDraft, height: f32
         let mut units = (draft.typed.places, draft.typed.heights);
         for (name, bare) in [("places in", &mut units.0), ("heights in", &mut units.1)] {
             ui.label(name);
-            let choices = Bare::ALL.map(|b| Choice::new(b, b.word()));
+            let choices = Bare::ALL.map(|b| ComboEntry::new(b, b.word()));
             if let Some(picked) = combo(ui, name, bare.word(), bare.word(), 64.0, choices) {
                 *bare = picked;
             }

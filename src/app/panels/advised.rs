@@ -1,7 +1,7 @@
 //! What the buttons do that carry out advice, and what they say.
 
 use crate::advice::Tried;
-use crate::app::commands::command::{Command, Pick};
+use crate::app::commands::command::{Command, PickedFile};
 use crate::app::state::panel_context::PanelContext;
 use crate::edit::{Edit, Step};
 use crate::files::named_path;
@@ -24,7 +24,7 @@ pub fn button(tried: &Tried, there: &str) -> String {
 pub fn commands(cx: PanelContext, tried: &Tried) -> Option<Vec<Command>> {
     let command = |edit: &Edit| match edit {
         Edit::ChooseBay { file, .. } => {
-            Some(Command::Pick(Pick::Bay(named_path(cx.document.path()?, file.as_str()))))
+            Some(Command::Pick(PickedFile::Bay(named_path(cx.document.path()?, file.as_str()))))
         }
         other => Some(Command::Edit(other.clone(), Step::New)),
     };

@@ -3,7 +3,7 @@
 
 use egui::{Id, Label, ProgressBar, RichText, ScrollArea, Ui};
 
-use crate::app::commands::command::{Act, Command, Pick};
+use crate::app::commands::command::{Act, Command, PickedFile};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::style;
 use crate::app::widgets::style::ROW;
@@ -142,7 +142,7 @@ fn apply(cx: PanelContext, tried: &Tried) -> Option<Command> {
         Change::TurnRound => return tried.place.map(|p| stand(p.stance)),
         Change::UseBay(file, _) => {
             let job = cx.document.path()?;
-            return Some(Command::Pick(Pick::Bay(named_path(job, file))));
+            return Some(Command::Pick(PickedFile::Bay(named_path(job, file))));
         }
         Change::Move(_) => return None,
     };

@@ -20,7 +20,7 @@ pub enum Purpose {
 
 /// What came of a dialog.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Answer {
+pub enum FileAnswer {
     Path(PathBuf),
     /// A person closed it.
     Cancelled,
@@ -80,16 +80,16 @@ impl FileDialogs {
     }
 
     /// The answer, once there is one. The window is woken when it comes.
-    pub fn poll(&mut self, ctx: &egui::Context) -> Option<(Purpose, Answer)> {
+    pub fn poll(&mut self, ctx: &egui::Context) -> Option<(Purpose, FileAnswer)> {
         let open = self.open.as_mut()?;
         let waker = Waker::from(Arc::new(Repaint(ctx.clone())));
         let Poll::Ready(picked) = open.future.as_mut().poll(&mut Context::from_waker(&waker)) else {
             return None;
         };
         let answer = match picked {
-            Some(path) => Answer::Path(path),
-            None if open.since.elapsed() < NEVER_SHOWN => Answer::NoDialog,
-            None => Answer::Cancelled,
+            Some(path) => FileAnswer::Path(path),
+            None if open.since.elapsed() < NEVER_SHOWN => FileAnswer::NoDialog,
+            None => FileAnswer::Cancelled,
         };
         let purpose = open.purpose;
         self.open = None;
@@ -109,7 +109,7 @@ impl Wake for Repaint {
 mod tests {
     use super::*;
 
-    fn answer(picked: Option<PathBuf>, wait: Duration) -> Option<(Purpose, Answer)> {
+    fn answer(picked: Option<PathBuf>, wait: Duration) -> Option<(Purpose, FileAnswer)> {
         let mut dialogs = FileDialogs::default();
         dialogs.wait_for(Purpose::Open, Box::pin(std::future::ready(picked)));
         if let Some(open) = dialogs.open.as_mut() {
@@ -121,13 +121,13 @@ mod tests {
     #[test]
     fn an_answer_is_passed_on() {
         let path = PathBuf::from("a.ron");
-        assert_eq!(answer(Some(path.clone()), Duration::ZERO), Some((Purpose::Open, Answer::Path(path))));
+        assert_eq!(answer(Some(path.clone()), Duration::ZERO), Some((Purpose::Open, FileAnswer::Path(path))));
     }
 
     #[test]
     fn an_instant_no_means_that_there_was_no_dialog() {
-        assert_eq!(answer(None, Duration::ZERO), Some((Purpose::Open, Answer::NoDialog)));
-        assert_eq!(answer(None, Duration::from_secs(1)), Some((Purpose::Open, Answer::Cancelled)));
+        assert_eq!(answer(None, Duration::ZERO), Some((Purpose::Open, FileAnswer::NoDialog)));
+        assert_eq!(answer(None, Duration::from_secs(1)), Some((Purpose::Open, FileAnswer::Cancelled)));
     }
 
     #[test]

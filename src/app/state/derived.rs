@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use crate::app::state::sensor_view::Picture;
+use crate::app::state::sensor_view::SensorView;
 use crate::app::state::view_state::{BottomPanel, ViewState, found_again};
 use crate::checks::{Judgement, Outcome, Verdict, check_driven};
 use crate::driving::DriveIn;
@@ -18,7 +18,7 @@ use crate::scene::{Scene, Show, plan};
 use crate::siting::Even;
 
 /// The job as it is shown now.
-pub struct Derived {
+pub struct DerivedState {
     revision: u64,
     drag: Option<Stance>,
     /// Where a job without a pose is judged, and whether it fits there.
@@ -40,22 +40,22 @@ pub struct Derived {
     /// The way is drawn.
     with_way: bool,
     /// What a sensor of the setups shown sees.
-    picture: Option<Picture>,
+    picture: Option<SensorView>,
     ground: FloorLayer,
     home: Bounds,
     /// How many times the rules were run, for tests.
     pub checks: u64,
 }
 
-impl Derived {
+impl DerivedState {
     /// Lays a job out and judges it, or says what has no solution.
-    pub fn new(document: &Document, view_state: &ViewState) -> Result<Derived, Vec<Fault>> {
+    pub fn new(document: &Document, view_state: &ViewState) -> Result<DerivedState, Vec<Fault>> {
         let base = Layout::new(document.bundle())?;
         let layout = base.clone();
         let judgement = check_driven(&layout, None);
         let show = show_of(view_state, &judgement, &layout);
         let scene = plan(&layout, Some(&judgement), &show);
-        Ok(Derived {
+        Ok(DerivedState {
             revision: document.revision(),
             drag: None,
             settled: None,
@@ -65,7 +65,7 @@ impl Derived {
             even: None,
             way: None,
             with_way: view_state.way,
-            picture: Picture::of(&layout, show.setup),
+            picture: SensorView::of(&layout, show.setup),
             ground: FloorLayer::default(),
             scene,
             show,
@@ -122,7 +122,7 @@ impl Derived {
             self.bare = plan(&self.layout, Some(&self.judgement), &show);
             self.show = show;
             self.with_way = view_state.way;
-            self.picture = Picture::of(&self.layout, self.show.setup);
+            self.picture = SensorView::of(&self.layout, self.show.setup);
             if drag.is_none() {
                 self.home = self.bare.bounds();
             }
@@ -185,7 +185,7 @@ impl Derived {
     }
 
     /// What a sensor of the setups shown sees.
-    pub fn picture(&self) -> Option<&Picture> {
+    pub fn picture(&self) -> Option<&SensorView> {
         self.picture.as_ref()
     }
 

@@ -31,14 +31,14 @@ pub enum Dialog {
     /// The height at one place of the floor, typed.
     Height(Height),
     /// A file that is changed here was changed by others too.
-    Changed(Theirs),
+    Changed(FileConflict),
     /// Unsaved work was found again: names and where they belong.
     Lost(Vec<(String, Option<PathBuf>)>),
 }
 
 /// What was written by others into files that are open.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Theirs {
+pub struct FileConflict {
     pub path: PathBuf,
     /// What the file holds now.
     pub source: Arc<Source>,
@@ -48,7 +48,7 @@ pub struct Theirs {
 
 /// How a file that others have changed is dealt with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Between {
+pub enum ConflictChoice {
     KeepMine,
     TakeTheirs,
     /// Mine goes into a file of its own, theirs is taken.

@@ -1,7 +1,7 @@
 //! What a panel may read.
 
 use crate::advice::Advice;
-use crate::app::state::derived::Derived;
+use crate::app::state::derived::DerivedState;
 use crate::app::state::survey_draft::SurveyDraft;
 use crate::app::state::view_state::ViewState;
 use crate::checks::Finding;
@@ -16,7 +16,7 @@ use crate::siting::{Curve, Even, Siting};
 #[derive(Clone, Copy)]
 pub struct PanelContext<'a> {
     pub document: &'a Document,
-    pub derived: &'a Derived,
+    pub derived: &'a DerivedState,
     pub view_state: &'a ViewState,
     pub theme: &'a Theme,
     /// The files beside the job.

@@ -5,16 +5,16 @@ use crate::scene::Scene;
 use crate::scene::inset::inset;
 
 /// What the sensor of one setup sees: made when the job changes, shown as it is.
-pub struct Picture {
+pub struct SensorView {
     pub title: String,
     pub size: (f64, f64),
     pub scene: Scene,
 }
 
-impl Picture {
+impl SensorView {
     /// The picture of the first sight from a sensor with a view to something that has its place, of the setups shown;
     /// further ones are chosen by showing their setup alone.
-    pub fn of(layout: &Layout, shown: Option<usize>) -> Option<Picture> {
+    pub fn of(layout: &Layout, shown: Option<usize>) -> Option<SensorView> {
         let mut setups = layout.setups.iter().enumerate().filter(|(i, _)| shown.is_none_or(|s| s == *i));
         setups.find_map(|(i, setup)| {
             let has_view = |name: &str| layout.eye(setup, name).is_some_and(|eye| eye.view.is_some());
@@ -26,7 +26,7 @@ impl Picture {
             let sight = setup.def.sights.iter().position(|s| s.from.as_str() == from)?;
             let picture = inset(layout, i, sight)?;
             let title = format!("What {from} sees: {}", seen.join(", "));
-            Some(Picture { title, size: picture.size, scene: picture.scene() })
+            Some(SensorView { title, size: picture.size, scene: picture.scene() })
         })
     }
 }

@@ -3,16 +3,16 @@
 use egui::{ComboBox, RichText, Ui};
 
 /// One line of the list.
-pub struct Choice<T> {
+pub struct ComboEntry<T> {
     pub value: T,
     pub text: String,
     /// Why it cannot be picked.
     pub fault: Option<String>,
 }
 
-impl<T> Choice<T> {
-    pub fn new(value: T, text: impl Into<String>) -> Choice<T> {
-        Choice { value, text: text.into(), fault: None }
+impl<T> ComboEntry<T> {
+    pub fn new(value: T, text: impl Into<String>) -> ComboEntry<T> {
+        ComboEntry { value, text: text.into(), fault: None }
     }
 }
 
@@ -24,7 +24,7 @@ pub fn combo<T>(
     picked: &str,
     shown: &str,
     width: f32,
-    choices: impl IntoIterator<Item = Choice<T>>,
+    choices: impl IntoIterator<Item = ComboEntry<T>>,
 ) -> Option<T> {
     let mut taken = None;
     let list = ComboBox::from_id_salt(label).width(width).truncate().selected_text(shown).show_ui(ui, |ui| {

@@ -1,6 +1,6 @@
 //! Figures as they are shown and read in fields.
 
-use crate::app::widgets::text_field::Field;
+use crate::app::widgets::text_field::TextField;
 use crate::model::num::LARGEST;
 use crate::units::{Round, Show, feet_inches, format_number, parse_length};
 
@@ -19,20 +19,27 @@ fn plain_length(mm: f64, feet: bool) -> String {
 }
 
 /// A field for a length.
-pub fn length_field(label: &str, mm: f64, feet: bool, width: f32) -> Field<'_> {
-    Field { label, shown: length(mm, feet), plain: plain_length(mm, feet), hint: "mm", width, figure: true }
+pub fn length_field(label: &str, mm: f64, feet: bool, width: f32) -> TextField<'_> {
+    TextField {
+        label,
+        shown: length(mm, feet),
+        plain: plain_length(mm, feet),
+        hint: "mm",
+        width,
+        figure: true,
+    }
 }
 
 /// A field for a length that is not there yet.
-pub fn empty_field<'a>(label: &'a str, hint: &'a str, width: f32) -> Field<'a> {
-    Field { label, shown: String::new(), plain: String::new(), hint, width, figure: true }
+pub fn empty_field<'a>(label: &'a str, hint: &'a str, width: f32) -> TextField<'a> {
+    TextField { label, shown: String::new(), plain: String::new(), hint, width, figure: true }
 }
 
 /// A field for an angle or a figure of another unit.
-pub fn number_field<'a>(label: &'a str, value: f64, unit: &str, hint: &'a str) -> Field<'a> {
+pub fn number_field<'a>(label: &'a str, value: f64, unit: &str, hint: &'a str) -> TextField<'a> {
     let text = number(value);
     let gap = if unit == "°" { "" } else { " " };
-    Field { label, shown: format!("{text}{gap}{unit}"), plain: text, hint, width: WIDTH, figure: true }
+    TextField { label, shown: format!("{text}{gap}{unit}"), plain: text, hint, width: WIDTH, figure: true }
 }
 
 /// A number with up to four decimals, no more than it needs.

@@ -6,7 +6,7 @@ use egui::{Id, Key, Response, TextEdit, Ui};
 use crate::app::widgets::style;
 
 /// A field on its way to the screen.
-pub struct Field<'a> {
+pub struct TextField<'a> {
     /// What it is called, for the ear and for tests.
     pub label: &'a str,
     /// What stands in it while nothing is typed.
@@ -29,7 +29,7 @@ struct Typing {
     fault: Option<String>,
 }
 
-impl Field<'_> {
+impl TextField<'_> {
     /// Shows the field in a row behind its name, with the reason beneath where what was typed cannot be read.
     pub fn row<T>(self, ui: &mut Ui, name: &str, read: impl Fn(&str) -> Result<T, String>) -> Option<T> {
         let label = self.label;

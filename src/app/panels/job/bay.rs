@@ -6,7 +6,7 @@ use crate::app::commands::command::{Act, BayAct, Command};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::number_field::WIDTH;
 use crate::app::widgets::switch::switch;
-use crate::app::widgets::text_field::Field;
+use crate::app::widgets::text_field::TextField;
 use crate::app::widgets::{number_field, style};
 use crate::edit::bay::{BayThing, PutDown, door_at, rectangle, sized, to_walls};
 use crate::edit::{Edit, Step};
@@ -65,7 +65,7 @@ fn optional(text: &str) -> Result<Option<f64>, String> {
 }
 
 fn text_field(ui: &mut Ui, label: &str, now: &str) -> Option<String> {
-    let field = Field {
+    let field = TextField {
         label,
         shown: now.to_owned(),
         plain: now.to_owned(),

@@ -5,10 +5,10 @@ use egui::Ui;
 use crate::app::commands::command::Command;
 use crate::app::panels::job::drive_in;
 use crate::app::state::panel_context::PanelContext;
-use crate::app::widgets::combo::{Choice, combo};
+use crate::app::widgets::combo::{ComboEntry, combo};
 use crate::app::widgets::style;
 use crate::app::widgets::switch::switch;
-use crate::app::widgets::text_field::Field;
+use crate::app::widgets::text_field::TextField;
 use crate::edit::{Edit, Step};
 use crate::model::when::When;
 
@@ -54,7 +54,7 @@ fn enter_by(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let picked = bundle.job.enter_by.as_ref().or(doors.first().map(|d| &d.name)).map_or("", |n| n.as_str());
     let choices = doors.iter().enumerate().map(|(i, d)| {
         // the first needs no mention in the job
-        Choice::new((i > 0).then(|| d.name.clone()), d.name.as_str())
+        ComboEntry::new((i > 0).then(|| d.name.clone()), d.name.as_str())
     });
     style::row(ui, "comes in by", |ui| {
         let width = ui.available_width().min(170.0);
@@ -68,7 +68,7 @@ fn enter_by(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
 fn when(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let now = cx.document.job().when.as_ref().map(|w| w.text.to_string()).unwrap_or_default();
     style::quiet(ui, "For the sun: date, time and offset from UTC");
-    let field = Field {
+    let field = TextField {
         label: "date and time",
         shown: now.clone(),
         plain: now,

@@ -2,12 +2,12 @@
 
 use egui::{Align, Layout, Ui};
 
-use crate::app::commands::command::{Command, Pick};
+use crate::app::commands::command::{Command, PickedFile};
 use crate::app::state::panel_context::PanelContext;
-use crate::app::widgets::combo::{Choice, combo};
+use crate::app::widgets::combo::{ComboEntry, combo};
 use crate::app::widgets::icon::Icon;
 use crate::app::widgets::style::ROW;
-use crate::app::widgets::text_field::Field;
+use crate::app::widgets::text_field::TextField;
 use crate::app::widgets::{icon, number_field, style};
 use crate::edit::{Edit, ShopFigure, Step};
 use crate::files::Entry;
@@ -20,7 +20,7 @@ const NAME: f32 = 68.0;
 pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let bundle = cx.document.bundle();
     style::section(ui, "Job", |_| {});
-    let name = Field {
+    let name = TextField {
         label: "name",
         shown: bundle.job.name.to_string(),
         plain: bundle.job.name.to_string(),
@@ -31,10 +31,10 @@ pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     if let Some(name) = name.show(ui, |text| Ok(text.to_owned())) {
         out.push(Command::Edit(Edit::Rename(name), Step::New));
     }
-    pick(ui, "bay", bundle.bay.name.as_str(), &cx.folders.bays, Pick::Bay, out);
+    pick(ui, "bay", bundle.bay.name.as_str(), &cx.folders.bays, PickedFile::Bay, out);
     support(ui, cx, out);
-    pick(ui, "vehicle", bundle.vehicle.name.as_str(), &cx.folders.vehicles, Pick::Vehicle, out);
-    pick(ui, "equipment", bundle.equipment.name.as_str(), &cx.folders.equipment, Pick::Equipment, out);
+    pick(ui, "vehicle", bundle.vehicle.name.as_str(), &cx.folders.vehicles, PickedFile::Vehicle, out);
+    pick(ui, "equipment", bundle.equipment.name.as_str(), &cx.folders.equipment, PickedFile::Equipment, out);
     ui.add_space(4.0);
     for at in 0..bundle.procedures.len() {
         procedure(ui, cx, at, out);
@@ -44,7 +44,7 @@ pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let words = if bundle.procedures.is_empty() { "add the first procedure" } else { "add a procedure" };
     let width = ui.available_width();
     if let Some(path) = combo(ui, "add a procedure", words, words, width, others.map(choice)) {
-        out.push(Command::Pick(Pick::Procedure(path)));
+        out.push(Command::Pick(PickedFile::Procedure(path)));
     }
 }
 
@@ -53,7 +53,7 @@ fn pick(
     label: &str,
     picked: &str,
     entries: &[Entry],
-    pick: impl Fn(std::path::PathBuf) -> Pick,
+    pick: impl Fn(std::path::PathBuf) -> PickedFile,
     out: &mut Vec<Command>,
 ) {
     ui.horizontal(|ui| {
@@ -94,8 +94,8 @@ fn name(ui: &mut Ui, words: &str) {
     });
 }
 
-fn choice(entry: &Entry) -> Choice<std::path::PathBuf> {
-    Choice {
+fn choice(entry: &Entry) -> ComboEntry<std::path::PathBuf> {
+    ComboEntry {
         value: entry.path.clone(),
         text: entry.name.clone(),
         fault: entry.fault.as_ref().map(ToString::to_string),
@@ -119,12 +119,12 @@ fn support(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
             format!("{name} at {}", number_field::length(*height, cx.view_state.feet))
         }
     };
-    let mut choices = vec![Choice::new(Support::Floor, words(&Support::Floor))];
+    let mut choices = vec![ComboEntry::new(Support::Floor, words(&Support::Floor))];
     for lift in &bundle.bay.lifts {
         for height in &lift.heights {
             let support = Support::Lift { name: lift.name.clone(), height: *height };
             let text = words(&support);
-            choices.push(Choice::new(support, text));
+            choices.push(ComboEntry::new(support, text));
         }
     }
     ui.horizontal(|ui| {
@@ -170,8 +170,8 @@ fn procedure(ui: &mut Ui, cx: PanelContext, at: usize, out: &mut Vec<Command>) {
     if !procedure.ways.is_empty() {
         let first = "the first way that fits";
         let picked = chosen.way.as_ref().map_or(first, |w| w.as_str());
-        let mut choices = vec![Choice::new(None, first)];
-        choices.extend(procedure.ways.names().map(|n| Choice::new(Some(n.into()), n)));
+        let mut choices = vec![ComboEntry::new(None, first)];
+        choices.extend(procedure.ways.names().map(|n| ComboEntry::new(Some(n.into()), n)));
         indented(ui, |ui| {
             let width = ui.available_width();
             if let Some(way) =
@@ -230,8 +230,8 @@ fn market(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     }
     let none = "not said";
     let picked = bundle.job.market.as_ref().map_or(none, |m| m.as_str());
-    let mut choices = vec![Choice::new(None, none)];
-    choices.extend(markets.into_iter().map(|m| Choice::new(Some(Name::from(m)), m)));
+    let mut choices = vec![ComboEntry::new(None, none)];
+    choices.extend(markets.into_iter().map(|m| ComboEntry::new(Some(Name::from(m)), m)));
     ui.horizontal(|ui| {
         name(ui, "market");
         let width = ui.available_width();

@@ -4,7 +4,7 @@ use egui::Ui;
 
 use crate::app::commands::command::Command;
 use crate::app::state::panel_context::PanelContext;
-use crate::app::widgets::combo::{Choice, combo};
+use crate::app::widgets::combo::{ComboEntry, combo};
 use crate::app::widgets::{number_field, style};
 use crate::checks::wording::lack;
 use crate::checks::{Finding, Outcome, RuleId};
@@ -108,10 +108,10 @@ fn show(ui: &mut Ui, cx: PanelContext, name: &str, ask: &Ask, procedure: &Proced
             let words = |v: f64| number_field::length(v, cx.view_state.feet);
             style::row(ui, name, |ui| {
                 let picked = now.map_or("choose".into(), words);
-                let mut choices: Vec<Choice<Option<f64>>> =
-                    list.iter().map(|v| Choice::new(Some(*v), words(*v))).collect();
+                let mut choices: Vec<ComboEntry<Option<f64>>> =
+                    list.iter().map(|v| ComboEntry::new(Some(*v), words(*v))).collect();
                 if now.is_some() {
-                    choices.push(Choice::new(None, "leave open"));
+                    choices.push(ComboEntry::new(None, "leave open"));
                 }
                 if let Some(value) = combo(ui, name, &picked, &picked, number_field::WIDTH, choices) {
                     send(Edit::Choose { name: named(), value });
@@ -140,7 +140,7 @@ fn show(ui: &mut Ui, cx: PanelContext, name: &str, ask: &Ask, procedure: &Proced
             style::quiet(ui, format!("{} does not give it: {why}", procedure.name));
             if let Some(found) = now {
                 let label = format!("who says so: {name}");
-                let field = crate::app::widgets::text_field::Field {
+                let field = crate::app::widgets::text_field::TextField {
                     label: &label,
                     shown: found.from.clone(),
                     plain: found.from.clone(),
