@@ -40,7 +40,7 @@ use nonsense::{Names, english_left, words};
 use workshop::{FIRES, workshop};
 
 /// Phrases that none of these jobs says. The number may only get smaller.
-const UNSAID: usize = 265;
+const UNSAID: usize = 132;
 
 /// Everything that is said of one job: its pages and its plan.
 fn said(
@@ -161,7 +161,6 @@ fn no_english_is_left_on_page_and_plan_of_any_job() {
     let left: Vec<&String> = found.iter().flat_map(|f| &f.0).collect();
     assert!(left.is_empty(), "{} words: {left:#?}", left.len());
     let unsaid = unsaid(&report::phrases(), &found.iter().map(|f| f.1.as_str()).collect::<String>());
-    eprintln!("UNSAID {}", unsaid.len());
     assert!(unsaid.len() <= UNSAID, "{} phrases are said by no job: {unsaid:#?}", unsaid.len());
 }
 
