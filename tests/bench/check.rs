@@ -16,6 +16,8 @@
     reason = "a test stops where it fails, and a bench prints"
 )]
 
+mod pace;
+
 use std::fmt::Write;
 use std::hint::black_box;
 use std::path::Path;
@@ -32,6 +34,7 @@ use baywright::model::{Bundle, Name, Pose};
 use baywright::report;
 use baywright::scene::{Show, plan::plan};
 use baywright::siting::{Progress, headings_of, openings};
+use pace::rounds;
 
 const FIXTURES: usize = 60;
 const SETUPS: usize = 6;
@@ -81,6 +84,7 @@ fn main() {
         };
         return (0..times).for_each(run);
     }
+    agree(&layout);
     let (moving, still) = solids(&layout);
     println!(
         "busy bay: {} fixtures and posts, {} setups, {} moving solids, {} findings, verdict {}",
@@ -110,13 +114,36 @@ fn scene(layout: &Layout, judgement: &Judgement) -> usize {
     plan(layout, Some(judgement), &Show::default()).items.len()
 }
 
-/// What the window does for an arrow key: the job is another one, laid out anew.
-fn key(before: &Layout, stance: Stance) -> (Judgement, usize) {
-    let mut bundle = before.bundle.clone();
+/// The quick answer of a drag is the full one: rig set down elsewhere, stage kept, or everything laid out anew.
+fn agree(layout: &Layout) {
+    for i in [0, 1, 37] {
+        let (quick, drawn) = drag(layout, step(i));
+        assert!(!quick.findings.is_empty() && drawn > 0);
+        for (full, items) in [key(layout, step(i)), anew(layout, step(i))] {
+            assert!(quick == full && drawn == items, "step {i}: quick and full answer differ");
+        }
+    }
+}
+
+/// The job at this pose, everything laid out from the start.
+fn anew(before: &Layout, stance: Stance) -> (Judgement, usize) {
+    let layout = Layout::new(&placed(&before.bundle, stance)).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let judgement = check(&layout);
+    let items = scene(&layout, &judgement);
+    (judgement, items)
+}
+
+/// The same job with the vehicle at this pose.
+fn placed(bundle: &Bundle, stance: Stance) -> Bundle {
     let mut job = (*bundle.job).clone();
     job.pose = Pose::At { x: stance.x, y: stance.y, heading: stance.heading };
-    bundle.job = Arc::new(job);
-    let layout = before.renewed(&bundle).unwrap_or_else(|faults| panic!("{faults:?}"));
+    Bundle { job: Arc::new(job), ..bundle.clone() }
+}
+
+/// What the window does for an arrow key: the job is another one, laid out anew.
+fn key(before: &Layout, stance: Stance) -> (Judgement, usize) {
+    let layout =
+        before.renewed(&placed(&before.bundle, stance)).unwrap_or_else(|faults| panic!("{faults:?}"));
     let judgement = check(&layout);
     let items = scene(&layout, &judgement);
     (judgement, items)
@@ -186,7 +213,7 @@ fn step(i: usize) -> Stance {
 }
 
 fn median<T>(mut run: impl FnMut(usize) -> T) -> Duration {
-    let mut taken: Vec<Duration> = (0..RUNS)
+    let mut taken: Vec<Duration> = (0..rounds(RUNS))
         .map(|i| {
             let start = Instant::now();
             black_box(run(i));
@@ -194,7 +221,7 @@ fn median<T>(mut run: impl FnMut(usize) -> T) -> Duration {
         })
         .collect();
     taken.sort();
-    taken[RUNS / 2]
+    taken[taken.len() / 2]
 }
 
 fn ms(taken: Duration) -> f64 {

@@ -13,6 +13,7 @@
 #[path = "../siting/bays.rs"]
 #[allow(dead_code)]
 mod bays;
+mod pace;
 
 use std::time::{Duration, Instant};
 
@@ -23,6 +24,7 @@ use baywright::scene::floor::Heights;
 use baywright::siting::{
     Ask, Direction, Progress, Site, Space, allowed_of, curve, deepest_of, even, find, swing,
 };
+use pace::rounds;
 
 fn main() {
     let bundle = bays::busy().bundle();
@@ -48,6 +50,12 @@ fn main() {
         deepest_of(&spaces[0], &Progress::new()).is_ok() && allowed_of(&spaces[0], &Progress::new()).is_ok()
     });
     println!("one heading: region and best {:8.2} ms (30 asked)", ms(one_heading));
+    let best_of = |space: &Space| deepest_of(space, &Progress::new()).ok().flatten().expect("a best pose").1;
+    let (of_near, of_whole) = (best_of(&near[0]), best_of(&whole[0]));
+    assert!(
+        (of_near - of_whole).abs() < 1.0,
+        "best pose {of_near} mm deep, {of_whole} mm with all obstacles"
+    );
     let with_all = least(20, || {
         let spaces = site.spaces(0.0);
         deepest_of(&spaces[0], &Progress::new()).is_ok() && allowed_of(&spaces[0], &Progress::new()).is_ok()
@@ -79,6 +87,7 @@ fn main() {
         ms(slow),
         slow.as_secs_f64() / one_heading.as_secs_f64()
     );
+    assert!((fast - area).abs() <= 1e-4 * area, "area {fast} mm², {area} mm² by the exact union");
     println!(
         "area {:.4} m² against {:.4} m², slack {:?}",
         fast / 1e6,
@@ -157,7 +166,7 @@ fn least(times: usize, mut run: impl FnMut() -> bool) -> Duration {
         assert!(run());
         from.elapsed()
     };
-    (0..times).map(|_| once(&mut run)).min().unwrap_or_default()
+    (0..rounds(times)).map(|_| once(&mut run)).min().unwrap_or_default()
 }
 
 fn ms(d: Duration) -> f64 {
