@@ -9,9 +9,11 @@
     reason = "a test stops where it fails, and a bench prints"
 )]
 
+mod circles;
 mod dependencies;
 mod properties;
 mod rules;
+mod shape;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -207,7 +209,7 @@ fn each_library_is_named_in_its_rooms_alone() {
 /// `screen.rs` turns the theme's colours into the window library's, and makes none.
 #[test]
 fn colours_live_in_the_theme() {
-    let own = ["src/paint/theme.rs", "src/paint/screen.rs"];
+    let own = ["src/paint/theme/mod.rs", "src/paint/screen/mod.rs"];
     for source in sources("src").iter().filter(|s| !own.contains(&s.name.as_str())) {
         for name in
             ["Color32::from_", "Color32::WHITE", "Color32::BLACK", "Color32::RED", "Rgba::from_", "Hsva::new"]

@@ -16,7 +16,7 @@ const NAMES_A_RULE: [(&str, &str); 11] = [
     ),
     ("src/advice/standing.rs", "what a trial leaves of lengths, of the floor and of the way in"),
     ("src/siting/heading.rs", "of equals the lift is told"),
-    ("src/siting/maker.rs", "walls driven up to, boxes round faces"),
+    ("src/siting/maker/mod.rs", "walls driven up to, boxes round faces"),
     ("src/siting/maker/", "the lift, a place the bay fixes, zones, targets on a wall"),
 ];
 

@@ -8,7 +8,7 @@ const ROOMS: [&str; 6] = ["checks", "report", "scene", "siting", "driving", "adv
 
 /// Texts of two words and more that are no sentence for a person, each with the reason.
 const NO_SENTENCE: [(&str, &str, &str); 5] = [
-    ("src/checks/wording.rs", "before the first", "a name, as files accept it; the table says it"),
+    ("src/checks/wording/mod.rs", "before the first", "a name, as files accept it; the table says it"),
     ("src/checks/rules/headroom.rs", "string from {}", "a name, as files accept it; the table says it"),
     ("src/checks/rules/readiness.rs", "before the first", "a name, as files accept it; the table says it"),
     ("src/report/json.rs", "positive points right of the centreline; toe-in positive", "a key of the JSON"),
