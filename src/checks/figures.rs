@@ -63,7 +63,9 @@ impl<'a> Figures<'a> {
             Unit::Mm if self.finding.need.is_some() => self.pair().0,
             // told without anything asked
             Unit::Mm => self.length(have, Round::Nearest),
-            _ => self.plain(if self.is_limit() { have.abs() } else { have }, self.of_have()),
+            Unit::Deg | Unit::Count | Unit::Other(_) => {
+                self.plain(if self.is_limit() { have.abs() } else { have }, self.of_have())
+            }
         }
     }
 
@@ -72,7 +74,7 @@ impl<'a> Figures<'a> {
         let need = self.finding.need.unwrap_or(0.0);
         match self.finding.unit {
             Unit::Mm => self.pair().1,
-            _ => self.plain(need, Round::Nearest),
+            Unit::Deg | Unit::Count | Unit::Other(_) => self.plain(need, Round::Nearest),
         }
     }
 
@@ -81,7 +83,7 @@ impl<'a> Figures<'a> {
         let depth = -self.finding.have.unwrap_or(0.0);
         match self.finding.unit {
             Unit::Mm => self.length(depth, Round::Up),
-            _ => self.plain(depth, Round::Up),
+            Unit::Deg | Unit::Count | Unit::Other(_) => self.plain(depth, Round::Up),
         }
     }
 
@@ -100,7 +102,7 @@ impl<'a> Figures<'a> {
         let margin = (sign * self.finding.margin.unwrap_or(0.0)).max(0.0);
         match self.finding.unit {
             Unit::Mm => self.length(margin, round),
-            _ => self.plain(margin, round),
+            Unit::Deg | Unit::Count | Unit::Other(_) => self.plain(margin, round),
         }
     }
 

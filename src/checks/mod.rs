@@ -2,6 +2,9 @@
 //!
 //! The same function answers while the vehicle is dragged and when the job is printed.
 
+// a new variant is met wherever it could matter
+#![cfg_attr(not(test), warn(clippy::wildcard_enum_match_arm))]
+
 pub mod acceptance;
 pub mod figures;
 pub mod finding;

@@ -10,6 +10,7 @@ use crate::model::{Bundle, Item, ItemKind, Items, Job, List, Name, Pose};
 
 impl Edit {
     /// The bundle after this change, or one sentence why it cannot be made.
+    #[allow(clippy::wildcard_enum_match_arm, reason = "`apply_to_job` meets every other edit")]
     pub fn apply(&self, to: &Bundle) -> Result<Bundle, String> {
         let mut next = to.clone();
         match self {
@@ -313,14 +314,16 @@ fn chosen_fits(bundle: &Bundle, name: &Name, value: f64) -> Result<(), String> {
     for of in keep::free_values(bundle, name.as_str()) {
         asked = true;
         match of {
-            Value::Between(lo, hi) if value < *lo || *hi < value => {
+            free if free.offers(value) => {}
+            Value::Between(lo, hi) => {
                 return Err(format!("{name} must be from {lo} to {hi}, not {value}"));
             }
-            Value::OneOf(list) if !list.contains(&value) => {
+            Value::OneOf(list) => {
                 let list: Vec<String> = list.iter().map(f64::to_string).collect();
                 return Err(format!("{name} must be {}, not {value}", list.join(" or ")));
             }
-            _ => {}
+            // not free: never asked
+            Value::Is(_) | Value::Missing(_) => {}
         }
     }
     if asked { Ok(()) } else { Err(format!("no procedure of the job leaves {name:?} free")) }

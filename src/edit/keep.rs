@@ -31,12 +31,7 @@ pub(super) fn known(before: &Bundle, bundle: &mut Bundle) {
     job.measured.0.retain(|(n, _)| bundle.procedures.iter().any(|p| p.measured.get(n.as_str()).is_some()));
     job.choose.0.retain(|(n, v)| {
         let mut free = free_values(bundle, n.as_str()).peekable();
-        free.peek().is_some()
-            && free.all(|value| match value {
-                Value::Between(lo, hi) => *lo <= v.0 && v.0 <= *hi,
-                Value::OneOf(list) => list.contains(&v.0),
-                _ => true,
-            })
+        free.peek().is_some() && free.all(|value| value.offers(v.0))
     });
     job.figures.0.retain(|(n, _)| values(bundle, n.as_str()).any(|v| matches!(v, Value::Missing(_))));
     bundle.job = Arc::new(job);
@@ -44,7 +39,7 @@ pub(super) fn known(before: &Bundle, bundle: &mut Bundle) {
 
 /// The values under this name that the job may choose.
 pub(super) fn free_values<'a>(bundle: &'a Bundle, name: &'a str) -> impl Iterator<Item = &'a Value> {
-    values(bundle, name).filter(|v| matches!(v, Value::OneOf(_) | Value::Between(..)))
+    values(bundle, name).filter(|v| v.is_free())
 }
 
 /// Every value of this name, of the procedures and of all their variants.

@@ -1,5 +1,8 @@
 //! Changing a job: every change is an [`Edit`], applied at one place, and every change can be undone.
 
+// a new variant is met wherever it could matter
+#![cfg_attr(not(test), warn(clippy::wildcard_enum_match_arm))]
+
 mod apply;
 pub mod bay;
 mod change;

@@ -182,6 +182,25 @@ choice! {
     }
 }
 
+impl Value {
+    /// Whether the job chooses it.
+    pub fn is_free(&self) -> bool {
+        match self {
+            Value::OneOf(_) | Value::Between(..) => true,
+            Value::Is(_) | Value::Missing(_) => false,
+        }
+    }
+
+    /// Whether the job may choose this number, in the value's own unit. What is not free offers none.
+    pub fn offers(&self, number: f64) -> bool {
+        match self {
+            Value::OneOf(list) => list.contains(&number),
+            Value::Between(lo, hi) => *lo <= number && number <= *hi,
+            Value::Is(_) | Value::Missing(_) => false,
+        }
+    }
+}
+
 impl FromFile for Value {
     fn read(r: &mut Reader, id: Id) -> Option<Self> {
         if r.tree.word(id).is_empty() || num::of(r, id).is_some() {

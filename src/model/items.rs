@@ -1,5 +1,8 @@
 //! Everything the findings of a bundle can be about.
 
+// a new variant is met wherever it could matter
+#![cfg_attr(not(test), warn(clippy::wildcard_enum_match_arm))]
+
 use super::bay::Bay;
 use super::equipment::Equipment;
 use super::item::{Item, ItemKind};
@@ -29,7 +32,7 @@ impl Items {
             p.needs.names().for_each(|n| add(Target, n));
             p.marks.iter().for_each(|m| add(ItemKind::Mark, m.0.as_str()));
             p.zones.iter().for_each(|z| add(ItemKind::Zone, z.name.as_str()));
-            p.setups.iter().for_each(|s| of_setup(s, p, bay, vehicle, &mut add));
+            p.setups.iter().for_each(|s| of_setup(s, p, vehicle, &mut add));
         }
         all.sort_unstable();
         all.dedup();
@@ -76,7 +79,7 @@ fn of_bay(bay: &Bay, add: &mut dyn FnMut(ItemKind, &str)) {
     bay.floor_lines.iter().for_each(|l| add(ItemKind::FloorLine, l.name.as_str()));
 }
 
-fn of_setup(s: &Setup, p: &Procedure, bay: &Bay, vehicle: &Vehicle, add: &mut impl FnMut(ItemKind, &str)) {
+fn of_setup(s: &Setup, p: &Procedure, vehicle: &Vehicle, add: &mut impl FnMut(ItemKind, &str)) {
     use ItemKind::{Mark, Station, Target, Zone};
     s.marks.iter().for_each(|m| add(Mark, m.0.as_str()));
     s.zones.iter().for_each(|z| add(Zone, z.name.as_str()));
@@ -85,15 +88,14 @@ fn of_setup(s: &Setup, p: &Procedure, bay: &Bay, vehicle: &Vehicle, add: &mut im
         add(Target, station.target.as_str());
     }
     for name in s.sights.iter().flat_map(|x| [&x.from, &x.to]) {
-        let known = |kind| match kind {
-            ItemKind::Sensor => vehicle.sensors.get(name.as_str()).is_some(),
-            Station => s.stations.iter().any(|x| x.name == *name),
-            Zone => s.zones.iter().chain(&p.zones).any(|z| z.name == *name),
-            Mark => s.marks.iter().chain(&p.marks).any(|m| m.0 == *name),
-            _ => bay.points.get(name.as_str()).is_some(),
-        };
-        let kinds = [ItemKind::Sensor, Station, Zone, Mark];
-        add(kinds.into_iter().find(|k| known(*k)).unwrap_or(ItemKind::Point), name.as_str());
+        let known = [
+            (ItemKind::Sensor, vehicle.sensors.get(name.as_str()).is_some()),
+            (Station, s.stations.iter().any(|x| x.name == *name)),
+            (Zone, s.zones.iter().chain(&p.zones).any(|z| z.name == *name)),
+            (Mark, s.marks.iter().chain(&p.marks).any(|m| m.0 == *name)),
+        ];
+        let first = known.into_iter().find(|(_, is)| *is);
+        add(first.map_or(ItemKind::Point, |(kind, _)| kind), name.as_str());
     }
     s.needs.names().for_each(|n| add(Target, n));
     s.missing.iter().for_each(|line| add(ItemKind::Words, line.as_str()));

@@ -105,7 +105,11 @@ fn measure(
             Outcome::Fail => 220,
             Outcome::Movable => 210,
             Outcome::Unknown => 200,
-            _ => 110,
+            Outcome::Tight
+            | Outcome::Confirm
+            | Outcome::Accepted
+            | Outcome::Pass
+            | Outcome::NotApplicable => 110,
         };
     let tag = Some(Tag::Finding(i));
     if (b - a).norm() < TOGETHER {
@@ -136,12 +140,9 @@ fn place_of(layout: &Layout, f: &Finding) -> Option<P2> {
 fn outlines_of(layout: &Layout, f: &Finding, about: &About) -> Vec<Vec<P2>> {
     let moved = f.setup.and_then(|s| layout.setups.get(s)).and_then(|s| s.moved.as_ref());
     let body = moved.map_or(&layout.body, |m| &m.body);
-    let part = match about.kind() {
-        ItemKind::Vehicle => Some(&body.hull),
-        ItemKind::Mirrors => Some(&body.mirrors),
-        ItemKind::Tyres => Some(&body.tyres),
-        _ => None,
-    };
+    let parts =
+        [(ItemKind::Vehicle, &body.hull), (ItemKind::Mirrors, &body.mirrors), (ItemKind::Tyres, &body.tyres)];
+    let part = parts.into_iter().find(|(kind, _)| *kind == about.kind()).map(|(_, part)| part);
     let about = about.by_ref();
     if let Some(part) = part {
         return part.iter().map(|s| s.shape.outline().points().to_vec()).collect();

@@ -1,5 +1,8 @@
 //! What to draw, neutral: shapes in bay axes (mm, y up the page) with roles, no colours and no pixels.
 
+// a new variant is met wherever it could matter
+#![cfg_attr(not(test), warn(clippy::wildcard_enum_match_arm))]
+
 mod bay;
 mod findings;
 mod role;

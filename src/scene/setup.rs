@@ -189,11 +189,9 @@ fn near(a: P2, b: P2) -> bool {
 
 /// Whether the same text already names the same place, as when several setups share a target.
 fn said(scene: &Scene, text: &str, at: P2) -> bool {
-    scene.items.iter().any(|item| match item {
-        Item::Label { text: other, spot: Spot::Within(b) | Spot::Beside(b), .. } => {
-            other == text && near_box(b, at)
-        }
-        _ => false,
+    scene.items.iter().any(|item| {
+        matches!(item, Item::Label { text: other, spot: Spot::Within(b) | Spot::Beside(b), .. }
+            if other == text && near_box(b, at))
     })
 }
 

@@ -84,9 +84,10 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
                 }
             };
             finding.note = match check {
-                CheckLength::Right(..) if finding.outcome != Outcome::Unknown => Some(Note::OffRightAngle),
-                CheckLength::Same(..) if finding.outcome != Outcome::Unknown => Some(Note::EqualLengths),
-                _ => None,
+                _ if finding.outcome == Outcome::Unknown => None,
+                CheckLength::Right(..) => Some(Note::OffRightAngle),
+                CheckLength::Same(..) => Some(Note::EqualLengths),
+                CheckLength::Length(..) | CheckLength::Loop(..) => None,
             };
             finding.unit = Unit::Mm;
             finding.procedure = Some(setup.procedure);

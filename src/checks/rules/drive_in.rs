@@ -134,7 +134,9 @@ fn title(finding: &Finding, _: &Layout, say: Say) -> String {
             say!(say, IS_IN_THE_WAY, still, short = figures.short())
         }
         Outcome::Fail | Outcome::Accepted => say!(say, NO_WAY, why = why()),
-        _ => say!(say, FREE, still, left = figures.left()),
+        Outcome::Unknown | Outcome::Tight | Outcome::Confirm | Outcome::Pass | Outcome::NotApplicable => {
+            say!(say, FREE, still, left = figures.left())
+        }
     }
 }
 

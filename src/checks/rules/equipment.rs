@@ -162,9 +162,9 @@ fn title(finding: &Finding, _: &Layout, say: Say) -> String {
         Unit::Mm if fails && finding.have.is_none() => NOT_SO,
         Unit::Mm if fails => WRONG_SIZE,
         Unit::Mm => RIGHT_SIZE,
-        _ if fails && note.is_some() => NOT_THERE,
-        _ if fails => TOO_FEW,
-        _ => ENOUGH,
+        Unit::Deg | Unit::Count | Unit::Other(_) if fails && note.is_some() => NOT_THERE,
+        Unit::Deg | Unit::Count | Unit::Other(_) if fails => TOO_FEW,
+        Unit::Deg | Unit::Count | Unit::Other(_) => ENOUGH,
     };
     let name = all_of(&finding.items, FOR_WHICH_STANDS, say);
     let what = note.unwrap_or_else(|| say.word(SIZE));

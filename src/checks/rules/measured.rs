@@ -143,7 +143,12 @@ fn unit_of(unit: language::Unit) -> Unit {
     match unit {
         language::Unit::Mm => Unit::Mm,
         language::Unit::Deg => Unit::Deg,
-        other => Unit::Other(other.word()),
+        other @ (language::Unit::Lux
+        | language::Unit::Celsius
+        | language::Unit::Volt
+        | language::Unit::Percent
+        | language::Unit::Bar
+        | language::Unit::Kg) => Unit::Other(other.word()),
     }
 }
 

@@ -97,6 +97,10 @@ pub const PHRASES: &[&[Phrase]] =
     &[things::PHRASES, lacks::PHRASES, apart_words::PHRASES, notes::PHRASES, outcome::PHRASES];
 
 /// A thing by its name.
+#[allow(
+    clippy::wildcard_enum_match_arm,
+    reason = "few kinds are the only one; which, `ItemKind` says for every kind"
+)]
 pub fn thing(item: &Item, say: Say) -> String {
     match item.called() {
         Called::Name(name) if item.kind() == ItemKind::Words => line(name, say),

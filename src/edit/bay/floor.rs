@@ -127,7 +127,10 @@ pub fn begun(name: &str) -> Result<Bay, String> {
 pub(super) fn floor(points: Vec<(f64, f64)>) -> Result<Floor, String> {
     let outline = Outline::new(points.clone()).map_err(|fault| match fault {
         OutlineFault::Crosses(..) => "the walls would cross".to_owned(),
-        other => other.to_string(),
+        other @ (OutlineFault::TooFew(_)
+        | OutlineFault::NotFinite(_)
+        | OutlineFault::Repeated(_)
+        | OutlineFault::NoArea) => other.to_string(),
     })?;
     Ok(Floor { outline, points })
 }

@@ -78,10 +78,12 @@ impl BayThing {
                 let (a, way, _) = side(bay, door.side.index)?;
                 Some(a + way * (door.from + door.width / 2.0))
             }
-            _ => Some(match self.shape(bay)?.def() {
-                ShapeDef::Box { at, .. } | ShapeDef::Round { at, .. } => P2::new(at.0, at.1),
-                ShapeDef::Outline(outline) => outline.0.bounds().centre(),
-            }),
+            BayThing::Fixture(_) | BayThing::KeepClear(_) | BayThing::Post { .. } => {
+                Some(match self.shape(bay)?.def() {
+                    ShapeDef::Box { at, .. } | ShapeDef::Round { at, .. } => P2::new(at.0, at.1),
+                    ShapeDef::Outline(outline) => outline.0.bounds().centre(),
+                })
+            }
         }
     }
 
@@ -107,7 +109,7 @@ impl BayThing {
                     next = door_at(bay, i, from)?;
                 }
             }
-            _ => {
+            BayThing::Fixture(_) | BayThing::KeepClear(_) | BayThing::Post { .. } => {
                 let shape = self.shape_mut(&mut next).ok_or("the bay has no such thing")?;
                 let def = match shape.def().clone() {
                     ShapeDef::Box { at, size, turn } => ShapeDef::Box { at: to(at), size, turn },

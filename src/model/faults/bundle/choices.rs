@@ -1,5 +1,8 @@
 //! Values a job chooses, fills in or reads off.
 
+// a new variant is met wherever it could matter
+#![cfg_attr(not(test), warn(clippy::wildcard_enum_match_arm))]
+
 use crate::model::figure::Value;
 use crate::model::job::Job;
 use crate::model::procedure::Procedure;
@@ -35,7 +38,7 @@ fn value_names<'a>(procedures: &[&'a Procedure]) -> Vec<&'a str> {
 pub(super) fn choices(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
     for (name, choice) in job.choose.iter() {
         let forms = forms(job, procedures, name.as_str());
-        let offered = |v: &&Value| matches!(v, Value::OneOf(_) | Value::Between(..));
+        let offered = |v: &&Value| v.is_free();
         if forms.is_empty() {
             let hint = words::suggest(name.as_str(), "value", value_names(procedures));
             out.at(name.spot, format!("no procedure of this job has a value {name:?} to choose"), hint);
@@ -45,15 +48,15 @@ pub(super) fn choices(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
             let hint = missing.then(|| "it is missing: give it in `figures`, and who says so".into());
             out.at(name.spot, text, hint);
         }
-        for now in forms.iter().filter_map(|f| f.now) {
+        for now in forms.iter().filter_map(|f| f.now).filter(|v| !v.offers(choice.0)) {
             let offers = match now {
-                Value::OneOf(list) if !list.contains(&choice.0) => {
+                Value::OneOf(list) => {
                     format!("one of {}", words::list(list, |v| plain(*v)))
                 }
-                Value::Between(lo, hi) if !(*lo <= choice.0 && choice.0 <= *hi) => {
+                Value::Between(lo, hi) => {
                     format!("anything from {} to {}", plain(*lo), plain(*hi))
                 }
-                _ => continue,
+                Value::Is(_) | Value::Missing(_) => continue,
             };
             if choice.0.is_finite() {
                 let text = format!("{} is not a choice for {name:?}", plain(choice.0));
@@ -70,8 +73,7 @@ pub(super) fn figures(job: &Job, procedures: &[&Procedure], out: &mut Defects) {
             let hint = words::suggest(name.as_str(), "value", value_names(procedures));
             out.at(name.spot, format!("no procedure of this job has a value {name:?} that is missing"), hint);
         } else if !forms.iter().any(|f| f.all.iter().any(|v| matches!(v, Value::Missing(_)))) {
-            let offered =
-                forms.iter().any(|f| f.all.iter().any(|v| matches!(v, Value::OneOf(_) | Value::Between(..))));
+            let offered = forms.iter().any(|f| f.all.iter().any(|v| v.is_free()));
             let text = format!("the value {name:?} is not missing: the procedure gives it");
             out.at(name.spot, text, offered.then(|| "choose it in `choose`".into()));
         }
