@@ -186,7 +186,7 @@ pub fn drive_in(layout: &Layout, stop: &dyn Fn() -> bool) -> Option<DriveIn> {
         (Some(gate), Ok(turning)) => {
             let mut best: Option<Answer> = None;
             for mirrored in sides(&gate, &Pose::of(&layout.stance, turning.wheelbase)) {
-                let answer = Drive::new(layout, gate.clone(), turning.clone(), mirrored, stop).answer()?;
+                let answer = Drive::new(layout, gate.clone(), turning, mirrored, stop).answer()?;
                 best = Some(best.map_or(answer.clone(), |best| best.or_better(answer)));
             }
             best?

@@ -63,7 +63,7 @@ impl<'a> Limits<'a> {
 
     /// What was left out; none when all was looked at.
     pub fn unread(&self) -> Option<Unread> {
-        let rest = self.cut.get().then(|| (FILES, self.time.as_secs()));
+        let rest = self.cut.get().then_some((FILES, self.time.as_secs()));
         let unread = Unread { large: self.large, kib: LARGEST >> 10, rest };
         (unread.large > 0 || rest.is_some()).then_some(unread)
     }

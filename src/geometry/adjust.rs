@@ -20,12 +20,14 @@ const OPEN: f64 = 1e-9;
 /// Steps taken before the readings count as contradicting each other.
 const STEPS: usize = 100;
 
-/// One reading: what was read, its standard error, and what it should read for given unknowns with the derivative by each
-/// unknown it depends on. All in one unit.
+/// What a reading should be for given unknowns, and the derivative by each unknown it depends on, with its place in the list.
+pub type Model<'a> = Box<dyn Fn(&[f64]) -> (f64, Vec<(usize, f64)>) + 'a>;
+
+/// One reading: what was read, its standard error, and what it should read. All in one unit.
 pub struct Reading<'a> {
     pub read: f64,
     pub error: f64,
-    pub model: Box<dyn Fn(&[f64]) -> (f64, Vec<(usize, f64)>) + 'a>,
+    pub model: Model<'a>,
 }
 
 /// The unknowns that fit best.

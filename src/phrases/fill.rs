@@ -57,7 +57,7 @@ pub fn fill(template: &str, parts: &[(&str, &dyn Display)], form: fn(&str) -> us
             },
             Piece::Number(name, wordings) => {
                 let at = of(name).map_or(0, |value| form(&value.to_string()));
-                let chosen = wordings.clone().nth(at).or(wordings.last());
+                let chosen = wordings.clone().nth(at).or_else(|| wordings.clone().next_back());
                 out.push_str(chosen.unwrap_or_default());
             }
         }

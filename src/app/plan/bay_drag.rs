@@ -159,7 +159,7 @@ pub fn show(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, chosen: Option<B
     let Some(thing) = chosen.filter(|t| t.is_in(bay)) else { return };
     let pen = Stroke::new(2.5, accent);
     if let Some(shape) = thing.shape(bay) {
-        let r = shape.0.radius() as f64;
+        let r = shape.0.radius();
         for ring in shape.0.pieces() {
             let points: Vec<Pos2> = ring.iter().map(|p| on_screen(rect, view, *p)).collect();
             match points[..] {

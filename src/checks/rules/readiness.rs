@@ -86,7 +86,8 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
             let line = Ready::Printed { figure: figure.text.clone(), as_is: printed.as_str().into() };
             confirm(Some(p), None, words(figure.as_str()), line);
         }
-        let notes: [(&str, fn(Arc<str>) -> Ready, &Option<String>); 3] = [
+        type Told = fn(Arc<str>) -> Ready;
+        let notes: [(&str, Told, &Option<String>); 3] = [
             ("light", Ready::Light, &procedure.light_note),
             ("floor", Ready::Floor, &procedure.floor_note),
             ("surroundings", Ready::Surroundings, &procedure.ambient_note),

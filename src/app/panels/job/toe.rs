@@ -21,7 +21,7 @@ pub fn forget(ctx: &egui::Context) {
 pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let job = cx.document.job();
     axle(ui, "rear", job.rear_toe, |toe| out.push(Command::Edit(Edit::RearToe(toe), Step::New)));
-    let front_asked = cx.derived.judgement.missing.iter().any(|m| *m == Lack::FrontToe);
+    let front_asked = cx.derived.judgement.missing.contains(&Lack::FrontToe);
     if front_asked || job.front_toe.is_some() {
         axle(ui, "front", job.front_toe, |toe| out.push(Command::Edit(Edit::FrontToe(toe), Step::New)));
     }
