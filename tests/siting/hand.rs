@@ -201,7 +201,7 @@ fn changes_say_what_opens_the_bay() {
     for t in &found.changes {
         let words = to_do(t, &found.layout, Say::PLAIN);
         let begins = |w: &&str| words.starts_with(*w);
-        assert!(["clear", "open", "turn round", "move", "use"].iter().any(|w| begins(w)), "{words}");
+        assert!(["clear", "open", "turn round", "move", "use"].iter().any(begins), "{words}");
     }
     // one heading asked: turning round is a change
     let found = at(&Parts::alone(&rect(5000.0, 4900.0, ""), 600.0), 0.0);
