@@ -138,3 +138,17 @@ fn a_corner_is_dragged_and_walls_that_cross_are_refused() {
     assert_eq!(bay(&harness).floor.points, now);
     harness.get_by_label_contains("The walls would cross");
 }
+
+#[test]
+fn a_missing_ceiling_is_typed_where_it_is_asked_for() {
+    let shop = Shop::new();
+    shop.change("bays/bay.ron", "ceiling: 4000,", "");
+    let mut harness = shop.open();
+    harness.get_by_label_contains("written into the bay's file, for every job of it");
+    type_into(&mut harness, "ceiling height", "13' 1-1/2\"", Key::Enter);
+    assert_eq!(bay(&harness).ceiling, Some(4000.5));
+    assert!(harness.query_by_label("ceiling height").is_none(), "it is not missing any more");
+    save(&mut harness);
+    let text = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
+    assert!(text.contains("ceiling: 4000.5"), "{text}");
+}

@@ -13,7 +13,7 @@ use crate::layout::values::Values;
 use crate::model::figure::Value;
 use crate::model::job::Found;
 use crate::model::language::{MeasuredAsk, Unit};
-use crate::model::{Lack, Name, Procedure};
+use crate::model::{Bay, Lack, Name, Procedure};
 use crate::report::words::{capital, title};
 
 /// A figure a person can give.
@@ -36,6 +36,10 @@ pub fn missing(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
         style::quiet(ui, names.len().to_string());
     });
     for name in names {
+        if *name == Lack::Ceiling {
+            ceiling(ui, cx, out);
+            continue;
+        }
         match asks(cx).into_iter().find(|(n, ..)| name.is_named(n)) {
             Some((name, ask, procedure)) => show(ui, cx, name, &ask, procedure, out),
             None => {
@@ -43,6 +47,16 @@ pub fn missing(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
             }
         }
     }
+}
+
+/// The ceiling's height, which stands in the bay's file.
+fn ceiling(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+    let field = number_field::empty_field("ceiling height", "mm", number_field::WIDTH);
+    if let Some(mm) = field.row(ui, "ceiling height", number_field::read_length) {
+        let bay = Bay { ceiling: Some(mm), ..(*cx.document.bundle().bay).clone() };
+        out.push(Command::bay_rewritten("set the ceiling".into(), Ok(bay), Step::New));
+    }
+    style::quiet(ui, "written into the bay's file, for every job of it");
 }
 
 /// Shows the figures that were given, to be changed.
@@ -201,7 +215,6 @@ fn band_words(band: Option<(f64, f64)>, unit: &str) -> String {
 fn elsewhere(cx: PanelContext, missing: &Lack) -> String {
     let why = match missing {
         Lack::RearToe | Lack::FrontToe => "type it below, under where the front axle stands.",
-        Lack::Ceiling => "the bay's file does not give it.",
         Lack::TurningCircle => "the vehicle's file does not give it, or gives one smaller than the vehicle.",
         Lack::FloorSurvey if cx.layout().stage.survey.is_empty() => {
             "the bay's file has no spot heights; the floor's section below enters them."
