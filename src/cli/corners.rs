@@ -32,6 +32,6 @@ pub fn run(file: &Path, json: bool, tape: TapeError) -> ExitCode {
     };
     match json {
         true => say(&report::corners::json(&bay, &found), done),
-        false => page(&report::corners::page(&bay, &found), done),
+        false => page(&report::corners::page(&bay, &found, report::Say::PLAIN), done),
     }
 }

@@ -6,10 +6,43 @@ use serde::Serialize;
 
 use super::json::{tidy, to_text};
 use crate::geometry::adjust::Doubt;
-use crate::layout::taped::{Corners, NoCorners};
+use crate::layout::taped::{Corners, NoCorners, Tape};
 use crate::model::Bay;
-use crate::model::taped::TapedPoint;
-use crate::units::{format_mm_exact, printable};
+use crate::model::taped::{JambEnd, TapedPoint};
+use crate::phrases::{Phrase, Say, phrases, say};
+use crate::units::{decimals_of, format_mm_exact, printable};
+
+phrases! { pub in "corners";
+    NO_TAPES = "The bay lists no tapes: add `taped: [(0, 1, 5502), ...]` to its file.";
+    OPEN = "{missing} {missing|reading is|readings are} missing: the tapes do not settle where {points} {n|is|are}.";
+    AND_MORE = "{points} and {more} more";
+    CONTRADICTING = "The readings contradict each other: no floor comes near to all of them. Read the longest ones again.";
+    CROSSED = "The readings give walls that cross, or a floor turned over: a reading is far off, or `floor` lists the corners otherwise than they were taped.";
+    NOTHING_CHECKED = "The corners are known, but no reading checks another: a mistake would not be seen.";
+    FITS = "The readings fit each other; {spare} {spare|reading|readings} to spare.";
+    FITS_IN_PART = "The readings that check each other fit; {spare} {spare|reading|readings} to spare.";
+    UNCHECKED = "No other reading checks {tapes}: a mistake there would not be seen.";
+    DOUBT_MUCH = "The tape from {tape} does not fit the others: it reads {off} mm too much. Read it again.";
+    DOUBT_LITTLE = "The tape from {tape} does not fit the others: it reads {off} mm too little. Read it again.";
+    UNDECIDED = "One of the readings is wrong, and with {spare} {spare|reading|readings} to spare it cannot be told which: they miss each other by up to {off} mm.";
+    TAPE_NEXT = "Tape {tapes}.";
+    CHECK_NEXT = "To check, tape {tapes}.";
+    SETTLE_NEXT = "To settle it, tape {tapes}.";
+    READ = "{tape} ({mm} mm)";
+    BETWEEN = "{from} to {to}";
+    CORNER = "corner {n}";
+    JAMB_FROM = "{door} from";
+    JAMB_TO = "{door} to";
+    COMMA = ", ";
+    CORNERS_HEAD = "CORNERS                 x          y   give or take";
+    ALONG = "{jamb}: {mm} along side {side}";
+    TAPES_HEAD = "TAPES                read     adjusted minus read";
+    IN_DOUBT = "IN DOUBT";
+    NOT_CHECKED = "NOT CHECKED";
+}
+
+/// More points or tapes than this are counted, not named.
+const NAMED: usize = 6;
 
 #[derive(Serialize)]
 struct Out {
@@ -21,7 +54,8 @@ struct Out {
     readings: Vec<ReadingOut>,
     redundant: usize,
     sigma0: Option<f64>,
-    /// Tapes to read next: where something is open, or where it cannot be told which reading is wrong.
+    /// Tapes to read next: where something is open, where it cannot be told which reading is wrong, or to check what no
+    /// reading checks.
     tape_next: Vec<[String; 2]>,
 }
 
@@ -47,6 +81,8 @@ struct ReadingOut {
     mm: f64,
     residual_mm: Option<f64>,
     doubt: bool,
+    /// Whether another reading would show a mistake in this one; null where there are no corners.
+    checked: Option<bool>,
 }
 
 /// `corners --json`.
@@ -58,13 +94,14 @@ pub fn json(bay: &Bay, found: &Result<Corners, NoCorners>) -> String {
         mm: tidy(t.2),
         residual_mm: corners.map(|c| tidy(c.residuals[i])),
         doubt: corners.is_some_and(|c| c.doubt == Doubt::Reading(i)),
+        checked: corners.map(|c| !c.unchecked.contains(&i)),
     });
     let placed = corners.map(|c| c.corners.iter().zip(&c.errors)).into_iter().flatten();
     let jambs = corners.map(|c| c.jambs.iter()).into_iter().flatten();
     to_text(&Out {
         schema: 1,
         determined: corners.is_some(),
-        says: says(bay, found),
+        says: says(bay, found, Say::PLAIN),
         corners: placed
             .enumerate()
             .map(|(n, (p, error))| CornerOut {
@@ -89,117 +126,120 @@ pub fn json(bay: &Bay, found: &Result<Corners, NoCorners>) -> String {
 }
 
 /// The same for a person.
-pub fn page(bay: &Bay, found: &Result<Corners, NoCorners>) -> String {
-    let mut out = format!("{}\n\n{}\n", printable(&bay.name.text), says(bay, found));
+pub fn page(bay: &Bay, found: &Result<Corners, NoCorners>, say: Say) -> String {
+    let mut out = format!("{}\n\n{}\n", printable(&bay.name.text), says(bay, found, say));
     // writing to a text cannot fail
-    let _ = found.as_ref().map(|corners| tables(bay, corners, &mut out));
+    let _ = found.as_ref().map(|corners| tables(bay, corners, say, &mut out));
     out
 }
 
-fn tables(bay: &Bay, corners: &Corners, out: &mut String) -> std::fmt::Result {
+fn tables(bay: &Bay, corners: &Corners, say: Say, out: &mut String) -> std::fmt::Result {
     let mm = |v: f64| format_mm_exact(if v.abs() < 0.05 { 0.0 } else { v }, 1);
-    writeln!(out, "\nCORNERS                 x          y   give or take")?;
+    writeln!(out, "\n{}", say.word(CORNERS_HEAD))?;
     for (n, (p, error)) in corners.corners.iter().zip(&corners.errors).enumerate() {
         writeln!(out, "  {n:<10} {:>12} {:>10}   {}, {}", mm(p.x), mm(p.y), mm(error.x), mm(error.y))?;
     }
     for (door, ends) in &corners.jambs {
-        for (at, which) in ends.iter().zip(["from", "to"]) {
+        for (at, phrase) in ends.iter().zip([JAMB_FROM, JAMB_TO]) {
             let Some(at) = at else { continue };
             let door = &bay.doorways[*door];
-            writeln!(
-                out,
-                "  {} {which}: {} along side {}",
-                printable(&door.name.text),
-                mm(*at),
-                door.side.index
-            )?;
+            let jamb = say!(say, phrase, door = printable(&door.name.text));
+            writeln!(out, "  {}", say!(say, ALONG, jamb, mm = mm(*at), side = door.side.index))?;
         }
     }
-    writeln!(out, "\nTAPES                read     adjusted minus read")?;
+    writeln!(out, "\n{}", say.word(TAPES_HEAD))?;
     for (i, tape) in bay.taped.iter().enumerate() {
-        let doubt = if corners.doubt == Doubt::Reading(i) { "   IN DOUBT" } else { "" };
-        let between = format!("{} to {}", tape.0, tape.1);
-        writeln!(
-            out,
-            "  {:<16} {:>8} {:>10}{doubt}",
-            printable(&between),
-            format_mm_exact(tape.2, 1),
-            mm(corners.residuals[i])
-        )?;
+        let mark = match corners.doubt == Doubt::Reading(i) {
+            true => format!("   {}", say.word(IN_DOUBT)),
+            false if corners.unchecked.contains(&i) => format!("   {}", say.word(NOT_CHECKED)),
+            false => String::new(),
+        };
+        let short = |p: &TapedPoint| match p {
+            TapedPoint::Corner(n, _) => n.to_string(),
+            TapedPoint::Jamb(..) => point(p, say),
+        };
+        let between = say!(say, BETWEEN, from = short(&tape.0), to = short(&tape.1));
+        let (read, residual) = (format_mm_exact(tape.2, 1), mm(corners.residuals[i]));
+        writeln!(out, "  {between:<16} {read:>8} {residual:>10}{mark}")?;
     }
     Ok(())
 }
 
-/// One sentence, or two: whether the corners are known, which reading does not fit, and what to tape next.
-pub fn says(bay: &Bay, found: &Result<Corners, NoCorners>) -> String {
-    let tape = |i: usize| {
-        let t = &bay.taped[i];
-        format!("{} to {} ({} mm)", point(&t.0), point(&t.1), format_mm_exact(t.2, 1))
-    };
-    let next = tapes(next(found));
+/// A sentence or more: whether the corners are known, which reading does not fit, which no other reading checks, and what to
+/// tape next.
+pub fn says(bay: &Bay, found: &Result<Corners, NoCorners>, say: Say) -> String {
     match found {
-        Ok(corners) => match corners.doubt {
-            Doubt::None if corners.redundant == 0 => {
-                "The corners are known, but no reading checks another: one more tape would.".into()
-            }
-            Doubt::None => format!("The readings fit each other; {} to spare.", count(corners.redundant, "reading")),
-            Doubt::Reading(i) => format!(
-                "The tape from {} does not fit the others: it reads {} mm too {}. Read it again.",
-                tape(i),
-                format_mm_exact(corners.residuals[i].abs(), 0),
-                if corners.residuals[i] < 0.0 { "much" } else { "little" }
-            ),
-            Doubt::Undecided => {
-                let worst = corners.residuals.iter().fold(0.0f64, |m, v| m.max(v.abs()));
-                let more = if next.is_empty() { "every tape again".into() } else { next };
-                format!(
-                    "One of the readings is wrong, and with {} to spare it cannot be told which: they miss each other by up to {} mm. To settle it, tape {more}.",
-                    count(corners.redundant, "reading"),
-                    format_mm_exact(worst, 0)
-                )
-            }
-        },
-        Err(NoCorners::NoTapes) => "The bay lists no tapes: add `taped: [(0, 1, 5502), ...]` to its file.".into(),
-        Err(NoCorners::Open { points, missing, .. }) => {
-            let points: Vec<String> = points.iter().map(point).collect();
-            let more = if next.is_empty() { String::new() } else { format!(" Tape {next}.") };
-            format!(
-                "{} missing: the tapes do not settle where {} {}.{more}",
-                count(*missing, "reading") + if *missing == 1 { " is" } else { " are" },
-                points.join(", "),
-                if points.len() == 1 { "is" } else { "are" }
-            )
+        Ok(corners) => known(bay, corners, say),
+        Err(NoCorners::NoTapes) => say.word(NO_TAPES),
+        Err(NoCorners::Open { points, missing, needed }) => {
+            let open =
+                say!(say, OPEN, missing, points = some(points, |p| point(p, say), say), n = points.len());
+            [vec![open], asked(TAPE_NEXT, needed, say)].concat().join(" ")
         }
-        Err(NoCorners::Contradicting) => {
-            "The readings contradict each other: no floor comes near to all of them. Read the longest ones again.".into()
-        }
-        Err(NoCorners::Crossed) => {
-            "The readings give walls that cross, or a floor turned over: a reading is far off, or `floor` lists the corners otherwise than they were taped.".into()
-        }
-        Err(NoCorners::NoFloor) => "The floor's first side has no length: give `floor` roughly as it is.".into(),
+        Err(NoCorners::Contradicting) => say.word(CONTRADICTING),
+        Err(NoCorners::Crossed) => say.word(CROSSED),
     }
 }
 
-fn next(found: &Result<Corners, NoCorners>) -> &[(TapedPoint, TapedPoint)] {
+fn known(bay: &Bay, corners: &Corners, say: Say) -> String {
+    let spare = corners.redundant;
+    let read = |i: &usize| {
+        let t = &bay.taped[*i];
+        say!(say, READ, tape = between(&t.0, &t.1, say), mm = format_mm_exact(t.2, decimals_of(t.2, 1)))
+    };
+    let whole = |mm: f64| format_mm_exact(mm.abs(), 0);
+    let mut said = vec![match corners.doubt {
+        Doubt::None if spare == 0 => say.word(NOTHING_CHECKED),
+        Doubt::None if corners.unchecked.is_empty() => say!(say, FITS, spare),
+        Doubt::None => say!(say, FITS_IN_PART, spare),
+        Doubt::Reading(i) => {
+            let off = corners.residuals[i];
+            let phrase = if off < 0.0 { DOUBT_MUCH } else { DOUBT_LITTLE };
+            say!(say, phrase, tape = read(&i), off = whole(off))
+        }
+        Doubt::Undecided => {
+            let off = corners.residuals.iter().fold(0.0f64, |m, v| m.max(v.abs()));
+            say!(say, UNDECIDED, spare, off = whole(off))
+        }
+    }];
+    if spare > 0 && !corners.unchecked.is_empty() {
+        said.push(say!(say, UNCHECKED, tapes = some(&corners.unchecked, read, say)));
+    }
+    let phrase = if corners.doubt == Doubt::Undecided { SETTLE_NEXT } else { CHECK_NEXT };
+    said.extend(asked(phrase, &corners.next, say));
+    said.join(" ")
+}
+
+fn asked(phrase: Phrase, tapes: &[Tape], say: Say) -> Vec<String> {
+    let each: Vec<String> = tapes.iter().map(|(a, b)| between(a, b, say)).collect();
+    if each.is_empty() { Vec::new() } else { vec![say!(say, phrase, tapes = say.list(each, COMMA))] }
+}
+
+fn next(found: &Result<Corners, NoCorners>) -> &[Tape] {
     match found {
-        Ok(corners) => &corners.further,
+        Ok(corners) => &corners.next,
         Err(NoCorners::Open { needed, .. }) => needed,
         Err(_) => &[],
     }
 }
 
-fn point(point: &TapedPoint) -> String {
-    match point {
-        TapedPoint::Corner(n, _) => format!("corner {n}"),
-        TapedPoint::Jamb(..) => point.to_string(),
+/// The first of them by name, the others by their number.
+fn some<T>(items: &[T], name: impl Fn(&T) -> String, say: Say) -> String {
+    let named = say.list(items.iter().take(NAMED).map(name), COMMA);
+    match items.len().saturating_sub(NAMED) {
+        0 => named,
+        more => say!(say, AND_MORE, points = named, more),
     }
 }
 
-fn tapes(tapes: &[(TapedPoint, TapedPoint)]) -> String {
-    let each: Vec<String> = tapes.iter().map(|(a, b)| format!("{} to {}", point(a), point(b))).collect();
-    each.join(", ")
+fn between(from: &TapedPoint, to: &TapedPoint, say: Say) -> String {
+    say!(say, BETWEEN, from = point(from, say), to = point(to, say))
 }
 
-fn count(n: usize, what: &str) -> String {
-    if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
+fn point(point: &TapedPoint, say: Say) -> String {
+    match point {
+        TapedPoint::Corner(n, _) => say!(say, CORNER, n),
+        TapedPoint::Jamb(door, JambEnd::From) => say!(say, JAMB_FROM, door = printable(&door.text)),
+        TapedPoint::Jamb(door, JambEnd::To) => say!(say, JAMB_TO, door = printable(&door.text)),
+    }
 }

@@ -35,6 +35,7 @@ pub fn phrases() -> Vec<Phrase> {
         label::PHRASES,
         text::PHRASES,
         advice::PHRASES,
+        corners::PHRASES,
         floor_text::PHRASES,
         setting::PHRASES,
         plan::PHRASES,

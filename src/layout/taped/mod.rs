@@ -3,9 +3,9 @@
 //! Corner 0 stays and the side from corner 0 to corner 1 keeps its direction; what `floor` says is only where the
 //! adjustment begins. A jamb lies on its side at a distance of its own.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use crate::geometry::adjust::{Adjusted, Doubt, NotAdjusted, Reading, adjust};
+use crate::geometry::adjust::{Adjusted, Doubt, NotAdjusted, Reading, Row, adjust, row, settling};
 use crate::geometry::{P2, Polygon, V2, twice_area};
 use crate::model::Spot;
 use crate::model::bay::Bay;
@@ -44,9 +44,14 @@ pub struct Corners {
     pub redundant: usize,
     pub sigma0: Option<f64>,
     pub doubt: Doubt,
-    /// Where it cannot be told which reading is wrong: tapes that would tell.
-    pub further: Vec<(TapedPoint, TapedPoint)>,
+    /// Readings that no other reading checks: a mistake in one of them would not be seen.
+    pub unchecked: Vec<usize>,
+    /// Where it cannot be told which reading is wrong, tapes that would tell; else tapes that would check the unchecked ones.
+    pub next: Vec<Tape>,
 }
+
+/// A tape between two points, with or without a reading.
+pub type Tape = (TapedPoint, TapedPoint);
 
 /// Why there are no corners.
 #[derive(Clone, Debug, PartialEq)]
@@ -54,13 +59,11 @@ pub enum NoCorners {
     /// The bay lists no tapes.
     NoTapes,
     /// The readings leave these points open; tapes that would do.
-    Open { points: Vec<TapedPoint>, missing: usize, needed: Vec<(TapedPoint, TapedPoint)> },
+    Open { points: Vec<TapedPoint>, missing: usize, needed: Vec<Tape> },
     /// The readings contradict each other so far that no floor comes near to all of them.
     Contradicting,
     /// The floor they give is no floor: its walls cross, or it is turned over.
     Crossed,
-    /// The floor in the file has sides without length.
-    NoFloor,
 }
 
 /// More tapes than this are not proposed.
@@ -79,32 +82,35 @@ pub fn corners(bay: &Bay, tape: TapeError) -> Result<Corners, NoCorners> {
     if bay.taped.is_empty() {
         return Err(NoCorners::NoTapes);
     }
-    let network = Network::new(bay).ok_or(NoCorners::NoFloor)?;
+    let network = Network::new(bay);
     let start = network.start();
     let adjusted = match adjust(&start, &network.readings(bay.taped.iter().cloned(), tape)) {
         Ok(adjusted) => adjusted,
         Err(NotAdjusted::Contradicting) => return Err(NoCorners::Contradicting),
-        Err(NotAdjusted::Open { unknowns, missing }) => {
-            let needed = network.needed(&start, tape);
-            return Err(NoCorners::Open { points: network.points(&unknowns), missing, needed });
+        Err(NotAdjusted::Open { unknowns, free }) => {
+            let (missing, points) = (free.ncols(), network.points(&unknowns));
+            let unread = network.unread();
+            let needed = settling(free, &network.rows(&start, &unread, tape), MOST);
+            return Err(NoCorners::Open { points, missing, needed: chosen(unread, &needed) });
         }
     };
-    network.told(adjusted)
+    network.told(adjusted, tape)
 }
 
 impl<'a> Network<'a> {
-    /// None where a side has no length.
-    fn new(bay: &'a Bay) -> Option<Network<'a>> {
-        let points: Vec<P2> = bay.floor.points.iter().map(|p| P2::new(p.0, p.1)).collect();
-        let (a, b) = (points.first()?, points.get(1)?);
-        let way = (b - a).try_normalize(0.0)?;
+    fn new(bay: &'a Bay) -> Network<'a> {
+        // a floor without faults has no side without length
+        let way = match bay.floor.points[..] {
+            [a, b, ..] => V2::new(b.0 - a.0, b.1 - a.1).try_normalize(0.0).unwrap_or(V2::x()),
+            [] | [_] => V2::x(),
+        };
         let mut network = Network { bay, way, jambs: BTreeMap::new() };
         let ends = bay.taped.iter().flat_map(|t| [&t.0, &t.1]);
         for (door, end) in ends.filter_map(|p| network.jamb(p)).collect::<Vec<_>>() {
             let next = network.corners_unknown() + network.jambs.len();
             network.jambs.entry((door, end)).or_insert(next);
         }
-        Some(network)
+        network
     }
 
     fn count(&self) -> usize {
@@ -205,10 +211,25 @@ impl<'a> Network<'a> {
         points
     }
 
+    /// A point told from others without its spelling: corners before jambs.
+    fn rank(&self, point: &TapedPoint) -> (usize, usize) {
+        match (point, self.jamb(point)) {
+            (TapedPoint::Corner(i, _), _) => (*i, 0),
+            (TapedPoint::Jamb(..), at) => {
+                at.map_or((usize::MAX, 0), |(door, end)| (self.count() + door, end as usize))
+            }
+        }
+    }
+
     /// Every tape that could be read and was not, sides before diagonals, corners before jambs.
-    fn unread(&self) -> Vec<(TapedPoint, TapedPoint)> {
+    fn unread(&self) -> Vec<Tape> {
         let n = self.count();
         let corner = |i: usize| TapedPoint::Corner(i, Spot::NOWHERE);
+        let between = |a: &TapedPoint, b: &TapedPoint| {
+            let (a, b) = (self.rank(a), self.rank(b));
+            (a.min(b), a.max(b))
+        };
+        let mut known: BTreeSet<_> = self.bay.taped.iter().map(|t| between(&t.0, &t.1)).collect();
         let mut all = Vec::new();
         for step in 1..=n / 2 {
             all.extend(
@@ -226,55 +247,45 @@ impl<'a> Network<'a> {
                 all.extend(far.chain(near).map(|i| (corner(i), jamb.clone())));
             }
         }
-        let same = |a: &(TapedPoint, TapedPoint), b: &(TapedPoint, TapedPoint)| {
-            let names = |t: &(TapedPoint, TapedPoint)| {
-                let mut names = [t.0.to_string(), t.1.to_string()];
-                names.sort();
-                names
-            };
-            names(a) == names(b)
-        };
-        let mut unread: Vec<(TapedPoint, TapedPoint)> = Vec::new();
-        for tape in all {
-            let read = self.bay.taped.iter().any(|t| same(&(t.0.clone(), t.1.clone()), &tape));
-            if !read && !unread.iter().any(|t| same(t, &tape)) {
-                unread.push(tape);
-            }
-        }
-        unread
+        all.retain(|(a, b)| known.insert(between(a, b)));
+        all
     }
 
-    /// Tapes that, with those read, leave nothing open; the first that serve.
-    fn needed(&self, start: &[f64], tape: TapeError) -> Vec<(TapedPoint, TapedPoint)> {
-        let mut taken: Vec<Taped> = self.bay.taped.iter().cloned().collect();
-        let mut needed = Vec::new();
-        let open = |taken: &[Taped]| match adjust(start, &self.readings(taken.iter().cloned(), tape)) {
-            Err(NotAdjusted::Open { missing, .. }) => missing,
-            _ => 0,
-        };
-        let mut missing = open(&taken);
-        for (from, to) in self.unread() {
-            let known = |p: &TapedPoint| self.jamb(p).is_none_or(|j| self.jambs.contains_key(&j));
-            if missing == 0 || needed.len() == MOST || !known(&from) || !known(&to) {
-                continue;
-            }
-            // as long as it is now: only whether it leaves less open is asked
-            let long = (self.point(start, &to).0 - self.point(start, &from).0).norm();
-            taken.push(Taped(from.clone(), to.clone(), long.max(1.0)));
-            match open(&taken) {
-                left if left < missing => {
-                    missing = left;
-                    needed.push((from, to));
+    /// What these tapes would depend on if they were read; nothing where a jamb is not among the unknowns.
+    fn rows(&self, at: &[f64], tapes: &[Tape], tape: TapeError) -> Vec<Row> {
+        let known = |p: &TapedPoint| self.jamb(p).is_none_or(|j| self.jambs.contains_key(&j));
+        let unknown = |a: &TapedPoint, b: &TapedPoint| !known(a) || !known(b);
+        tapes
+            .iter()
+            .map(|(from, to)| {
+                if unknown(from, to) {
+                    return Row::new();
                 }
-                _ => {
-                    taken.pop();
-                }
-            }
-        }
-        needed
+                let long = (self.point(at, to).0 - self.point(at, from).0).norm();
+                let would = Taped(from.clone(), to.clone(), long);
+                self.readings(std::iter::once(would), tape).iter().flat_map(|r| row(at, r)).collect()
+            })
+            .collect()
     }
 
-    fn told(&self, adjusted: Adjusted) -> Result<Corners, NoCorners> {
+    /// Which tapes to read next, and which readings no other one checks.
+    fn next(&self, adjusted: &Adjusted, tape: TapeError) -> (Vec<usize>, Vec<Tape>) {
+        let read: Vec<Tape> = self.bay.taped.iter().map(|t| (t.0.clone(), t.1.clone())).collect();
+        let (unchecked, mut unread) = (adjusted.unchecked(), self.unread());
+        let again = |which: &[usize]| which.iter().take(MOST).map(|i| read[*i].clone()).collect();
+        if adjusted.doubt == Doubt::Undecided {
+            let alike = adjusted.alike();
+            unread.truncate(MOST);
+            return (unchecked, if unread.is_empty() { again(&alike) } else { unread });
+        }
+        let own = self.rows(&adjusted.unknowns, &chosen(read.clone(), &unchecked), tape);
+        let candidates = self.rows(&adjusted.unknowns, &unread, tape);
+        let checking = adjusted.checking(&own, &candidates, MOST);
+        let next = if checking.is_empty() { again(&unchecked) } else { chosen(unread, &checking) };
+        (unchecked, next)
+    }
+
+    fn told(&self, adjusted: Adjusted, tape: TapeError) -> Result<Corners, NoCorners> {
         let x = &adjusted.unknowns;
         let corners: Vec<P2> = (0..self.count()).map(|i| self.corner(x, i).0).collect();
         let before: Vec<P2> = self.bay.floor.points.iter().map(|p| P2::new(p.0, p.1)).collect();
@@ -295,7 +306,7 @@ impl<'a> Network<'a> {
         for ((door, end), at) in &self.jambs {
             jambs.entry(*door).or_default()[usize::from(*end == JambEnd::To)] = Some(x[*at]);
         }
-        let undecided = adjusted.doubt == Doubt::Undecided;
+        let (unchecked, next) = self.next(&adjusted, tape);
         Ok(Corners {
             corners,
             errors,
@@ -304,9 +315,14 @@ impl<'a> Network<'a> {
             redundant: adjusted.redundant,
             sigma0: adjusted.sigma0,
             doubt: adjusted.doubt,
-            further: if undecided { self.unread().into_iter().take(MOST).collect() } else { Vec::new() },
+            unchecked,
+            next,
         })
     }
+}
+
+fn chosen(tapes: Vec<Tape>, which: &[usize]) -> Vec<Tape> {
+    which.iter().filter_map(|i| tapes.get(*i).cloned()).collect()
 }
 
 #[cfg(test)]

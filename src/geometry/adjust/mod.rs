@@ -13,15 +13,20 @@ use nalgebra::{DMatrix, DVector};
 pub const DOUBTFUL: f64 = 3.29;
 /// Two tests within this of each other do not tell which of the readings is wrong.
 const ALIKE: f64 = 0.01;
-/// Of a reading's standard error: less of it left in the residual than this, and no other reading checks it.
-const UNCHECKED: f64 = 1e-4;
-/// A pivot this small beside the largest leaves an unknown open.
-const OPEN: f64 = 1e-9;
+/// A redundancy number below this, and a mistake of ten standard errors would hardly show: the reading is not checked.
+const UNCHECKED: f64 = 0.01;
+/// A redundancy number below this is nothing but rounding.
+const NOTHING: f64 = 1e-8;
+/// A pivot this small beside the largest leaves an unknown open: a millimetre read wrong would move it by a hundred metres.
+const OPEN: f64 = 1e-5;
 /// Steps taken before the readings count as contradicting each other.
 const STEPS: usize = 100;
 
 /// What a reading should be for given unknowns, and the derivative by each unknown it depends on, with its place in the list.
 pub type Model<'a> = Box<dyn Fn(&[f64]) -> (f64, Vec<(usize, f64)>) + 'a>;
+
+/// Derivatives of one reading by the unknowns, with their places; a place may be named twice and counts as the sum.
+pub type Row = Vec<(usize, f64)>;
 
 /// One reading: what was read, its standard error, and what it should read. All in one unit.
 pub struct Reading<'a> {
@@ -38,7 +43,9 @@ pub struct Adjusted {
     pub covariance: DMatrix<f64>,
     /// Adjusted minus read, by reading.
     pub residuals: Vec<f64>,
-    /// |residual| by its own standard deviation; none where no other reading checks it.
+    /// By reading, 0 to 1: how much of a mistake in it shows in its own residual (its redundancy number).
+    pub shows: Vec<f64>,
+    /// |residual| by its own standard deviation; none where a mistake would not show at all.
     pub tests: Vec<Option<f64>>,
     /// Readings beyond what is needed.
     pub redundant: usize,
@@ -60,19 +67,96 @@ pub enum Doubt {
 /// Why nothing was adjusted.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NotAdjusted {
-    /// The readings leave these unknowns open, and so many readings are missing.
-    Open { unknowns: Vec<usize>, missing: usize },
+    /// The readings leave these unknowns open; the columns of `free` are what can still move, one a missing reading.
+    Open { unknowns: Vec<usize>, free: DMatrix<f64> },
     /// No unknowns come near to all readings.
     Contradicting,
+}
+
+impl Adjusted {
+    /// Readings that no other reading checks: a mistake in one of them would not be seen.
+    pub fn unchecked(&self) -> Vec<usize> {
+        (0..self.shows.len()).filter(|i| self.redundant == 0 || self.shows[*i] < UNCHECKED).collect()
+    }
+
+    /// Readings that do not fit, and of which none fits worse than the others.
+    pub fn alike(&self) -> Vec<usize> {
+        let worst = self.tests.iter().flatten().fold(0.0f64, |m, t| m.max(*t));
+        let is_alike = |i: &usize| self.tests[*i].is_some_and(|t| t > DOUBTFUL && t >= worst * (1.0 - ALIKE));
+        (0..self.tests.len()).filter(is_alike).collect()
+    }
+
+    /// Which further readings would check those that nothing checks: of `candidates` at most `most`, each time the one that
+    /// checks the most of them, the earlier one of two alike. `unchecked` are the readings' own rows.
+    pub fn checking(&self, unchecked: &[Row], candidates: &[Row], most: usize) -> Vec<usize> {
+        let mut left: Vec<&Row> = unchecked.iter().collect();
+        let mut covariance = self.covariance.clone();
+        let mut taken = Vec::new();
+        while !left.is_empty() && taken.len() < most {
+            // with a further reading a, that of row u shows (u Q a)² / (1 + a Q a) of itself
+            let own: Vec<f64> = candidates.iter().map(|a| 1.0 + across(a, &covariance, a)).collect();
+            let shows =
+                |i: usize, u: &Row| across(u, &covariance, &candidates[i]).powi(2) / own[i] >= UNCHECKED;
+            let checks = |i: &usize| left.iter().filter(|u| shows(*i, u)).count();
+            let best = (0..candidates.len())
+                .map(|i| (checks(&i), i))
+                .fold((0, 0), |best, next| if next.0 > best.0 { next } else { best });
+            if best.0 == 0 {
+                break;
+            }
+            left.retain(|u| !shows(best.1, u));
+            let moved = candidates[best.1]
+                .iter()
+                .fold(DVector::zeros(covariance.nrows()), |sum, (k, d)| sum + covariance.column(*k) * *d);
+            covariance -= &moved * moved.transpose() / own[best.1];
+            taken.push(best.1);
+        }
+        taken
+    }
+}
+
+/// Of `candidates` at most `most` that settle something `free` (see [`NotAdjusted::Open`]) leaves open; the first that serve.
+pub fn settling(mut free: DMatrix<f64>, candidates: &[Row], most: usize) -> Vec<usize> {
+    let mut taken = Vec::new();
+    for (i, row) in candidates.iter().enumerate() {
+        if free.ncols() == 0 || taken.len() == most {
+            break;
+        }
+        let seen =
+            row.iter().fold(DVector::zeros(free.ncols()), |sum, (k, d)| sum + free.row(*k).transpose() * *d);
+        let largest = seen.icamax();
+        let size = row.iter().map(|(_, d)| d.abs()).fold(0.0, f64::max) * free.amax();
+        if seen[largest].abs() <= 1e-6 * size {
+            continue;
+        }
+        // what is left free moves nothing that the new reading sees
+        let settled = free.column(largest).into_owned();
+        for k in 0..free.ncols() {
+            let share = seen[k] / seen[largest];
+            free.column_mut(k).axpy(-share, &settled, 1.0);
+        }
+        free = free.remove_column(largest);
+        taken.push(i);
+    }
+    taken
+}
+
+/// A reading's derivatives at these unknowns, in standard errors.
+pub fn row(at: &[f64], reading: &Reading) -> Row {
+    (reading.model)(at).1.into_iter().map(|(column, slope)| (column, slope / reading.error)).collect()
+}
+
+fn across(a: &Row, covariance: &DMatrix<f64>, b: &Row) -> f64 {
+    a.iter().flat_map(|(i, x)| b.iter().map(move |(j, y)| x * y * covariance[(*i, *j)])).sum()
 }
 
 /// Adjusts the readings, beginning at `start`. Readings that are not finite are the caller's to refuse.
 pub fn adjust(start: &[f64], readings: &[Reading]) -> Result<Adjusted, NotAdjusted> {
     let mut at = start.to_vec();
     let mut cost = weighed(&at, readings).norm_squared();
+    open(&design(&at, readings))?;
     for _ in 0..STEPS {
         let design = design(&at, readings);
-        open(&design)?;
         let towards = design.transpose() * -weighed(&at, readings);
         let normal = (design.transpose() * &design).cholesky().ok_or(NotAdjusted::Contradicting)?;
         let step = normal.solve(&towards);
@@ -103,12 +187,12 @@ fn weighed(at: &[f64], readings: &[Reading]) -> DVector<f64> {
     DVector::from_iterator(readings.len(), readings.iter().map(|r| ((r.model)(at).0 - r.read) / r.error))
 }
 
-/// The derivatives by the unknowns, in standard errors; rows of zeros where there are fewer readings than unknowns.
+/// The derivatives by the unknowns, in standard errors.
 fn design(at: &[f64], readings: &[Reading]) -> DMatrix<f64> {
     let mut design = DMatrix::zeros(readings.len(), at.len());
-    for (row, reading) in readings.iter().enumerate() {
-        for (column, slope) in (reading.model)(at).1 {
-            design[(row, column)] += slope / reading.error;
+    for (i, reading) in readings.iter().enumerate() {
+        for (column, slope) in row(at, reading) {
+            design[(i, column)] += slope;
         }
     }
     design
@@ -138,21 +222,24 @@ fn open(design: &DMatrix<f64>) -> Result<(), NotAdjusted> {
     }
     qr.p().inv_permute_rows(&mut free);
     let is_open = |k: &usize| free.row(*k).amax() > 1e-6;
-    Err(NotAdjusted::Open { unknowns: (0..columns).filter(is_open).collect(), missing: columns - rank })
+    let unknowns = (0..columns).filter(is_open).collect();
+    Err(NotAdjusted::Open { unknowns, free })
 }
 
 fn told(at: Vec<f64>, readings: &[Reading]) -> Result<Adjusted, NotAdjusted> {
     let design = design(&at, readings);
+    open(&design)?;
     let normal = design.transpose() * &design;
     let covariance = normal.cholesky().ok_or(NotAdjusted::Contradicting)?.inverse();
     let residuals: Vec<f64> = readings.iter().map(|r| (r.model)(&at).0 - r.read).collect();
-    let tests: Vec<Option<f64>> = (0..readings.len())
-        .map(|i| {
-            let row = design.row(i);
-            let left = (1.0 - (row * &covariance * row.transpose())[(0, 0)]).max(0.0).sqrt();
-            (left > UNCHECKED).then(|| residuals[i].abs() / (readings[i].error * left))
-        })
+    let shows: Vec<f64> = readings
+        .iter()
+        .map(|r| row(&at, r))
+        .map(|row| (1.0 - across(&row, &covariance, &row)).clamp(0.0, 1.0))
         .collect();
+    let own = |i: usize| readings[i].error * shows[i].sqrt();
+    let tests: Vec<Option<f64>> =
+        (0..readings.len()).map(|i| (shows[i] > NOTHING).then(|| residuals[i].abs() / own(i))).collect();
     let redundant = readings.len() - at.len();
     let square: f64 = residuals.iter().zip(readings).map(|(v, r)| (v / r.error).powi(2)).sum();
     let sigma0 = (redundant > 0).then(|| (square / redundant as f64).sqrt());
@@ -161,6 +248,7 @@ fn told(at: Vec<f64>, readings: &[Reading]) -> Result<Adjusted, NotAdjusted> {
         unknowns: at,
         covariance,
         residuals,
+        shows,
         tests,
         redundant,
         sigma0,
@@ -179,3 +267,6 @@ fn doubt(tests: &[Option<f64>], redundant: usize) -> Doubt {
         [(at, _), ..] => Doubt::Reading(at),
     }
 }
+
+#[cfg(test)]
+mod tests;
