@@ -11,8 +11,8 @@
 )]
 
 mod common {
-    pub mod program;
-    pub mod workshop;
+    pub(crate) mod program;
+    pub(crate) mod workshop;
 }
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -9,7 +9,7 @@ use crate::geometry::NOISE_MM;
 use crate::layout::{Layout, Stance};
 
 /// Tries the own move of every finding that fails, the worst first; `None` when told to stop.
-pub fn each(bench: &mut Bench) -> Option<Vec<Option<Own>>> {
+pub(super) fn each(bench: &mut Bench) -> Option<Vec<Option<Own>>> {
     let findings = &bench.judgement.findings;
     let mut own = vec![None; findings.len()];
     let mut order: Vec<usize> = (0..findings.len()).filter(|i| fails(&findings[*i])).collect();
@@ -66,7 +66,7 @@ fn fails(f: &Finding) -> bool {
 }
 
 /// Where the vehicle would have to stand so that this finding alone is just cured.
-pub fn cure(bench: &Bench, finding: &Finding) -> Option<Stance> {
+pub(super) fn cure(bench: &Bench, finding: &Finding) -> Option<Stance> {
     let now = bench.layout.stance;
     if finding.rule == RuleId::FixedPlace {
         if finding.unit == Unit::Deg {
@@ -81,7 +81,7 @@ pub fn cure(bench: &Bench, finding: &Finding) -> Option<Stance> {
 }
 
 /// Clearing every movable thing a finding names.
-pub fn clearing(layout: &Layout, finding: &Finding) -> Option<Vec<Edit>> {
+pub(super) fn clearing(layout: &Layout, finding: &Finding) -> Option<Vec<Edit>> {
     let things = layout.stage.things.iter().filter(|t| t.movable);
     let named = things
         .filter(|t| finding.items.iter().any(|i| i.by_ref() == t.item()) || finding.moves.contains(&t.name));

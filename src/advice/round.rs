@@ -10,7 +10,7 @@ use crate::layout::Stance;
 const WHOLE_MM: f64 = 5.0;
 
 /// A place that was judged, with the changes that lead to it and what whole figures cost, mm.
-pub struct Settled {
+pub(super) struct Settled {
     pub edits: Vec<Edit>,
     pub judged: Arc<Judged>,
     pub given_up: f64,
@@ -18,7 +18,7 @@ pub struct Settled {
 
 /// After the changes `before`, the vehicle at `exact` or at a place in whole figures beside it where that is judged as good;
 /// none where the exact place cannot be judged or does not do what is `wanted`.
-pub fn settle(
+pub(super) fn settle(
     bench: &mut Bench,
     before: &[Edit],
     exact: Stance,

@@ -42,7 +42,7 @@ impl Tried {
 }
 
 /// A judgement after some changes.
-pub struct Judged {
+pub(super) struct Judged {
     pub stance: Stance,
     pub judgement: Judgement,
     pub standing: Standing,
@@ -55,7 +55,7 @@ const MOST: usize = 160;
 const MOST_DRIVEN: usize = 10;
 
 /// The job on which moves are tried.
-pub struct Bench<'a> {
+pub(super) struct Bench<'a> {
     pub layout: &'a Layout,
     pub judgement: &'a Judgement,
     pub now: Standing,
@@ -66,10 +66,10 @@ pub struct Bench<'a> {
 }
 
 /// The search was told to stop.
-pub struct Stopped;
+pub(super) struct Stopped;
 
 impl<'a> Bench<'a> {
-    pub fn new(layout: &'a Layout, judgement: &'a Judgement, stop: &'a dyn Fn() -> bool) -> Bench<'a> {
+    pub(super) fn new(layout: &'a Layout, judgement: &'a Judgement, stop: &'a dyn Fn() -> bool) -> Bench<'a> {
         Bench {
             layout,
             judgement,
@@ -82,7 +82,7 @@ impl<'a> Bench<'a> {
     }
 
     /// The whole job judged after some changes; none where they cannot be made, or enough were tried.
-    pub fn judge(&mut self, edits: &[Edit]) -> Result<Option<Arc<Judged>>, Stopped> {
+    pub(super) fn judge(&mut self, edits: &[Edit]) -> Result<Option<Arc<Judged>>, Stopped> {
         if let Some((_, known)) = self.known.iter().find(|(e, _)| e == edits) {
             return Ok(known.clone());
         }
@@ -140,7 +140,7 @@ impl<'a> Bench<'a> {
     }
 
     /// Whether the job is better after a trial: how it stands, and no finding that a person accepted has become worse.
-    pub fn is_better(&self, there: &Judged) -> bool {
+    pub(super) fn is_better(&self, there: &Judged) -> bool {
         let worse = |f: &Finding| {
             f.outcome == Outcome::Accepted
                 && self.before(f).is_none_or(|b| match (b.margin, f.margin) {
@@ -152,12 +152,12 @@ impl<'a> Bench<'a> {
     }
 
     /// The same finding as the job has it now.
-    pub fn before(&self, finding: &Finding) -> Option<&Finding> {
+    pub(super) fn before(&self, finding: &Finding) -> Option<&Finding> {
         self.judgement.findings.iter().find(|f| is_same(f, finding))
     }
 
     /// What was tried, as it came out.
-    pub fn tried(&self, edits: Vec<Edit>, there: &Judged, given_up: f64) -> Tried {
+    pub(super) fn tried(&self, edits: Vec<Edit>, there: &Judged, given_up: f64) -> Tried {
         Tried {
             edits,
             from: self.layout.stance,
@@ -171,11 +171,11 @@ impl<'a> Bench<'a> {
 }
 
 /// Whether two findings are about the same things of the same setup.
-pub fn is_same(a: &Finding, b: &Finding) -> bool {
+pub(super) fn is_same(a: &Finding, b: &Finding) -> bool {
     a.rule == b.rule && a.setup == b.setup && a.procedure == b.procedure && a.items == b.items
 }
 
 /// The change that puts the vehicle somewhere.
-pub fn stand(to: Stance) -> Edit {
+pub(super) fn stand(to: Stance) -> Edit {
     Edit::Stand { x: to.x, y: to.y, heading: to.heading, how: Motion::Move }
 }

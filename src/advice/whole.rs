@@ -17,7 +17,7 @@ const EACH: usize = 12;
 
 /// Tries the places and changes siting knows, the moves of the worst findings, each movable thing that is in the way cleared
 /// and each door opened; `None` when told to stop.
-pub fn best(bench: &mut Bench, openings: Option<&Openings>) -> Option<Option<Tried>> {
+pub(super) fn best(bench: &mut Bench, openings: Option<&Openings>) -> Option<Option<Tried>> {
     tried(bench, openings).ok()
 }
 

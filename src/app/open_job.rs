@@ -13,7 +13,7 @@ use crate::files::KeptHeights;
 use crate::layout::Stance;
 
 /// A job under change. Another one takes its place whole: nothing that was worked out about the one before is left.
-pub struct OpenJob {
+pub(super) struct OpenJob {
     pub document: Document,
     pub derived: DerivedState,
     pub siting: SitingQuery,
@@ -31,7 +31,7 @@ pub struct OpenJob {
 }
 
 impl OpenJob {
-    pub fn new(document: Document, derived: DerivedState) -> OpenJob {
+    pub(super) fn new(document: Document, derived: DerivedState) -> OpenJob {
         OpenJob {
             document,
             derived,

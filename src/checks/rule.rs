@@ -23,12 +23,12 @@ pub struct Rule {
     pub pairs: Option<Pairs>,
 }
 
-pub type Pairs = for<'a> fn(&'a Cx<'a>, &mut dyn FnMut(Pair<'a>));
+pub(super) type Pairs = for<'a> fn(&'a Cx<'a>, &mut dyn FnMut(Pair<'a>));
 
 /// The parts of the vehicle.
-pub const PARTS: &[ItemKind] = &[ItemKind::Vehicle, ItemKind::Mirrors, ItemKind::Tyres];
+pub(super) const PARTS: &[ItemKind] = &[ItemKind::Vehicle, ItemKind::Mirrors, ItemKind::Tyres];
 /// What stands or hangs in the bay, and the floor's edge.
-pub const OBSTACLES: &[ItemKind] =
+pub(super) const OBSTACLES: &[ItemKind] =
     &[ItemKind::Fixture, ItemKind::Post, ItemKind::Wall, ItemKind::Doorway, ItemKind::Apron];
 
 /// The page about a rule, five questions answered.
@@ -92,7 +92,7 @@ impl RuleId {
     }
 }
 
-phrases! { pub in "usual";
+phrases! { pub(super) in "usual";
     ITS_PLACE = "its place";
     OVERLAPS = "overlaps by {over}";
 }

@@ -7,7 +7,7 @@ use super::rules::equipment;
 use crate::layout::{Layout, Missing, Way};
 
 /// The ways taken, given what the rules found about all setups.
-pub fn taken(cx: &Cx, findings: &[Finding]) -> Vec<WayTaken> {
+pub(super) fn taken(cx: &Cx, findings: &[Finding]) -> Vec<WayTaken> {
     let ways = &cx.layout.rig.ways;
     let mut procedures: Vec<usize> = ways.iter().map(|w| w.procedure).collect();
     procedures.dedup();

@@ -13,7 +13,7 @@ use crate::model::Pose;
 use crate::report::{self, Say, Show};
 use crate::siting::{OtherBay, Progress, headings_of, judged_pose, openings};
 
-pub fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
+pub(super) fn run(job: &Path, json: bool, feet: bool) -> ExitCode {
     let (opened, layout) = match open(job) {
         Ok(opened) => opened,
         Err(faults) => return refuse(&faults),

@@ -10,7 +10,7 @@ use crate::layout::taped::{self, TapeError};
 use crate::model::Bay;
 use crate::report;
 
-pub fn run(file: &Path, json: bool, tape: TapeError) -> ExitCode {
+pub(super) fn run(file: &Path, json: bool, tape: TapeError) -> ExitCode {
     let usable = |mm: f64| (0.0..=1000.0).contains(&mm);
     if !usable(tape.error) || !usable(tape.per_metre) || tape.error + tape.per_metre <= 0.0 {
         complain("a tape's error is from 0 to 1000 mm, and not 0 altogether");

@@ -9,7 +9,7 @@ use crate::report::{self, Say, Show};
 use crate::siting::{Ask, Halted, Note, OtherBay, Progress, find_among};
 
 /// How `site` was asked.
-pub struct Asked<'a> {
+pub(super) struct Asked<'a> {
     pub job: &'a Path,
     pub json: bool,
     pub feet: bool,
@@ -17,7 +17,7 @@ pub struct Asked<'a> {
     pub sweep: Option<f64>,
 }
 
-pub fn run(asked: &Asked) -> ExitCode {
+pub(super) fn run(asked: &Asked) -> ExitCode {
     let opened = match open(asked.job) {
         Ok((opened, _)) => opened,
         Err(faults) => return refuse(&faults),

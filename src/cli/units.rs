@@ -25,7 +25,7 @@ struct Printed {
     error_mm: f64,
 }
 
-pub fn run(lengths: &[String], json: bool) -> ExitCode {
+pub(super) fn run(lengths: &[String], json: bool) -> ExitCode {
     let read: Vec<Read> = lengths.iter().map(|t| one(t)).collect();
     let bad = read.iter().any(|r| r.error.is_some());
     let answer = if json {

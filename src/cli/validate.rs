@@ -9,7 +9,7 @@ use crate::layout::{Layout, said_side, trial};
 use crate::model::{Fault, FileOf, Procedure};
 use crate::units::printable;
 
-pub fn run(files: &[PathBuf]) -> ExitCode {
+pub(super) fn run(files: &[PathBuf]) -> ExitCode {
     let mut errors = 0;
     let mut text = String::new();
     for file in files {

@@ -177,8 +177,7 @@ impl Course {
                 if apart(&bounds, &part.bounds) - piece.radius >= limit {
                     continue;
                 }
-                let (mm, a, b) = exact(part, &local, piece.radius);
-                if mm < limit {
+                if let Some((mm, a, b)) = exact(part, &local, piece.radius, limit) {
                     best = Some(Contact {
                         mm,
                         part: part.of,
@@ -300,9 +299,12 @@ fn best_axis(part: &Part, piece: &[P2], enough: f64) -> (f64, V2) {
     best
 }
 
-/// Distance or minus depth, with the two points.
-fn exact(part: &Part, piece: &[P2], radius: f64) -> (f64, P2, P2) {
-    let (axis, n) = best_axis(part, piece, f64::INFINITY);
+/// Distance or minus depth, with the two points; none where it is not below `limit`.
+fn exact(part: &Part, piece: &[P2], radius: f64, limit: f64) -> Option<(f64, P2, P2)> {
+    let (axis, n) = best_axis(part, piece, limit + radius);
+    if axis >= limit + radius {
+        return None;
+    }
     if axis > 0.0 {
         let mut best = (f64::INFINITY, P2::origin(), P2::origin());
         for (a, b) in edges(&part.points) {
@@ -314,12 +316,13 @@ fn exact(part: &Part, piece: &[P2], radius: f64) -> (f64, P2, P2) {
             }
         }
         let way = (best.1 - best.2).try_normalize(0.0).unwrap_or(-n);
-        return (best.0 - radius, best.1, best.2 + way * radius);
+        let near = (best.0 - radius, best.1, best.2 + way * radius);
+        return (near.0 < limit).then_some(near);
     }
     // the point of the piece deepest in the part, and where the part's side must go
     let deepest = piece.iter().min_by(|p, q| n.dot(&p.coords).total_cmp(&n.dot(&q.coords))).copied();
     let reach = part.points.iter().map(|p| n.dot(&p.coords)).fold(f64::NEG_INFINITY, f64::max);
     let still = deepest.unwrap_or(P2::origin()) - n * radius;
     let moving = still + n * (reach - n.dot(&still.coords));
-    (axis - radius, moving, still)
+    Some((axis - radius, moving, still))
 }

@@ -9,7 +9,7 @@ use crate::layout::Stance;
 use crate::units::norm_deg;
 
 /// What has a mirror image: left and right changed over, x negative. Exact but for a direction's rounding.
-pub trait Mirrored {
+pub(super) trait Mirrored {
     fn mirrored(&self) -> Self;
 }
 

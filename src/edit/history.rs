@@ -5,7 +5,7 @@ const MOST_STEPS: usize = 500;
 
 /// The states before and after the one at hand.
 #[derive(Clone, Debug)]
-pub struct History<S> {
+pub(super) struct History<S> {
     past: Vec<(S, String)>,
     future: Vec<(S, String)>,
 }
@@ -19,7 +19,7 @@ impl<S> Default for History<S> {
 impl<S> History<S> {
     /// A change called `title` was made of the state `before`. `joins`: it is one step with the last one, where that has the
     /// same title.
-    pub fn push(&mut self, before: S, title: String, joins: bool) {
+    pub(super) fn push(&mut self, before: S, title: String, joins: bool) {
         let same = self.past.last().is_some_and(|(_, last)| *last == title);
         let joins = joins && same && self.future.is_empty();
         self.future.clear();
@@ -31,26 +31,26 @@ impl<S> History<S> {
         }
     }
 
-    pub fn undo_title(&self) -> Option<&str> {
+    pub(super) fn undo_title(&self) -> Option<&str> {
         self.past.last().map(|(_, title)| title.as_str())
     }
 
-    pub fn redo_title(&self) -> Option<&str> {
+    pub(super) fn redo_title(&self) -> Option<&str> {
         self.future.last().map(|(_, title)| title.as_str())
     }
 
     /// Goes back a step; its title.
-    pub fn back(&mut self, now: &mut S) -> Option<String> {
+    pub(super) fn back(&mut self, now: &mut S) -> Option<String> {
         step(&mut self.past, &mut self.future, now)
     }
 
     /// Goes on a step; its title.
-    pub fn forward(&mut self, now: &mut S) -> Option<String> {
+    pub(super) fn forward(&mut self, now: &mut S) -> Option<String> {
         step(&mut self.future, &mut self.past, now)
     }
 
     /// Every state but the one at hand.
-    pub fn states(&mut self) -> impl Iterator<Item = &mut S> {
+    pub(super) fn states(&mut self) -> impl Iterator<Item = &mut S> {
         self.past.iter_mut().chain(&mut self.future).map(|(state, _)| state)
     }
 }

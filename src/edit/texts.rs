@@ -8,7 +8,7 @@ use crate::model::writing::{reads_as, rewrite, spell_whole};
 
 /// Brings the text of a file to what it is to say; the value is then the one that was read back, which knows its places in
 /// the new text. A file without a text is spelt. One sentence where that cannot be done.
-pub fn put<T: FileKind + PartialEq>(
+pub(super) fn put<T: FileKind + PartialEq>(
     texts: &mut Texts,
     path: &Path,
     value: &mut Arc<T>,
@@ -40,7 +40,7 @@ fn unwritable<T: FileKind + PartialEq>(value: &T) -> String {
 
 /// The same for a file that the job names: `before` is what it said until now; `None` where the job has not named it.
 /// What has no text yet is read from the disk, and then noted in `read` too.
-pub fn follow<T: FileKind + PartialEq>(
+pub(super) fn follow<T: FileKind + PartialEq>(
     texts: &mut Texts,
     read: &mut Texts,
     path: &Path,

@@ -45,7 +45,7 @@ impl fmt::Display for FileFault {
 impl std::error::Error for FileFault {}
 
 /// Keeps the first faults of a list; that there are more is told in their place.
-pub fn at_most(faults: &mut Vec<FileFault>, most: usize, cut: bool) {
+pub(super) fn at_most(faults: &mut Vec<FileFault>, most: usize, cut: bool) {
     if faults.len() > most || cut {
         faults.truncate(most);
         if let Some(path) = faults.first().map(|f| f.path.clone()) {

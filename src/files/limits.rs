@@ -16,7 +16,7 @@ const FILES: usize = 2000;
 const TIME: Duration = Duration::from_secs(5);
 
 /// Counts what is read beside a job, and keeps in mind what was left out.
-pub struct Limits<'a> {
+pub(super) struct Limits<'a> {
     began: Instant,
     time: Duration,
     stop: &'a dyn Fn() -> bool,
@@ -27,29 +27,29 @@ pub struct Limits<'a> {
 
 impl<'a> Limits<'a> {
     /// `stop` ends it before its time.
-    pub fn new(stop: &'a dyn Fn() -> bool) -> Limits<'a> {
+    pub(super) fn new(stop: &'a dyn Fn() -> bool) -> Limits<'a> {
         Limits { began: Instant::now(), time: TIME, stop, files: 0, large: 0, cut: Cell::new(false) }
     }
 
     #[cfg(test)]
-    pub fn with_time(time: Duration) -> Limits<'static> {
+    pub(super) fn with_time(time: Duration) -> Limits<'static> {
         Limits { time, ..Limits::new(&|| false) }
     }
 
     /// The time counts from now on.
-    pub fn begin(&mut self) {
+    pub(super) fn begin(&mut self) {
         self.began = Instant::now();
     }
 
     /// Asked before anything more is looked at: whether there is neither time nor room left.
-    pub fn is_over(&self) -> bool {
+    pub(super) fn is_over(&self) -> bool {
         let over = self.files >= FILES || self.began.elapsed() >= self.time;
         self.cut.set(self.cut.get() || over);
         over || (self.stop)()
     }
 
     /// The text of a file; none where it is too large, where it cannot be read, or where the time is over.
-    pub fn load(&mut self, path: &Path) -> Option<Source> {
+    pub(super) fn load(&mut self, path: &Path) -> Option<Source> {
         if self.is_over() {
             return None;
         }
@@ -62,7 +62,7 @@ impl<'a> Limits<'a> {
     }
 
     /// What was left out; none when all was looked at.
-    pub fn unread(&self) -> Option<Unread> {
+    pub(super) fn unread(&self) -> Option<Unread> {
         let rest = self.cut.get().then_some((FILES, self.time.as_secs()));
         let unread = Unread { large: self.large, kib: LARGEST >> 10, rest };
         (unread.large > 0 || rest.is_some()).then_some(unread)

@@ -132,7 +132,7 @@ pub(super) struct Examined {
 }
 
 impl Examined {
-    pub fn new(source: Source) -> Self {
+    pub(super) fn new(source: Source) -> Self {
         Examined::over(source, &Texts::new())
     }
 
@@ -209,7 +209,7 @@ impl Examined {
     }
 
     /// The job and its files, each as far as nothing was left out of it.
-    pub fn parts(&self) -> Option<Parts<'_>> {
+    pub(super) fn parts(&self) -> Option<Parts<'_>> {
         Some(Parts {
             job: self.job.value.as_ref()?,
             bay: whole(&self.bay),
@@ -220,7 +220,7 @@ impl Examined {
     }
 
     /// A defect of the whole as a fault of one of its files.
-    pub fn place(&self, file: FileOf, defect: &Defect) -> Option<FileFault> {
+    pub(super) fn place(&self, file: FileOf, defect: &Defect) -> Option<FileFault> {
         let source = self.sources.get(file)?;
         match file {
             FileOf::Job => self.job.place(source, defect),

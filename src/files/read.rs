@@ -64,7 +64,7 @@ pub(super) struct Read<T> {
 pub(super) const MOST: usize = 50;
 
 impl<T: FileKind> Read<T> {
-    pub fn new(source: &Source) -> Self {
+    pub(super) fn new(source: &Source) -> Self {
         let tree = Tree::new(source.text.as_str());
         if let Some(stop) = stops(source, &tree, T::KIND) {
             return Read { value: None, faults: vec![stop], whole: false, tree, missing: Vec::new() };
@@ -92,12 +92,12 @@ impl<T: FileKind> Read<T> {
     }
 
     /// Defects of the value as faults of the file, without those about something the file does not hold.
-    pub fn places(&self, source: &Source, defects: &[Defect]) -> Vec<FileFault> {
+    pub(super) fn places(&self, source: &Source, defects: &[Defect]) -> Vec<FileFault> {
         defects.iter().filter_map(|d| self.place(source, d)).collect()
     }
 
     /// One defect as a fault of the file.
-    pub fn place(&self, source: &Source, defect: &Defect) -> Option<FileFault> {
+    pub(super) fn place(&self, source: &Source, defect: &Defect) -> Option<FileFault> {
         let at = self.resolve(defect)?;
         Some(source.fault(at, defect.text.clone(), defect.hint.clone()))
     }
@@ -127,11 +127,11 @@ impl<T: FileKind> Read<T> {
     }
 
     /// The offset of a spot in the text of the file; `None` of what stands in no file.
-    pub fn place_of(&self, spot: Spot) -> Option<usize> {
+    pub(super) fn place_of(&self, spot: Spot) -> Option<usize> {
         (spot.0 <= self.tree.text().len()).then_some(spot.0)
     }
 
-    pub fn result(self) -> Result<T, Vec<FileFault>> {
+    pub(super) fn result(self) -> Result<T, Vec<FileFault>> {
         match self.value {
             Some(value) if self.faults.is_empty() => Ok(value),
             _ => Err(self.faults),

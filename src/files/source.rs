@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use super::fault::FileFault;
 
 /// The largest file that is read, in bytes; ours are a few kilobytes.
-pub const LARGEST: u64 = 8 << 20;
+pub(super) const LARGEST: u64 = 8 << 20;
 
 /// A text and where it came from. A leading byte-order mark is not part of the text.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -9,7 +9,7 @@ const ONE_LINE: f64 = 1.0;
 
 /// The apron's own outline where it lies neither in the doorway (`gate`) nor over the floor, and those stretches of the
 /// doorway that the apron does not reach.
-pub fn edges(apron: &Polygon, floor: &Polygon, gate: Segment) -> Vec<Segment> {
+pub(super) fn edges(apron: &Polygon, floor: &Polygon, gate: Segment) -> Vec<Segment> {
     let in_gate = |p: P2| segment_gap(p, p, gate.0, gate.1).mm <= ONE_LINE;
     let mut edges = Vec::new();
     for side in apron.edges() {
@@ -28,7 +28,7 @@ pub fn edges(apron: &Polygon, floor: &Polygon, gate: Segment) -> Vec<Segment> {
 }
 
 /// The apron with the points beside the door's line put on it, so that no crack is left between it and the floor.
-pub fn snapped(apron: &Polygon, gate: Segment) -> Polygon {
+pub(super) fn snapped(apron: &Polygon, gate: Segment) -> Polygon {
     let Some(line) = Line::through(gate.0, gate.1) else { return apron.clone() };
     let snap = |p: &P2| if line.offset(*p).abs() <= ONE_LINE { line.foot(*p) } else { *p };
     Polygon::new(apron.points().iter().map(snap).collect()).unwrap_or_else(|_| apron.clone())

@@ -3,7 +3,7 @@
 use super::labels::PageBox;
 
 /// The part of a segment inside the box, as fractions of its length.
-pub fn clip(a: [f32; 2], b: [f32; 2], within: &PageBox) -> Option<(f32, f32)> {
+pub(super) fn clip(a: [f32; 2], b: [f32; 2], within: &PageBox) -> Option<(f32, f32)> {
     let (mut from, mut to) = (0.0f32, 1.0f32);
     for k in 0..2 {
         let d = b[k] - a[k];
@@ -22,12 +22,12 @@ pub fn clip(a: [f32; 2], b: [f32; 2], within: &PageBox) -> Option<(f32, f32)> {
 }
 
 /// The point at this fraction of the way.
-pub fn between(a: [f32; 2], b: [f32; 2], at: f32) -> [f32; 2] {
+pub(super) fn between(a: [f32; 2], b: [f32; 2], at: f32) -> [f32; 2] {
     [a[0] + (b[0] - a[0]) * at, a[1] + (b[1] - a[1]) * at]
 }
 
 /// Distance of a point from a segment.
-pub fn to_segment(p: [f32; 2], a: [f32; 2], b: [f32; 2]) -> f32 {
+pub(super) fn to_segment(p: [f32; 2], a: [f32; 2], b: [f32; 2]) -> f32 {
     let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
     let square = dx * dx + dy * dy;
     let along =
@@ -37,7 +37,7 @@ pub fn to_segment(p: [f32; 2], a: [f32; 2], b: [f32; 2]) -> f32 {
 }
 
 /// Is the point inside the ring, even-odd?
-pub fn inside(p: [f32; 2], ring: &[[f32; 2]]) -> bool {
+pub(super) fn inside(p: [f32; 2], ring: &[[f32; 2]]) -> bool {
     let mut inside = false;
     for (i, b) in ring.iter().enumerate() {
         let a = ring[(i + ring.len() - 1) % ring.len()];

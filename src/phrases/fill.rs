@@ -35,7 +35,7 @@ fn pieces(template: &str) -> impl Iterator<Item = Piece<'_>> {
 }
 
 /// The names of the places of a template.
-pub fn places(template: &str) -> Vec<&str> {
+pub(super) fn places(template: &str) -> Vec<&str> {
     let name = |piece| match piece {
         Piece::Text(_) => None,
         Piece::Place(name, _) | Piece::Number(name, _) => Some(name),
@@ -44,7 +44,7 @@ pub fn places(template: &str) -> Vec<&str> {
 }
 
 /// The template with what belongs into its places. A place that nothing is given for stays as it is spelt.
-pub fn fill(template: &str, parts: &[(&str, &dyn Display)], form: fn(&str) -> usize) -> String {
+pub(super) fn fill(template: &str, parts: &[(&str, &dyn Display)], form: fn(&str) -> usize) -> String {
     let mut out = String::with_capacity(template.len() + 32);
     let of = |name: &str| parts.iter().find(|(n, _)| *n == name).map(|(_, value)| value);
     for piece in pieces(template) {
@@ -66,7 +66,7 @@ pub fn fill(template: &str, parts: &[(&str, &dyn Display)], form: fn(&str) -> us
 }
 
 /// English: one thing, or as many as you like.
-pub fn one_or_many(number: &str) -> usize {
+pub(super) fn one_or_many(number: &str) -> usize {
     usize::from(number != "1")
 }
 

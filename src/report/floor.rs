@@ -11,7 +11,7 @@ use crate::model::language::FaceEdge;
 
 /// What the survey says of one station; null where it says nothing.
 #[derive(Debug, Default, Serialize)]
-pub struct StationFloor {
+pub(super) struct StationFloor {
     /// Local floor above the tyre plane.
     pub floor_mm: Option<f64>,
     /// Height of the face's lower edge above the LOCAL floor.
@@ -38,7 +38,7 @@ pub struct StationFloor {
 }
 
 /// A station on the floor as surveyed.
-pub fn station(
+pub(super) fn station(
     layout: &Layout,
     setup: &Setup,
     station: &Station,
@@ -82,7 +82,7 @@ fn edge(of: FaceEdge, height: f64) -> (&'static str, f64) {
 
 /// The floor under and around the vehicle.
 #[derive(Debug, Serialize)]
-pub struct Floor {
+pub(super) struct Floor {
     pub spots: usize,
     pub reading_error_mm: Option<f64>,
     /// Slope of the plane of the wheels, rising forward and to the left; null where it is not known.
@@ -93,7 +93,7 @@ pub struct Floor {
 }
 
 #[derive(Debug, Serialize)]
-pub struct Level {
+pub(super) struct Level {
     pub forward: SlopeOut,
     pub left: SlopeOut,
     /// How far each tyre contact is off the plane through all four: front left, front right, rear left, rear right.
@@ -106,7 +106,7 @@ pub struct Level {
 }
 
 #[derive(Debug, Serialize)]
-pub struct SlopeOut {
+pub(super) struct SlopeOut {
     pub mm_per_m: f64,
     pub percent: f64,
     pub deg: f64,
@@ -117,7 +117,7 @@ pub struct SlopeOut {
 }
 
 #[derive(Debug, Serialize)]
-pub struct OnePlane {
+pub(super) struct OnePlane {
     pub off_mm: f64,
     /// Standard error from the survey's reading error.
     pub error_mm: Option<f64>,
@@ -129,7 +129,7 @@ pub struct OnePlane {
 
 /// Flatness of the surveyed surface, for information: it says nothing of slope.
 #[derive(Debug, Serialize)]
-pub struct Flat {
+pub(super) struct Flat {
     pub din_18202: Vec<RowOut>,
     /// ASTM E1155, null for a surface too small; a perfect floor has no finite number and is null too.
     pub astm_e1155_ff: Option<f64>,
@@ -137,7 +137,7 @@ pub struct Flat {
 }
 
 #[derive(Debug, Serialize)]
-pub struct RowOut {
+pub(super) struct RowOut {
     pub row: &'static str,
     pub met: bool,
     pub gap_mm: f64,
@@ -148,7 +148,7 @@ pub struct RowOut {
 }
 
 /// `None` without a survey.
-pub fn floor(layout: &Layout) -> Option<Floor> {
+pub(super) fn floor(layout: &Layout) -> Option<Floor> {
     let field = &layout.stage.survey;
     if field.is_empty() {
         return None;

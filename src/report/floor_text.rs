@@ -7,7 +7,7 @@ use crate::model::language::FaceEdge;
 use crate::phrases::{Phrase, Say, phrases, say};
 use crate::units::{INCH_MM, Round, format_fixed};
 
-phrases! { pub in "floor";
+phrases! { pub(super) in "floor";
     LEVEL = "Level: the wheels' plane slopes {slope}";
     AND_SLOPES = "       and {slope}";
     TYRES_OFF = "       the tyres stand up to {off} off it";

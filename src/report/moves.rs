@@ -13,7 +13,7 @@ use crate::units::norm_deg;
 
 /// A move with what came of it.
 #[derive(Serialize)]
-pub struct MoveOut {
+pub(super) struct MoveOut {
     text: String,
     /// Whether the job is better for it; else it is told, not offered.
     offered: bool,
@@ -30,7 +30,7 @@ pub struct MoveOut {
     but: Option<String>,
 }
 
-pub fn of_tried(tried: &Tried, layout: &Layout) -> MoveOut {
+pub(super) fn of_tried(tried: &Tried, layout: &Layout) -> MoveOut {
     let names =
         |pick: &dyn Fn(&Edit) -> Option<String>| tried.edits.iter().filter_map(pick).collect::<Vec<_>>();
     MoveOut {
@@ -61,7 +61,7 @@ pub fn of_tried(tried: &Tried, layout: &Layout) -> MoveOut {
     }
 }
 
-pub fn of_own(own: &Own, layout: &Layout) -> MoveOut {
+pub(super) fn of_own(own: &Own, layout: &Layout) -> MoveOut {
     let tried = of_tried(&own.tried, layout);
     MoveOut {
         text: if own.offered { tried.text } else { to_do(&own.tried, layout, Say::PLAIN) },

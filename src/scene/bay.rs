@@ -10,7 +10,7 @@ use crate::layout::Layout;
 const OUTSIDE: f64 = 420.0;
 
 /// Floor, aprons of open and shut doors, and a grid.
-pub fn floor(scene: &mut Scene, layout: &Layout, show: &Show) {
+pub(super) fn floor(scene: &mut Scene, layout: &Layout, show: &Show) {
     let bay = &*layout.bundle.bay;
     for door in &bay.doorways {
         if let Some(apron) = &door.apron {
@@ -51,7 +51,7 @@ fn grid(scene: &mut Scene, ring: &[P2]) {
 }
 
 /// Overall length and width as dimension lines outside the walls, on the sides with the least in the way.
-pub fn dimensions(scene: &mut Scene, layout: &Layout, show: &Show) {
+pub(super) fn dimensions(scene: &mut Scene, layout: &Layout, show: &Show) {
     let b = layout.bundle.bay.floor.outline.0.bounds();
     let (low, high) = (b.min, b.max);
     let (low_right, high_left) = (P2::new(high.x, low.y), P2::new(low.x, high.y));

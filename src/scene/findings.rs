@@ -12,7 +12,7 @@ use crate::report::label::label;
 const TOGETHER: f64 = 1.0;
 
 /// Marks what fails, what is movable, tight or unknown; and the chosen finding, whatever it is.
-pub fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show: &Show) {
+pub(super) fn findings(scene: &mut Scene, layout: &Layout, judgement: &Judgement, show: &Show) {
     let shown = |f: &Finding| show.setup.is_none() || f.setup.is_none() || f.setup == show.setup;
     let marked = |i: usize, f: &Finding| {
         Some(i) != show.chosen

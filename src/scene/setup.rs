@@ -14,7 +14,7 @@ use crate::report::plan as words;
 const SHORTEST: f64 = 1.0;
 
 /// The setup's zones, hatched by what they forbid.
-pub fn zones(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
+pub(super) fn zones(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
     for zone in &layout.setups[s].zones {
         let Ok(area) = &zone.place else { continue };
         let role = zone_role(zone);
@@ -78,7 +78,7 @@ fn zone_text(zone: &Zone, area: &Area, show: &Show) -> String {
 }
 
 /// The room a person needs behind each target.
-pub fn rooms(scene: &mut Scene, layout: &Layout, s: usize) {
+pub(super) fn rooms(scene: &mut Scene, layout: &Layout, s: usize) {
     for station in &layout.setups[s].stations {
         for room in station.place.iter().flat_map(|stand| &stand.room) {
             scene.area(Role::Room, room.shape.outline().points(), None);
@@ -87,7 +87,7 @@ pub fn rooms(scene: &mut Scene, layout: &Layout, s: usize) {
 }
 
 /// The setup's targets: foot, face with its front stressed, an arrow where it looks.
-pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
+pub(super) fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
     for station in &layout.setups[s].stations {
         let Ok(stand) = &station.place else { continue };
         let tag = Some(Tag::Station { setup: s, name: station.name.clone() });
@@ -121,7 +121,7 @@ pub fn stations(scene: &mut Scene, layout: &Layout, s: usize, show: &Show) {
 }
 
 /// Lines a person chalks on the floor.
-pub fn chalk(scene: &mut Scene, layout: &Layout, s: usize) {
+pub(super) fn chalk(scene: &mut Scene, layout: &Layout, s: usize) {
     for line in drawn::chalk(layout, &layout.setups[s]) {
         if let Ok((a, b)) = line.ends {
             scene.line(Role::FloorLine, [a, b], None);
@@ -135,7 +135,7 @@ fn lies_flat(layout: &Layout, station: &Station) -> bool {
 }
 
 /// Marks with their letters, and the tapes and strings that find them; of several setups each once.
-pub fn marks(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &Show) {
+pub(super) fn marks(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &Show) {
     if show.tapes {
         let mut drawn: Vec<(P2, P2)> = Vec::new();
         for &s in shown {

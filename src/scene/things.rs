@@ -11,7 +11,7 @@ use crate::phrases::say;
 use crate::report::plan as words;
 
 /// What lies on the floor: runways, flush things, keep-clear areas.
-pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
+pub(super) fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
     for lift in &layout.bundle.bay.lifts {
         for runway in &lift.runways {
             scene.area(Role::Runway, runway.0.outline().points(), None);
@@ -40,7 +40,7 @@ pub fn flat(scene: &mut Scene, layout: &Layout, show: &Show) {
 }
 
 /// What stands on the floor or is installed, and ghosts of what was cleared.
-pub fn standing(scene: &mut Scene, layout: &Layout, show: &Show) {
+pub(super) fn standing(scene: &mut Scene, layout: &Layout, show: &Show) {
     for thing in &layout.stage.cleared {
         ghost(scene, thing, show);
     }
@@ -51,7 +51,7 @@ pub fn standing(scene: &mut Scene, layout: &Layout, show: &Show) {
 }
 
 /// What hangs above.
-pub fn overhead(scene: &mut Scene, layout: &Layout, show: &Show) {
+pub(super) fn overhead(scene: &mut Scene, layout: &Layout, show: &Show) {
     for thing in layout.stage.things.iter().filter(|t| hangs(t) && role_of(t) != Role::FixtureFlush) {
         draw(scene, thing, show);
     }

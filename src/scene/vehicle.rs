@@ -14,7 +14,7 @@ use crate::report::plan as words;
 const STRAIGHT_DEG: f64 = 0.005;
 
 /// Draws the vehicle at a place; its centre line runs over `reach` along it, mm from the front axle.
-pub fn vehicle(
+pub(super) fn vehicle(
     scene: &mut Scene,
     layout: &Layout,
     (frame, body): (&Frame, &Body),
@@ -69,7 +69,7 @@ pub fn vehicle(
 }
 
 /// Where the vehicle is driven on to for a later setup.
-pub fn ghost(scene: &mut Scene, body: &Body, setup: &str, show: &Show) {
+pub(super) fn ghost(scene: &mut Scene, body: &Body, setup: &str, show: &Show) {
     for solid in body.hull.iter().chain(&body.mirrors).chain(&body.tyres) {
         scene.area(Role::Ghost, solid.shape.outline().points(), None);
     }

@@ -11,14 +11,14 @@ use crate::phrases::say;
 use crate::report::plan as words;
 
 /// How thick walls are drawn; the files give only their inside faces. mm
-pub const THICKNESS: f64 = 150.0;
+pub(super) const THICKNESS: f64 = 150.0;
 /// How thick a door's leaf or curtain is drawn, mm.
 const LEAF: f64 = 50.0;
 /// A mitre longer than this many wall thicknesses is cut off.
 const LONGEST_MITRE: f64 = 3.0;
 
 /// Walls and doors.
-pub fn walls(scene: &mut Scene, layout: &Layout, show: &Show) {
+pub(super) fn walls(scene: &mut Scene, layout: &Layout, show: &Show) {
     let floor = &layout.bundle.bay.floor;
     let ring: Vec<P2> = floor.points.iter().map(|p| P2::new(p.0, p.1)).collect();
     let turn = if twice_area(&ring) < 0.0 { -1.0 } else { 1.0 };

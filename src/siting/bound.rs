@@ -5,7 +5,7 @@ use nalgebra::{Matrix3, Vector3};
 
 /// A plane over the middle of a box: `at + slope . d` at the offset `d`.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Plane {
+pub(super) struct Plane {
     pub at: f64,
     pub x: f64,
     pub y: f64,
@@ -13,7 +13,7 @@ pub struct Plane {
 
 /// Where the least of the planes is greatest.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Top {
+pub(super) struct Top {
     /// Never less than the true greatest value.
     pub value: f64,
     pub x: f64,
@@ -27,7 +27,7 @@ const STEPS: usize = 24;
 
 /// Maximises (the least plane) - `tilt` . d over |d.x| <= `half.0`, |d.y| <= `half.1`, by the dual simplex method
 /// with three rows (Lemke 1954; from memory). Every step is a valid upper bound.
-pub fn top(planes: &[Plane], half: (f64, f64), tilt: (f64, f64)) -> Option<Top> {
+pub(super) fn top(planes: &[Plane], half: (f64, f64), tilt: (f64, f64)) -> Option<Top> {
     let n = planes.len();
     let row = |k: usize| match k.checked_sub(n) {
         None => (Vector3::new(-planes[k].x, -planes[k].y, 1.0), planes[k].at),

@@ -40,7 +40,7 @@ pub struct Tried {
 }
 
 /// Tries every single change, best slack first, then in order.
-pub fn changes(
+pub(super) fn changes(
     site: &Site,
     headings: &[f64],
     closely: &[f64],
@@ -57,7 +57,7 @@ pub fn changes(
 }
 
 /// The same job in each of the other bays.
-pub fn elsewhere(
+pub(super) fn elsewhere(
     bundle: &Bundle,
     headings: &[f64],
     bays: &mut dyn Iterator<Item = OtherBay>,
@@ -77,7 +77,7 @@ pub fn elsewhere(
 }
 
 /// The changes after which the whole job is done in one place of this bay: things cleared, doors opened, turned round.
-pub fn here(
+pub(super) fn here(
     site: &Site,
     headings: &[f64],
     closely: &[f64],

@@ -10,21 +10,21 @@ use crate::model::{Bundle, Value};
 
 /// A job with every free value chosen.
 #[derive(Clone, Debug)]
-pub struct Choice {
+pub(super) struct Choice {
     pub bundle: Bundle,
     pub chosen: Vec<(Arc<str>, f64)>,
 }
 
 /// A value the maker leaves to the workshop.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Free {
+pub(super) struct Free {
     pub name: Arc<str>,
     pub among: Among,
 }
 
 /// What a free value may be.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Among {
+pub(super) enum Among {
     These(Vec<f64>),
     Band(f64, f64),
 }
@@ -39,7 +39,12 @@ const FINE_MM: f64 = 0.25;
 const ROUNDS: usize = 3;
 
 /// Chooses every free value of the bundle, its procedures done in the n-th combination of ways.
-pub fn choose(bundle: &Bundle, way: usize, headings: &[f64], progress: &Progress) -> Result<Choice, Halted> {
+pub(super) fn choose(
+    bundle: &Bundle,
+    way: usize,
+    headings: &[f64],
+    progress: &Progress,
+) -> Result<Choice, Halted> {
     let free = free(bundle);
     let mut search = Search { bundle, way, headings, progress, free: &free, tried: Vec::new() };
     let best = search.run()?;
@@ -50,7 +55,7 @@ pub fn choose(bundle: &Bundle, way: usize, headings: &[f64], progress: &Progress
 }
 
 /// The free values of a job's procedures, each name once; of two bands for one name, what they share.
-pub fn free(bundle: &Bundle) -> Vec<Free> {
+pub(super) fn free(bundle: &Bundle) -> Vec<Free> {
     let mut free: Vec<Free> = Vec::new();
     for (procedure, chosen) in bundle.procedures.iter().zip(bundle.job.procedures.iter()) {
         let variant = chosen.variant.as_ref().and_then(|v| procedure.variants.get(v.as_str()));

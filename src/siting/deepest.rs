@@ -16,7 +16,7 @@ use crate::geometry::{Bounds, NOISE_MM, P2, V2};
 
 /// What the search found.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Deepest {
+pub(super) struct Deepest {
     /// The deepest pose, of equally deep ones the one with the smallest y, then x; none where no pose is deep enough.
     pub best: Option<(P2, f64)>,
     /// Obstacles that together show that no pose is deeper, sorted; complete only where there is no best.
@@ -36,7 +36,7 @@ const MANY: usize = 60_000;
 const ENOUGH: usize = 600_000;
 
 /// Looks through the box for the deepest pose at least `least` deep (`-NOISE_MM`: an allowed one).
-pub fn deepest(
+pub(super) fn deepest(
     space: &Space,
     among: &[u32],
     domain: Bounds,

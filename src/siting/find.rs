@@ -238,10 +238,10 @@ pub fn judged_pose(bundle: &Bundle, progress: &Progress) -> Result<(Option<Place
 }
 
 /// A job to search, with the free values that were chosen.
-pub type Ready = (Site, Vec<(Arc<str>, f64)>);
+pub(super) type Ready = (Site, Vec<(Arc<str>, f64)>);
 
 /// The job with its free values chosen, in the first combination of ways with which it fits somewhere; else the first.
-pub fn ready(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<Ready, Halted> {
+pub(super) fn ready(bundle: &Bundle, headings: &[f64], progress: &Progress) -> Result<Ready, Halted> {
     let mut first = None;
     let mut n = 0;
     loop {
@@ -270,7 +270,7 @@ fn best_floor(
 }
 
 /// What all rules find at a pose; with the way in, where the job asks for it.
-pub fn judged_at(site: &Site, stance: Stance, progress: &Progress) -> Judgement {
+pub(super) fn judged_at(site: &Site, stance: Stance, progress: &Progress) -> Judgement {
     let at = site.layout.at(stance);
     let asked = at.bundle.job.drive_in;
     let driven = asked.then(|| drive_in(&at, &|| progress.is_stopped())).flatten();

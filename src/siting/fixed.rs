@@ -54,7 +54,7 @@ const MOST: usize = 16;
 /// Every combination of walls and stretches at the heading of `turned`, whose vehicle stands at the bay's origin.
 /// Empty when something cannot be where the bay wants it at this heading; one empty combination when nothing is
 /// fixed. What is not known fixes nothing: the checks tell of it. `idle` setups are left out.
-pub fn combinations(turned: &Layout, stills: &Stills, idle: &[usize]) -> Vec<Vec<Fixing>> {
+pub(super) fn combinations(turned: &Layout, stills: &Stills, idle: &[usize]) -> Vec<Vec<Fixing>> {
     let mut all: Vec<Vec<Fixing>> = vec![Vec::new()];
     for (s, setup) in turned.setups.iter().enumerate().filter(|(s, _)| !idle.contains(s)) {
         let cast = Cast { turned, stills, s, setup };
@@ -202,6 +202,6 @@ impl Cast<'_> {
 }
 
 /// Within `by` of `at` along `way`.
-pub fn between(way: V2, at: f64, by: f64) -> [Limit; 2] {
+pub(super) fn between(way: V2, at: f64, by: f64) -> [Limit; 2] {
     [Limit { out: way, limit: at + by }, Limit { out: -way, limit: by - at }]
 }

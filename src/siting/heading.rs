@@ -23,7 +23,7 @@ pub struct HeadingFound {
 const CLOSELY: usize = 8;
 
 /// Searches every heading, on all cores.
-pub fn each_heading(
+pub(super) fn each_heading(
     site: &Site,
     headings: &[f64],
     progress: &Progress,
@@ -106,7 +106,7 @@ fn worst(site: &Site, stance: Stance) -> Option<Between> {
 }
 
 /// The headings worth looking at closely: the first two, then those that miss by least.
-pub fn closely(found: &[HeadingFound]) -> Vec<f64> {
+pub(super) fn closely(found: &[HeadingFound]) -> Vec<f64> {
     let margin = |f: &HeadingFound| f.miss.as_ref().map_or(f64::NEG_INFINITY, |m| m.0.slack);
     let mut order: Vec<usize> = (2.min(found.len())..found.len()).collect();
     order.sort_by(|i, j| margin(&found[*j]).total_cmp(&margin(&found[*i])));

@@ -29,7 +29,7 @@ const SHARE: f64 = 1e-3;
 const SLIVER_MM: f64 = 2e-3;
 
 /// The region in the box that these obstacles leave free.
-pub fn allowed(
+pub(super) fn allowed(
     space: &Space,
     among: &[u32],
     domain: Bounds,

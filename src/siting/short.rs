@@ -27,7 +27,11 @@ pub struct Shortfall {
 }
 
 /// By how much the bay is short, at the heading that is least short along, the first of equals.
-pub fn shortfall(site: &Site, headings: &[f64], progress: &Progress) -> Result<Option<Shortfall>, Stopped> {
+pub(super) fn shortfall(
+    site: &Site,
+    headings: &[f64],
+    progress: &Progress,
+) -> Result<Option<Shortfall>, Stopped> {
     let vehicle = &site.layout.bundle.vehicle;
     let middle = vehicle.front_overhang - vehicle.length / 2.0;
     let mut least: Option<Shortfall> = None;

@@ -136,7 +136,7 @@ impl Site {
 const MOST_WAYS: usize = 32;
 
 /// How many combinations of ways a job has.
-pub fn way_count(layout: &Layout) -> usize {
+pub(super) fn way_count(layout: &Layout) -> usize {
     ways(layout).len()
 }
 
@@ -174,12 +174,12 @@ pub fn allowed_of(space: &Space, progress: &Progress) -> Result<Allowed, Stopped
 }
 
 /// The deepest pose that serves every setup.
-pub fn at_all(space: &Space, progress: &Progress) -> Result<Deepest, Stopped> {
+pub(super) fn at_all(space: &Space, progress: &Progress) -> Result<Deepest, Stopped> {
     deepest(space, &space.all(), space.domain, -NOISE_MM, progress)
 }
 
 /// Where nothing fits: the pose at which the least margin is greatest, and that margin.
-pub fn miss(space: &Space, progress: &Progress) -> Result<Option<(P2, f64)>, Stopped> {
+pub(super) fn miss(space: &Space, progress: &Progress) -> Result<Option<(P2, f64)>, Stopped> {
     let mut domain = space.domain;
     // A rig larger than the floor: somewhere between touching either end.
     for axis in 0..2 {
@@ -190,7 +190,7 @@ pub fn miss(space: &Space, progress: &Progress) -> Result<Option<(P2, f64)>, Sto
     Ok(deepest(space, &space.all(), domain, f64::NEG_INFINITY, progress)?.best)
 }
 
-pub fn place(heading: f64, found: &Deepest) -> Option<Place> {
+pub(super) fn place(heading: f64, found: &Deepest) -> Option<Place> {
     found
         .best
         .map(|(at, depth)| Place { stance: Stance { x: at.x, y: at.y, heading }, slack: depth.max(0.0) })

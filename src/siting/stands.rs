@@ -24,7 +24,7 @@ pub struct Stand {
 
 /// Places to stand, and the setups none serves.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Served {
+pub(super) struct Served {
     pub stands: Vec<Stand>,
     pub unserved: Vec<usize>,
     pub note: Option<Note>,
@@ -34,13 +34,13 @@ pub struct Served {
 const EXACT: usize = 12;
 
 /// The one place that serves everything.
-pub fn all_at(site: &Site, place: Place) -> Stand {
+pub(super) fn all_at(site: &Site, place: Place) -> Stand {
     Stand { place, setups: site.setups().collect(), again: Vec::new() }
 }
 
 /// Finds the fewest places. Setups of a procedure that does not allow a move between them share one; `free_to_move`
 /// names a procedure taken to allow it. A procedure's setups keep their order.
-pub fn fewest(
+pub(super) fn fewest(
     site: &Site,
     headings: &[f64],
     progress: &Progress,

@@ -8,7 +8,7 @@ use crate::layout::{Origin, Stage};
 use crate::model::Bundle;
 
 /// How far outside the floor is filled in, mm: farther than anything that moves with a vehicle reaches.
-pub const REACH: f64 = 1e6;
+pub(super) const REACH: f64 = 1e6;
 
 /// What a piece is part of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

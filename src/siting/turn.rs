@@ -22,7 +22,7 @@ pub struct Swing {
 }
 
 /// Not looked farther than this, degrees.
-pub const MOST_DEG: f64 = 45.0;
+pub(super) const MOST_DEG: f64 = 45.0;
 /// Headings of the row.
 const ROW: usize = 8192;
 /// Between two of them: the answer is below the true one by no more than this, degrees.

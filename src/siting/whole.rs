@@ -12,7 +12,7 @@ const WHOLE_MM: f64 = 5.0;
 
 /// The place in whole multiples of 5 mm nearest to the best one that keeps half of its slack and at which the rules find no more
 /// than at the best; the best itself where none does.
-pub fn proposed(site: &Site, best: Place, judgement: &Judgement, progress: &Progress) -> Place {
+pub(super) fn proposed(site: &Site, best: Place, judgement: &Judgement, progress: &Progress) -> Place {
     let exact = best.stance;
     let ways = |mm: f64| [(mm / WHOLE_MM).floor() * WHOLE_MM, (mm / WHOLE_MM).ceil() * WHOLE_MM];
     let mut places: Vec<Stance> =

@@ -1,7 +1,7 @@
 //! Texts in quotes: read and written.
 
 /// Why a text in quotes cannot be read, and where in it (bytes).
-pub type BadEscape = usize;
+pub(super) type BadEscape = usize;
 
 /// What a text in quotes says, plain (`"a\n"`) or raw (`r#"a"#`); an `Err` is the place of a backslash that means nothing.
 pub fn unquote(source: &str) -> Result<String, BadEscape> {

@@ -29,7 +29,7 @@ pub(super) enum TokenKind {
 }
 
 impl Token {
-    pub fn range(&self) -> Range<usize> {
+    pub(super) fn range(&self) -> Range<usize> {
         self.start as usize..self.end as usize
     }
 }

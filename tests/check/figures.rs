@@ -16,7 +16,7 @@ use super::plane::{depth_in, outlines_apart};
 const EXACT: f64 = 1e-9;
 
 /// Says how a figure disagrees; nothing when it agrees.
-pub fn disagreement(figure: &Value, answer: &Value, exit: i32) -> Option<String> {
+pub(crate) fn disagreement(figure: &Value, answer: &Value, exit: i32) -> Option<String> {
     let (label, got) = locate(figure, answer, exit);
     let (agrees, wanted) = holds(figure, got.as_ref());
     (!agrees).then(|| {

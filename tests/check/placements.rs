@@ -18,7 +18,7 @@ const MIDDLE: f64 = 30_000.0;
 
 /// What was compared, and what did not agree.
 #[derive(Default)]
-pub struct Tally {
+pub(crate) struct Tally {
     pub compared: usize,
     pub wrong: Vec<String>,
 }
@@ -33,7 +33,7 @@ impl Tally {
 }
 
 /// Compares every case of one procedure file.
-pub fn compare(name: &str, tally: &mut Tally) {
+pub(crate) fn compare(name: &str, tally: &mut Tally) {
     for case in cases(name) {
         let car = case["vehicle"].as_str().expect("a vehicle");
         compare_case(name, &case, &answer(name, car, &case), tally);
@@ -41,7 +41,7 @@ pub fn compare(name: &str, tally: &mut Tally) {
 }
 
 /// The cases worked out for one procedure: a car, a variant, readings, and the figures.
-pub fn cases(name: &str) -> Vec<Value> {
+pub(crate) fn cases(name: &str) -> Vec<Value> {
     let file = tests("cases/procedures").join(format!("{name}.expected.json"));
     let text = std::fs::read_to_string(&file).unwrap_or_else(|e| panic!("{}: {e}", file.display()));
     let expected: Value = serde_json::from_str(&text).expect("JSON");
@@ -49,7 +49,7 @@ pub fn cases(name: &str) -> Vec<Value> {
 }
 
 /// Compares one case with an answer.
-pub fn compare_case(name: &str, case: &Value, answer: &Value, tally: &mut Tally) {
+pub(crate) fn compare_case(name: &str, case: &Value, answer: &Value, tally: &mut Tally) {
     let car = case["vehicle"].as_str().expect("a vehicle");
     let mut label = format!("{name} on {}", car.trim_start_matches("../"));
     if let Some(variant) = case["variant"].as_str() {
@@ -61,13 +61,13 @@ pub fn compare_case(name: &str, case: &Value, answer: &Value, tally: &mut Tally)
 }
 
 /// The program's answer for a procedure on a car, with what the case chooses and measures.
-pub fn answer(name: &str, car: &str, case: &Value) -> Value {
+pub(crate) fn answer(name: &str, car: &str, case: &Value) -> Value {
     let path = |p: &str| tests("cases/procedures").join(p);
     answer_of(&path(&format!("{name}.ron")), &path("../empty-hall.ron"), car, case)
 }
 
 /// The same for a procedure file and a bay anywhere.
-pub fn answer_of(procedure: &Path, bay: &Path, car: &str, case: &Value) -> Value {
+pub(crate) fn answer_of(procedure: &Path, bay: &Path, car: &str, case: &Value) -> Value {
     let path = |p: &str| tests("cases/procedures").join(p).display().to_string();
     let mut job = format!(
         "(name: \"Coordinates\", bay: {:?}, vehicle: {:?}, equipment: {:?}, pose: At(x: {MIDDLE:?}, y: {MIDDLE:?}, heading: 0),\n",

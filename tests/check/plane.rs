@@ -2,11 +2,11 @@
 
 use serde_json::Value;
 
-pub type Point = (f64, f64);
+pub(crate) type Point = (f64, f64);
 type Ring = Vec<Point>;
 
 /// Greatest distance of a corner of one set of outlines from the other set, both ways; slivers are left out.
-pub fn outlines_apart(a: &Value, b: &Value) -> f64 {
+pub(crate) fn outlines_apart(a: &Value, b: &Value) -> f64 {
     let (a, b) = (rings(a), rings(b));
     if a.is_empty() || b.is_empty() {
         return if a.is_empty() && b.is_empty() { 0.0 } else { f64::INFINITY };
@@ -15,19 +15,19 @@ pub fn outlines_apart(a: &Value, b: &Value) -> f64 {
 }
 
 /// How deep a point lies inside the outlines; below zero outside.
-pub fn depth_in(p: Point, outlines: &Value) -> f64 {
+pub(crate) fn depth_in(p: Point, outlines: &Value) -> f64 {
     let rings = rings(outlines);
     let depth = to_rings(p, &rings);
     if rings.iter().filter(|r| surrounds(p, r)).count() % 2 == 1 { depth } else { -depth }
 }
 
 /// Distance of a point to the nearest of some outlines.
-pub fn to_rings(p: Point, rings: &[Ring]) -> f64 {
+pub(crate) fn to_rings(p: Point, rings: &[Ring]) -> f64 {
     rings.iter().flat_map(sides).map(|(a, b)| to_side(p, a, b)).fold(f64::INFINITY, f64::min)
 }
 
 /// One outline, or a list of them.
-pub fn rings(value: &Value) -> Vec<Ring> {
+pub(crate) fn rings(value: &Value) -> Vec<Ring> {
     let point = |v: &Value| Some((v.get(0)?.as_f64()?, v.get(1)?.as_f64()?));
     let ring = |v: &Value| {
         v.as_array().map(|all| all.iter().filter_map(point).collect::<Ring>()).unwrap_or_default()

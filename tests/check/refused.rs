@@ -61,7 +61,7 @@ fn with_change(file: &str, from: &str, to: &str, args: &[&str]) -> Ran {
 }
 
 /// The workshop written out with changes: file, text that stands there, text instead.
-pub fn changed(changes: &[(&str, &str, &str)]) -> tempfile::TempDir {
+pub(crate) fn changed(changes: &[(&str, &str, &str)]) -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("a folder");
     for (name, text) in FILES {
         let mut text = text.to_string();

@@ -7,7 +7,7 @@ use baywright::model::ItemKind;
 use baywright::phrases::{Phrase, Words};
 
 /// The table: for good, as a program's own is. Each entry carries its number, so that it is known which were said.
-pub fn words(all: &[Phrase]) -> &'static Words {
+pub(super) fn words(all: &[Phrase]) -> &'static Words {
     let number = |phrase: &Phrase| all.iter().position(|p| p == phrase);
     let of = |phrase: &Phrase| Some(format!("{}⟨{}⟩", nonsense(phrase.english), number(phrase)?));
     let words = Words::of(all, of, |_| 0).unwrap_or_else(|faults| panic!("{faults:?}"));
@@ -15,7 +15,7 @@ pub fn words(all: &[Phrase]) -> &'static Words {
 }
 
 /// Greek for every letter outside the places; no articles; of the wordings for a number the first.
-pub fn nonsense(english: &str) -> String {
+pub(super) fn nonsense(english: &str) -> String {
     let mut out = String::new();
     let mut rest = english;
     while let Some((text, after)) = rest.split_once('{') {
@@ -46,11 +46,11 @@ fn greek(c: char) -> char {
 }
 
 /// The names and notes of a job's own files, longest first.
-pub struct Names(Vec<String>);
+pub(super) struct Names(Vec<String>);
 
 impl Names {
     /// Every string of these texts, and the names that the layout makes of them.
-    pub fn of(layout: &Layout, texts: &[String]) -> Names {
+    pub(super) fn of(layout: &Layout, texts: &[String]) -> Names {
         let mut all = BTreeSet::new();
         for text in texts {
             // strings hold no escaped quotes
@@ -75,7 +75,7 @@ impl Names {
     }
 
     /// The text without them where they stand as whole words, whatever letter they begin with.
-    pub fn taken_out_of(&self, text: &str) -> String {
+    pub(super) fn taken_out_of(&self, text: &str) -> String {
         let mut text = text.to_owned();
         for name in &self.0 {
             let mut first = name.chars();
@@ -105,7 +105,7 @@ impl Names {
 const UNITS: [&str; 5] = ["mm", "MM", "in", "kg", "lx"];
 
 /// Words of two letters or more that neither the job's files nor a unit account for.
-pub fn english_left(text: &str, names: &Names) -> BTreeSet<String> {
+pub(super) fn english_left(text: &str, names: &Names) -> BTreeSet<String> {
     let mut left = BTreeSet::new();
     for line in names.taken_out_of(text).lines() {
         for word in line.split(|c: char| !c.is_ascii_alphabetic()) {

@@ -6,19 +6,19 @@ use std::process::Command;
 use serde_json::Value;
 
 /// What a run left behind.
-pub struct Ran {
+pub(crate) struct Ran {
     pub exit: i32,
     pub out: String,
     pub err: String,
 }
 
 /// Runs the program with these arguments in a folder.
-pub fn run(folder: &Path, args: &[&str]) -> Ran {
+pub(crate) fn run(folder: &Path, args: &[&str]) -> Ran {
     run_as_wide(folder, args, None)
 }
 
 /// The same on a terminal of so many columns.
-pub fn run_as_wide(folder: &Path, args: &[&str], columns: Option<usize>) -> Ran {
+pub(crate) fn run_as_wide(folder: &Path, args: &[&str], columns: Option<usize>) -> Ran {
     let mut command = Command::new(env!("CARGO_BIN_EXE_baywright"));
     match columns {
         Some(columns) => command.env("COLUMNS", columns.to_string()),
@@ -38,7 +38,7 @@ pub fn run_as_wide(folder: &Path, args: &[&str], columns: Option<usize>) -> Ran 
 }
 
 /// The JSON answer and the exit code.
-pub fn answer(folder: &Path, args: &[&str]) -> (Value, i32) {
+pub(crate) fn answer(folder: &Path, args: &[&str]) -> (Value, i32) {
     let ran = run(folder, args);
     let value = serde_json::from_str(&ran.out).unwrap_or_else(|e| {
         panic!("{args:?} in {}: no JSON ({e}), exit {}\n{}", folder.display(), ran.exit, ran.err)
@@ -47,6 +47,6 @@ pub fn answer(folder: &Path, args: &[&str]) -> (Value, i32) {
 }
 
 /// A path under `tests`.
-pub fn tests(path: &str) -> PathBuf {
+pub(crate) fn tests(path: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(path)
 }

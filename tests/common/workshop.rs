@@ -58,10 +58,10 @@ const CONTENT: [&str; 5] = [
 ];
 
 /// What must be changed in the content workshop so that a rule speaks up: file, text that stands there, text instead.
-pub type Change = (usize, &'static str, &'static str);
+pub(crate) type Change = (usize, &'static str, &'static str);
 
 /// One row for each rule.
-pub const FIRES: &[(RuleId, Change)] = &[
+pub(crate) const FIRES: &[(RuleId, Change)] = &[
     (RuleId::VehicleClear, (BAY, "(8000, 5000)", "(6900, 5000)")),
     (
         RuleId::MirrorClear,
@@ -105,7 +105,7 @@ pub const FIRES: &[(RuleId, Change)] = &[
 ];
 
 /// Rules that are only asked for by something the content workshop leaves out.
-pub const ON_DEMAND: &[RuleId] = &[
+pub(crate) const ON_DEMAND: &[RuleId] = &[
     RuleId::SightLine,
     RuleId::InView,
     RuleId::Level,
@@ -118,7 +118,7 @@ pub const ON_DEMAND: &[RuleId] = &[
 ];
 
 /// The texts of the workshop's files, as they are or after a change.
-pub fn texts(change: Option<Change>) -> Vec<String> {
+pub(crate) fn texts(change: Option<Change>) -> Vec<String> {
     let text = |file: usize| match change {
         Some((changed, from, to)) if changed == file => {
             assert!(CONTENT[file].contains(from), "{from:?} does not stand there");
@@ -130,7 +130,7 @@ pub fn texts(change: Option<Change>) -> Vec<String> {
 }
 
 /// The workshop, as it is or after a change.
-pub fn workshop(change: Option<Change>) -> Bundle {
+pub(crate) fn workshop(change: Option<Change>) -> Bundle {
     let texts = texts(change);
     let text = |file: usize| &texts[file];
     fn read<T: FileKind>(text: &str) -> Arc<T> {

@@ -25,7 +25,7 @@ const SET: &str = r#"
 "#;
 
 /// A job to be changed bit by bit.
-pub struct Bench {
+pub(crate) struct Bench {
     pub bay: String,
     pub car: String,
     pub targets: String,
@@ -40,7 +40,7 @@ pub struct Bench {
 
 impl Bench {
     /// A hall of 10 x 20 m with the straight car; the text of the procedure without its name.
-    pub fn new(procedure: &str) -> Bench {
+    pub(crate) fn new(procedure: &str) -> Bench {
         Bench {
             bay: bay(20_000.0, ""),
             car: CAR.into(),
@@ -54,42 +54,42 @@ impl Bench {
     }
 
     /// One setup "S" with these fields.
-    pub fn setup(fields: &str) -> Bench {
+    pub(crate) fn setup(fields: &str) -> Bench {
         Bench::new(&format!("setups: [(name: \"S\", {fields})]"))
     }
 
-    pub fn bay(mut self, bay: String) -> Bench {
+    pub(crate) fn bay(mut self, bay: String) -> Bench {
         self.bay = bay;
         self
     }
 
-    pub fn car_file(mut self, name: &str) -> Bench {
+    pub(crate) fn car_file(mut self, name: &str) -> Bench {
         self.car = std::fs::read_to_string(tests("cases").join(name)).expect("the car");
         self
     }
 
-    pub fn targets(mut self, more: &str) -> Bench {
+    pub(crate) fn targets(mut self, more: &str) -> Bench {
         self.targets += more;
         self
     }
 
-    pub fn chosen(mut self, more: &str) -> Bench {
+    pub(crate) fn chosen(mut self, more: &str) -> Bench {
         self.chosen = more.into();
         self
     }
 
-    pub fn job(mut self, more: &str) -> Bench {
+    pub(crate) fn job(mut self, more: &str) -> Bench {
         self.job = more.into();
         self
     }
 
-    pub fn pose(mut self, x: f64, y: f64, heading: f64) -> Bench {
+    pub(crate) fn pose(mut self, x: f64, y: f64, heading: f64) -> Bench {
         self.pose = (x, y, heading);
         self
     }
 
     /// The text of one of the files.
-    pub fn text(&self, file: &str) -> String {
+    pub(crate) fn text(&self, file: &str) -> String {
         let folder = self.written();
         std::fs::read_to_string(folder.path().join(file)).expect("the file")
     }
@@ -120,22 +120,22 @@ impl Bench {
         folder
     }
 
-    pub fn check(&self) -> Answer {
+    pub(crate) fn check(&self) -> Answer {
         Answer(answer(self.written().path(), &["check", "job.ron", "--json"]).0)
     }
 
     /// The page of text.
-    pub fn page(&self) -> String {
+    pub(crate) fn page(&self) -> String {
         run(self.written().path(), &["check", "job.ron"]).out
     }
 
-    pub fn run(&self, args: &[&str]) -> Ran {
+    pub(crate) fn run(&self, args: &[&str]) -> Ran {
         run(self.written().path(), args)
     }
 }
 
 /// A hall 10 m wide and so deep, its far wall "north wall", with more fields.
-pub fn bay(depth: f64, more: &str) -> String {
+pub(crate) fn bay(depth: f64, more: &str) -> String {
     format!(
         "(name: \"Hall\", floor: [(0, 0), (10000, 0), (10000, {depth:?}), (0, {depth:?})], ceiling: 4000,
         walls: [(side: 2, name: \"north wall\")], rules: (walk_around: 0), {more})"
@@ -143,16 +143,16 @@ pub fn bay(depth: f64, more: &str) -> String {
 }
 
 /// What `check --json` said.
-pub struct Answer(pub Value);
+pub(crate) struct Answer(pub Value);
 
 impl Answer {
-    pub fn findings(&self, rule: &str) -> Vec<&Value> {
+    pub(crate) fn findings(&self, rule: &str) -> Vec<&Value> {
         self.0["findings"].as_array().expect("findings").iter().filter(|f| f["rule"] == rule).collect()
     }
 
     /// The one finding of a rule with these items, in this order.
     #[track_caller]
-    pub fn finding(&self, rule: &str, items: &[&str]) -> &Value {
+    pub(crate) fn finding(&self, rule: &str, items: &[&str]) -> &Value {
         let all = self.findings(rule);
         let found: Vec<&&Value> = all.iter().filter(|f| f["items"] == json!(items)).collect();
         match found.as_slice() {
@@ -162,7 +162,7 @@ impl Answer {
     }
 
     #[track_caller]
-    pub fn says(&self, rule: &str, items: &[&str], outcome: &str, have: f64, margin: f64) {
+    pub(crate) fn says(&self, rule: &str, items: &[&str], outcome: &str, have: f64, margin: f64) {
         let f = self.finding(rule, items);
         assert_eq!(f["outcome"], outcome, "{f:#}");
         near(&f["have_mm"], have);
@@ -170,7 +170,7 @@ impl Answer {
     }
 
     #[track_caller]
-    pub fn mark(&self, setup: &str, mark: &str) -> (f64, f64) {
+    pub(crate) fn mark(&self, setup: &str, mark: &str) -> (f64, f64) {
         let all = self.0["marks"].as_array().expect("marks");
         let found = all.iter().find(|m| m["setup"] == setup && m["mark"] == mark);
         let at = &found.unwrap_or_else(|| panic!("no mark {mark} in {setup}"))["vehicle_mm"];
@@ -178,32 +178,32 @@ impl Answer {
     }
 
     #[track_caller]
-    pub fn station(&self, setup: &str, station: &str) -> &Value {
+    pub(crate) fn station(&self, setup: &str, station: &str) -> &Value {
         let all = self.0["stations"].as_array().expect("stations");
         let found = all.iter().find(|s| s["setup"] == setup && s["station"] == station);
         found.unwrap_or_else(|| panic!("no station {station} in {setup}"))
     }
 
-    pub fn verdict(&self) -> &str {
+    pub(crate) fn verdict(&self) -> &str {
         self.0["verdict"].as_str().unwrap_or_default()
     }
 
     /// The text of some finding of this rule holds these words.
     #[track_caller]
-    pub fn tells(&self, rule: &str, words: &str) {
+    pub(crate) fn tells(&self, rule: &str, words: &str) {
         let texts: Vec<&str> = self.findings(rule).iter().filter_map(|f| f["text"].as_str()).collect();
         assert!(texts.iter().any(|t| t.contains(words)), "{words:?} is in none of {texts:#?}");
     }
 }
 
 #[track_caller]
-pub fn near(got: &Value, wanted: f64) {
+pub(crate) fn near(got: &Value, wanted: f64) {
     let got = got.as_f64().unwrap_or(f64::NAN);
     assert!((got - wanted).abs() <= 0.01, "{got} is not {wanted}");
 }
 
 #[track_caller]
-pub fn at(got: (f64, f64), wanted: (f64, f64)) {
+pub(crate) fn at(got: (f64, f64), wanted: (f64, f64)) {
     let off = (got.0 - wanted.0).hypot(got.1 - wanted.1);
     assert!(off <= 0.01, "{got:?} is not {wanted:?}");
 }

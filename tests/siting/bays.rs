@@ -9,7 +9,7 @@ use baywright::model::{Bay, Bundle, Equipment, Job, Procedure, Vehicle};
 
 /// A job in parts, as RON texts.
 #[derive(Clone, Debug)]
-pub struct Parts {
+pub(crate) struct Parts {
     pub bay: String,
     pub vehicle: String,
     pub equipment: String,
@@ -19,16 +19,16 @@ pub struct Parts {
 }
 
 /// A plain car, 4000 x 1800, its nose 800 before the front axle; no mirrors.
-pub const CAR: &str = r#"(name: "Plain", length: 4000, width: 1800, height: 1500, wheelbase: 2500, front_overhang: 800,
+pub(crate) const CAR: &str = r#"(name: "Plain", length: 4000, width: 1800, height: 1500, wheelbase: 2500, front_overhang: 800,
     track: (front: 1500, rear: 1500), tyre: (width: 200, diameter: 600), ground_clearance: 200)"#;
 
 /// A procedure that asks for nothing, where a job without one would have its lack told.
-pub const ASKS_NOTHING: &str = r#"(name: "Idle", setups: [(name: "S", zones: [
+pub(crate) const ASKS_NOTHING: &str = r#"(name: "Idle", setups: [(name: "S", zones: [
     (name: "nothing asked", shape: AroundVehicle(ahead: 0, behind: 0, left: 0, right: 0))])])"#;
 
 impl Parts {
     /// The plain car alone in a bay, keeping `walk` off everything.
-    pub fn alone(bay: &str, walk: f64) -> Parts {
+    pub(crate) fn alone(bay: &str, walk: f64) -> Parts {
         Parts {
             bay: bay.into(),
             vehicle: CAR.into(),
@@ -38,7 +38,7 @@ impl Parts {
         }
     }
 
-    pub fn bundle(&self) -> Bundle {
+    pub(crate) fn bundle(&self) -> Bundle {
         fn read<T: baywright::files::FileKind>(text: &str) -> T {
             read_text(text, Path::new("test.ron")).unwrap_or_else(|f| {
                 panic!("{}\n{text}", f.iter().map(|f| f.to_string()).collect::<Vec<_>>().join("\n"))
@@ -63,10 +63,10 @@ impl Parts {
 }
 
 /// A seeded stream of numbers: a permuted congruential generator (O'Neill 2014; constants from memory).
-pub struct Dice(u64);
+pub(crate) struct Dice(u64);
 
 impl Dice {
-    pub fn new(seed: u64) -> Dice {
+    pub(crate) fn new(seed: u64) -> Dice {
         let mut dice = Dice(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ 0xDA3E_39CB_94B9_5BDB);
         dice.next();
         dice
@@ -79,23 +79,23 @@ impl Dice {
     }
 
     /// Anything from `from` to `to`.
-    pub fn of(&mut self, from: f64, to: f64) -> f64 {
+    pub(crate) fn of(&mut self, from: f64, to: f64) -> f64 {
         from + (to - from) * f64::from(self.next()) / f64::from(u32::MAX)
     }
 
     /// The same in whole millimetres.
-    pub fn mm(&mut self, from: f64, to: f64) -> f64 {
+    pub(crate) fn mm(&mut self, from: f64, to: f64) -> f64 {
         self.of(from, to).round()
     }
 
-    pub fn below(&mut self, n: u32) -> u32 {
+    pub(crate) fn below(&mut self, n: u32) -> u32 {
         self.next() % n
     }
 }
 
 /// The busy bay: 60 fixtures round a floor, five targets with stand and room in each of six setups, 30 solids with the
 /// car's own that move. Seeded, so always the same.
-pub fn busy() -> Parts {
+pub(crate) fn busy() -> Parts {
     let mut dice = Dice::new(7);
     let mut fixtures = String::new();
     for i in 0..60 {

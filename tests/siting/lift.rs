@@ -18,11 +18,11 @@ const CAR: &str = r#"(name: "Lifted", length: 4400, width: 1800, height: 1500, w
 const RUNWAYS: &str =
     "runways: [Box(at: (2220, 6500), size: (600, 5000)), Box(at: (3780, 6500), size: (600, 5000))]";
 
-pub const POSTS: &str =
+pub(crate) const POSTS: &str =
     "posts: [Box(at: (1000, 5000), size: (300, 300)), Box(at: (5000, 5000), size: (300, 300))]";
 
 /// The car on a lift in a bay 6000 wide.
-pub fn lifted(length: f64, lift: &str, more: &str) -> Parts {
+pub(crate) fn lifted(length: f64, lift: &str, more: &str) -> Parts {
     let bay = format!(
         "(name: \"Lifts\", floor: [(0, 0), (6000, 0), (6000, {length}), (0, {length})], ceiling: 4000,
           lifts: [(name: \"ramp\", heights: [0, 300, 1500], {lift})], {more})"
@@ -33,37 +33,37 @@ pub fn lifted(length: f64, lift: &str, more: &str) -> Parts {
     parts
 }
 
-pub fn at(parts: &Parts, heading: f64) -> Siting {
+pub(crate) fn at(parts: &Parts, heading: f64) -> Siting {
     find(&parts.bundle(), &Ask { headings: vec![heading], bays: Vec::new() }, &Progress::new())
         .unwrap_or_else(|e| panic!("{e:?}"))
 }
 
-pub fn near(a: f64, b: f64, tolerance: f64) -> bool {
+pub(crate) fn near(a: f64, b: f64, tolerance: f64) -> bool {
     (a - b).abs() <= tolerance
 }
 
-pub fn area(found: &Siting) -> f64 {
+pub(crate) fn area(found: &Siting) -> f64 {
     found.headings[0].allowed.area
 }
 
-pub fn slack(found: &Siting) -> f64 {
+pub(crate) fn slack(found: &Siting) -> f64 {
     found.best.as_ref().unwrap().place.slack
 }
 
 /// What the rule finds where the vehicle stands there.
-pub fn rule(site: &Site, x: f64, y: f64, heading: f64) -> Vec<Finding> {
+pub(crate) fn rule(site: &Site, x: f64, y: f64, heading: f64) -> Vec<Finding> {
     let there = site.layout.at(Stance { x, y, heading });
     let mut findings = Vec::new();
     (RuleId::OnLift.rule().run)(&Cx::new(&there), &mut findings);
     findings
 }
 
-pub fn least(findings: &[Finding]) -> f64 {
+pub(crate) fn least(findings: &[Finding]) -> f64 {
     findings.iter().filter_map(|f| f.margin).fold(f64::INFINITY, f64::min)
 }
 
 /// The obstacles that come of the lift.
-pub fn of_lift(space: &Space) -> Vec<u32> {
+pub(crate) fn of_lift(space: &Space) -> Vec<u32> {
     let all = space.all().into_iter();
     all.filter(|i| space.holds[space.obstacles[*i as usize].hold as usize].rule == RuleId::OnLift).collect()
 }

@@ -7,7 +7,7 @@ use baywright::geometry::{P2, V2, rotate};
 use crate::bays::{Dice, Parts};
 
 /// A random bay as drawn, and turned.
-pub struct Case {
+pub(crate) struct Case {
     /// Corners of the floor before it is turned.
     pub floor: Vec<(f64, f64)>,
     pub plain: Parts,
@@ -19,7 +19,7 @@ pub struct Case {
 }
 
 /// Corners of a floor that is not convex, anticlockwise; side 0 is the front.
-pub fn floor(dice: &mut Dice) -> Vec<(f64, f64)> {
+pub(crate) fn floor(dice: &mut Dice) -> Vec<(f64, f64)> {
     let (w, l) = (dice.mm(7000.0, 11_000.0), dice.mm(10_000.0, 16_000.0));
     let (x0, x1) = ((w * dice.of(0.05, 0.25)).round(), (w * dice.of(0.65, 0.95)).round());
     let (y0, y1) = ((l * dice.of(0.25, 0.5)).round(), (l * dice.of(0.55, 0.8)).round());
@@ -46,7 +46,7 @@ pub fn floor(dice: &mut Dice) -> Vec<(f64, f64)> {
     }
 }
 
-pub fn case(seed: u64) -> Case {
+pub(crate) fn case(seed: u64) -> Case {
     let mut dice = Dice::new(seed);
     let floor = floor(&mut dice);
     let (w, l) = floor.iter().fold((0.0, 0.0), |(w, l): (f64, f64), p| (w.max(p.0), l.max(p.1)));
@@ -155,7 +155,7 @@ pub fn case(seed: u64) -> Case {
 }
 
 /// A board ahead or a sheet on a wall, with zones of every shape.
-pub fn procedure(dice: &mut Dice, hung: bool) -> String {
+pub(crate) fn procedure(dice: &mut Dice, hung: bool) -> String {
     let words = |dice: &mut Dice| {
         ["Metal", "Light", "Anything", "Metal, Light", "Anything, Metal", "Anything, Light"]
             [dice.below(6) as usize]
@@ -224,7 +224,7 @@ pub fn procedure(dice: &mut Dice, hung: bool) -> String {
 }
 
 /// Sometimes a wall that the zones may break as far as they do.
-pub fn accepted(dice: &mut Dice, sides: usize) -> String {
+pub(crate) fn accepted(dice: &mut Dice, sides: usize) -> String {
     let side = dice.below(2 * sides as u32);
     let of = |zone: &str| {
         format!("(rule: \"clear-zone\", items: [{zone:?}, \"side {side}\"], reason: \"r\", by: \"b\"), ")

@@ -16,7 +16,7 @@ const BAYS: u64 = 220;
 const CHORD: f64 = 0.3;
 
 /// A random bay, what is no floor round it as convex polygons, and its extent.
-pub fn bay(dice: &mut Dice) -> (Parts, Vec<Ring>, (f64, f64)) {
+pub(crate) fn bay(dice: &mut Dice) -> (Parts, Vec<Ring>, (f64, f64)) {
     let (w, l) = (dice.mm(4500.0, 9000.0), dice.mm(7000.0, 14_000.0));
     let far = 60_000.0;
     let strip = |x0: f64, y0: f64, x1: f64, y1: f64| -> Ring { vec![(x0, y0), (x1, y0), (x1, y1), (x0, y1)] };

@@ -5,10 +5,10 @@
 use baywright::layout::{Layout, Solid, Stance};
 use clipper2::{FillRule, Milli, Path, Paths, Point, difference};
 
-pub type Ring = Vec<(f64, f64)>;
+pub(crate) type Ring = Vec<(f64, f64)>;
 
 /// The allowed poses of one heading: area in mm², the deepest pose's depth.
-pub struct Region {
+pub(crate) struct Region {
     pub area: f64,
     pub depth: f64,
 }
@@ -17,14 +17,14 @@ pub struct Region {
 const ROUND: usize = 256;
 
 /// What moves at the origin, with the need it keeps to things and to the floor's edge.
-pub struct Moving {
+pub(crate) struct Moving {
     pub solid: Solid,
     pub need: f64,
 }
 
 /// The parts of a job's rig at a heading, the vehicle at the origin: body, targets, rooms behind, zones that forbid
 /// anything.
-pub fn moving(layout: &Layout, heading: f64) -> Vec<Moving> {
+pub(crate) fn moving(layout: &Layout, heading: f64) -> Vec<Moving> {
     let turned = layout.at(Stance { x: 0.0, y: 0.0, heading });
     let mut all: Vec<Moving> = turned
         .body
@@ -47,7 +47,7 @@ pub fn moving(layout: &Layout, heading: f64) -> Vec<Moving> {
 }
 
 /// The region of allowed poses; `outside`: convex polygons that cover what is no floor round a box `floor`.
-pub fn region(layout: &Layout, heading: f64, outside: &[Ring], floor: (f64, f64)) -> Region {
+pub(crate) fn region(layout: &Layout, heading: f64, outside: &[Ring], floor: (f64, f64)) -> Region {
     let mut holes: Vec<Ring> = Vec::new();
     for m in moving(layout, heading) {
         let radius = m.solid.shape.radius();
@@ -129,7 +129,7 @@ fn hull(mut points: Ring) -> Ring {
 }
 
 /// Inside one ring?
-pub fn inside(at: (f64, f64), ring: &[impl Corner]) -> bool {
+pub(crate) fn inside(at: (f64, f64), ring: &[impl Corner]) -> bool {
     let mut odd = false;
     for i in 0..ring.len() {
         let (a, b) = (ring[i].xy(), ring[(i + 1) % ring.len()].xy());
@@ -141,7 +141,7 @@ pub fn inside(at: (f64, f64), ring: &[impl Corner]) -> bool {
 }
 
 /// A corner of a ring, whoever made it.
-pub trait Corner {
+pub(crate) trait Corner {
     fn xy(&self) -> (f64, f64);
 }
 
@@ -158,7 +158,7 @@ impl Corner for baywright::geometry::P2 {
 }
 
 /// How far inside the rings (holes too) a point is; below zero outside.
-pub fn depth(at: (f64, f64), rings: &[Vec<impl Corner>]) -> f64 {
+pub(crate) fn depth(at: (f64, f64), rings: &[Vec<impl Corner>]) -> f64 {
     let mut least = f64::INFINITY;
     let mut odd = false;
     for ring in rings {

@@ -7,7 +7,7 @@ use baywright::files::{FileKind, open_held, read_text};
 use baywright::model::{Bundle, Job};
 
 /// A job, the texts of its files, and whether places to stand are looked for in it.
-pub struct Made {
+pub(crate) struct Made {
     pub name: String,
     pub bundle: Bundle,
     pub files: Vec<String>,
@@ -15,7 +15,7 @@ pub struct Made {
 }
 
 /// Every procedure of the cases on the reference car, in the middle of a hall and in its corner; and [`ODD`].
-pub fn jobs() -> Vec<Made> {
+pub(crate) fn jobs() -> Vec<Made> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests");
     let mut made = Vec::new();
     for (folder, bay, beside) in [

@@ -28,7 +28,7 @@ fn page(floor: &str, taped: &str, words: &'static Words) -> String {
 }
 
 /// The page of each case there is.
-pub fn said(words: &'static Words) -> String {
+pub(crate) fn said(words: &'static Words) -> String {
     let floor = "(0, 0), (5500, 0), (5500, 12000), (0, 12000)";
     let wrong = SIX.replace("(1, 3, 13200.4)", "(1, 3, 13240)");
     let circle: Vec<String> = (0..12)

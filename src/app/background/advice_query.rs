@@ -9,7 +9,7 @@ use crate::app::state::derived::DerivedState;
 use crate::siting::{Progress, Siting};
 
 /// The trying and its last answer.
-pub struct AdviceQuery {
+pub(crate) struct AdviceQuery {
     question: Question<Stamp, Advice>,
     /// What is told where the trying broke off: nothing helps that is known.
     none: Advice,
@@ -38,7 +38,7 @@ impl PartialEq for Stamp {
 impl AdviceQuery {
     /// Starts, stops and collects; tells whether there is something new to show. `held`: the vehicle is being dragged, or it is
     /// not known yet where it stands or how it comes in.
-    pub fn update(
+    pub(crate) fn update(
         &mut self,
         derived: &DerivedState,
         siting: Option<&Arc<Siting>>,
@@ -61,17 +61,17 @@ impl AdviceQuery {
     }
 
     /// The advice on the job as it is shown now; none while the vehicle is held.
-    pub fn current(&self) -> Option<&Advice> {
+    pub(crate) fn current(&self) -> Option<&Advice> {
         self.question.current().or_else(|| self.question.is_given_up().then_some(&self.none))
     }
 
     #[cfg(test)]
-    pub fn token(&self) -> Option<Arc<Progress>> {
+    pub(crate) fn token(&self) -> Option<Arc<Progress>> {
         self.question.token()
     }
 
     /// Whether moves are being tried.
-    pub fn is_busy(&self) -> bool {
+    pub(crate) fn is_busy(&self) -> bool {
         self.question.is_busy()
     }
 }

@@ -14,14 +14,14 @@ use crate::siting::Progress;
 
 /// A text to be written.
 #[derive(Clone, Debug)]
-pub struct Wanted {
+pub(crate) struct Wanted {
     pub source: Arc<Source>,
     /// What the file is known to hold; what else it holds was written by somebody else. `None`: whatever it holds goes.
     pub known: Option<Arc<Source>>,
 }
 
 /// What has become of a text.
-pub enum Saved {
+pub(crate) enum Saved {
     Written(Arc<Source>),
     /// The file holds something else by now, and was left alone.
     Theirs(Arc<Source>),
@@ -29,7 +29,7 @@ pub enum Saved {
 }
 
 /// Writing and looking.
-pub struct Disk {
+pub(crate) struct Disk {
     pub writing: Question<Writing, Vec<Saved>>,
     /// What is written once what is being written is.
     pub next: VecDeque<(Writing, Vec<Arc<Source>>)>,
@@ -49,7 +49,7 @@ impl Default for Disk {
 
 /// What is being written.
 #[derive(Clone, PartialEq)]
-pub struct Writing {
+pub(crate) struct Writing {
     /// The job goes into this file from then on.
     pub job: PathBuf,
     /// Whatever stands there goes.
@@ -60,35 +60,35 @@ pub struct Writing {
 
 /// A look at the files.
 #[derive(Clone, Copy, PartialEq)]
-pub struct Look {
+pub(crate) struct Look {
     nth: u64,
     /// A person wants to know the outcome.
     asked: bool,
 }
 
 impl Disk {
-    pub fn is_busy(&self) -> bool {
+    pub(crate) fn is_busy(&self) -> bool {
         self.is_writing() || self.look.is_some()
     }
 
-    pub fn is_writing(&self) -> bool {
+    pub(crate) fn is_writing(&self) -> bool {
         self.writing.is_busy()
     }
 
     #[cfg(test)]
-    pub fn tokens(&self) -> [Option<Arc<Progress>>; 2] {
+    pub(crate) fn tokens(&self) -> [Option<Arc<Progress>>; 2] {
         [self.writing.token(), self.looking.token()]
     }
 
     /// Reads the files again, beginning with the next frame. `asked`: a person wants to know the outcome.
-    pub fn look(&mut self, asked: bool) {
+    pub(crate) fn look(&mut self, asked: bool) {
         let asked = asked || self.look.is_some_and(|l| l.asked);
         self.looks += 1;
         self.look = Some(Look { nth: self.looks, asked });
     }
 
     /// What others have written into the files, once the look has ended; and whether a person wants to know it.
-    pub fn looked(&mut self, document: &Document, ctx: &Context) -> Option<(Vec<Arc<Source>>, bool)> {
+    pub(crate) fn looked(&mut self, document: &Document, ctx: &Context) -> Option<(Vec<Arc<Source>>, bool)> {
         let look = self.look?;
         self.looking.ask(&look, ctx, || {
             let files: Texts = document.files().clone();
@@ -104,7 +104,7 @@ impl Disk {
         Some((theirs.unwrap_or_default(), look.asked))
     }
 
-    pub fn write(&mut self, wanted: Vec<Wanted>, writing: &Writing, ctx: &Context) {
+    pub(crate) fn write(&mut self, wanted: Vec<Wanted>, writing: &Writing, ctx: &Context) {
         // a file is written to its end, whoever waits for it
         self.writing.ask(writing, ctx, || move |_: &Progress| wanted.into_iter().map(write).collect());
     }

@@ -13,7 +13,7 @@ use crate::model::{Bundle, List, Pose};
 use crate::siting::Progress;
 
 /// The search for a way in and its last answer.
-pub struct DriveInQuery {
+pub(crate) struct DriveInQuery {
     /// Of the document's revision, and where a job without a pose is judged.
     key: LastKey<(u64, Option<Stance>)>,
     question: Question<JobKey, Option<Arc<DriveIn>>>,
@@ -28,7 +28,7 @@ impl Default for DriveInQuery {
 impl DriveInQuery {
     /// Starts, stops and collects as the job asks; tells whether there is something new to show. `held`: the vehicle is
     /// being dragged. `place`: where a job without a pose is judged; until that is known nothing is started.
-    pub fn update(
+    pub(crate) fn update(
         &mut self,
         document: &Document,
         place: Option<Stance>,
@@ -51,18 +51,18 @@ impl DriveInQuery {
     }
 
     /// What was found for the job as it is, where it asks; never an answer about an earlier job.
-    pub fn found(&self, document: &Document) -> Option<&Arc<DriveIn>> {
+    pub(crate) fn found(&self, document: &Document) -> Option<&Arc<DriveIn>> {
         let fresh = self.key.state().is_some_and(|(r, _)| r == document.revision());
         self.question.current().filter(|_| fresh)?.as_ref()
     }
 
     #[cfg(test)]
-    pub fn token(&self) -> Option<Arc<Progress>> {
+    pub(crate) fn token(&self) -> Option<Arc<Progress>> {
         self.question.token()
     }
 
     /// Whether a way is being looked for.
-    pub fn is_busy(&self) -> bool {
+    pub(crate) fn is_busy(&self) -> bool {
         self.question.is_busy()
     }
 }

@@ -10,7 +10,7 @@ use crate::layout::Layout;
 use crate::siting::{Even, Progress, Siting, even};
 
 /// The look over the floor and its last answer.
-pub struct FloorQuery {
+pub(crate) struct FloorQuery {
     question: Question<FloorWish, Option<Arc<Even>>>,
 }
 
@@ -22,7 +22,7 @@ impl Default for FloorQuery {
 
 /// What is looked over.
 #[derive(Clone)]
-pub struct FloorWish {
+pub(crate) struct FloorWish {
     pub of: JobKey,
     /// Where everything else fits, once it was searched for.
     pub siting: Option<Arc<Siting>>,
@@ -40,7 +40,7 @@ impl PartialEq for FloorWish {
 impl FloorQuery {
     /// Starts, stops and collects; tells whether there is something new. While the search for where everything else fits
     /// is `waiting`, nothing is started.
-    pub fn update(&mut self, wish: &FloorWish, waiting: bool, ctx: &egui::Context) -> bool {
+    pub(crate) fn update(&mut self, wish: &FloorWish, waiting: bool, ctx: &egui::Context) -> bool {
         let asks = wish.of.bundle().procedures.iter().any(|p| p.setups.iter().any(|s| s.level.is_some()));
         if !asks {
             let had = self.question.last().is_some();
@@ -61,17 +61,17 @@ impl FloorQuery {
     }
 
     /// What was found; of an earlier job until the new answer is there.
-    pub fn found(&self) -> Option<&Arc<Even>> {
+    pub(crate) fn found(&self) -> Option<&Arc<Even>> {
         self.question.last().and_then(|(_, even)| even.as_ref())
     }
 
     #[cfg(test)]
-    pub fn token(&self) -> Option<Arc<Progress>> {
+    pub(crate) fn token(&self) -> Option<Arc<Progress>> {
         self.question.token()
     }
 
     /// Whether the floor is being looked over.
-    pub fn is_busy(&self) -> bool {
+    pub(crate) fn is_busy(&self) -> bool {
         self.question.is_busy()
     }
 }

@@ -9,7 +9,7 @@ use crate::files::{Listing, folder};
 use crate::siting::Progress;
 
 /// The files to pick from, as they were last read.
-pub struct FolderQuery {
+pub(crate) struct FolderQuery {
     /// By the job whose folders are read, and how many times they were to be read.
     folders: Question<(PathBuf, u64), Listing>,
     wanted: Option<(PathBuf, u64)>,
@@ -27,12 +27,12 @@ impl Default for FolderQuery {
 
 impl FolderQuery {
     /// What there is to pick from; nothing until it was read for the first time.
-    pub fn listing(&self) -> &Listing {
+    pub(crate) fn listing(&self) -> &Listing {
         self.folders.last().map_or(&self.none, |(_, listing)| listing)
     }
 
     /// Reads the folders round the job at `home` again, beginning with the next frame.
-    pub fn look(&mut self, home: &Path) {
+    pub(crate) fn look(&mut self, home: &Path) {
         let before = self.wanted.take();
         if before.as_ref().is_some_and(|(of, _)| of != home) {
             // the folders of another job are not waited for: their disk may never answer
@@ -42,12 +42,12 @@ impl FolderQuery {
         self.is_new = true;
     }
 
-    pub fn is_busy(&self) -> bool {
+    pub(crate) fn is_busy(&self) -> bool {
         self.is_new || self.folders.is_busy()
     }
 
     /// Starts and collects; tells whether the files were read.
-    pub fn update(&mut self, ctx: &Context) -> bool {
+    pub(crate) fn update(&mut self, ctx: &Context) -> bool {
         let Some(wanted) = &self.wanted else { return false };
         self.is_new = false;
         let had = self.folders.answer_to(wanted).is_some();

@@ -6,15 +6,15 @@ use crate::model::Bundle;
 
 /// A job an answer is about. Clones are compared at a glance.
 #[derive(Clone, Debug)]
-pub struct JobKey(Arc<Bundle>);
+pub(crate) struct JobKey(Arc<Bundle>);
 
 impl JobKey {
     /// `bundle`: already without what does not matter.
-    pub fn new(bundle: Bundle) -> JobKey {
+    pub(crate) fn new(bundle: Bundle) -> JobKey {
         JobKey(Arc::new(bundle))
     }
 
-    pub fn bundle(&self) -> &Arc<Bundle> {
+    pub(crate) fn bundle(&self) -> &Arc<Bundle> {
         &self.0
     }
 }
@@ -34,7 +34,7 @@ impl PartialEq for JobKey {
 
 /// The key of what was looked at last, so that an idle window makes none.
 #[derive(Debug)]
-pub struct LastKey<S> {
+pub(crate) struct LastKey<S> {
     last: Option<(S, JobKey)>,
 }
 
@@ -46,7 +46,7 @@ impl<S> Default for LastKey<S> {
 
 impl<S: Copy + PartialEq> LastKey<S> {
     /// The key of `state`, made by `make` where it is not the last one.
-    pub fn get(&self, state: S, make: impl FnOnce() -> JobKey) -> JobKey {
+    pub(crate) fn get(&self, state: S, make: impl FnOnce() -> JobKey) -> JobKey {
         match &self.last {
             Some((last, key)) if *last == state => key.clone(),
             _ => make(),
@@ -54,14 +54,14 @@ impl<S: Copy + PartialEq> LastKey<S> {
     }
 
     /// The same, and it is the last one from then on.
-    pub fn keep(&mut self, state: S, make: impl FnOnce() -> JobKey) -> JobKey {
+    pub(crate) fn keep(&mut self, state: S, make: impl FnOnce() -> JobKey) -> JobKey {
         let key = self.get(state, make);
         self.last = Some((state, key.clone()));
         key
     }
 
     /// The state that was looked at last.
-    pub fn state(&self) -> Option<S> {
+    pub(crate) fn state(&self) -> Option<S> {
         self.last.as_ref().map(|(state, _)| *state)
     }
 }

@@ -8,7 +8,7 @@ use crate::layout::Stance;
 use crate::siting::{Curve, Direction, Progress, Site, curve};
 
 /// Works the curves out beside the window.
-pub struct MarginQuery {
+pub(crate) struct MarginQuery {
     /// With each curve the job made ready for searching.
     question: Question<Wish, (Arc<Site>, Curve)>,
 }
@@ -29,7 +29,12 @@ struct Wish {
 impl MarginQuery {
     /// Asks for the curve through the pose that is shown, and collects what is ready; tells whether there is something
     /// new. A curve under way is waited for: it takes milliseconds, and the strip follows a drag.
-    pub fn update(&mut self, derived: &DerivedState, direction: Direction, ctx: &egui::Context) -> bool {
+    pub(crate) fn update(
+        &mut self,
+        derived: &DerivedState,
+        direction: Direction,
+        ctx: &egui::Context,
+    ) -> bool {
         let new = self.question.collect();
         if self.question.is_busy() {
             return new;
@@ -49,17 +54,17 @@ impl MarginQuery {
     }
 
     /// The last curve of that direction; one of an earlier pose until the new one is ready.
-    pub fn curve(&self, direction: Direction) -> Option<&Curve> {
+    pub(crate) fn curve(&self, direction: Direction) -> Option<&Curve> {
         self.question.last().map(|(_, (_, curve))| curve).filter(|c| c.direction == direction)
     }
 
     #[cfg(test)]
-    pub fn token(&self) -> Option<Arc<Progress>> {
+    pub(crate) fn token(&self) -> Option<Arc<Progress>> {
         self.question.token()
     }
 
     /// Whether a curve is being worked out.
-    pub fn is_busy(&self) -> bool {
+    pub(crate) fn is_busy(&self) -> bool {
         self.question.is_busy()
     }
 }

@@ -1,11 +1,11 @@
 //! What is worked out beside the window.
 
-pub mod advice_query;
-pub mod disk;
-pub mod drive_in_query;
-pub mod floor_query;
-pub mod folder_query;
-pub mod job_key;
-pub mod margin_query;
-pub mod question;
-pub mod siting_query;
+pub(super) mod advice_query;
+pub(super) mod disk;
+pub(super) mod drive_in_query;
+pub(super) mod floor_query;
+pub(super) mod folder_query;
+pub(super) mod job_key;
+pub(super) mod margin_query;
+pub(super) mod question;
+pub(super) mod siting_query;

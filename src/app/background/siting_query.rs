@@ -13,7 +13,7 @@ use crate::model::{Bundle, Pose};
 use crate::siting::{Ask, Halted, Note, OtherBay, Progress, Siting, find, find_among, headings_of};
 
 /// The search and its last answer.
-pub struct SitingQuery {
+pub(crate) struct SitingQuery {
     /// Of the document's revision.
     key: LastKey<u64>,
     question: Question<JobKey, Option<Arc<Siting>>>,
@@ -27,7 +27,7 @@ impl Default for SitingQuery {
 
 impl SitingQuery {
     /// Starts, stops and collects as the job asks; tells whether there is something new to show.
-    pub fn update(&mut self, document: &Document, ctx: &egui::Context) -> bool {
+    pub(crate) fn update(&mut self, document: &Document, ctx: &egui::Context) -> bool {
         let key = self.key.keep(document.revision(), || wanted(document.bundle()));
         self.question.ask(&key, ctx, || {
             let bundle = document.bundle().clone();
@@ -37,32 +37,32 @@ impl SitingQuery {
     }
 
     /// What the answer about the job as it is hangs on.
-    pub fn key(&self, document: &Document) -> JobKey {
+    pub(crate) fn key(&self, document: &Document) -> JobKey {
         self.key.get(document.revision(), || wanted(document.bundle()))
     }
 
     /// What was found about the job as it is now; an answer about an earlier job is not shown.
-    pub fn found(&self, document: &Document) -> Option<&Arc<Siting>> {
+    pub(crate) fn found(&self, document: &Document) -> Option<&Arc<Siting>> {
         self.question.answer_to(&self.key(document))?.as_ref()
     }
 
     /// How far a running search has come, from 0 to 1.
-    pub fn progress(&self) -> Option<f32> {
+    pub(crate) fn progress(&self) -> Option<f32> {
         self.question.progress()
     }
 
     /// Searches anew at the next update.
-    pub fn again(&mut self) {
+    pub(crate) fn again(&mut self) {
         self.question.again();
     }
 
     #[cfg(test)]
-    pub fn token(&self) -> Option<Arc<Progress>> {
+    pub(crate) fn token(&self) -> Option<Arc<Progress>> {
         self.question.token()
     }
 
     /// Gives a running search up.
-    pub fn stop(&mut self) {
+    pub(crate) fn stop(&mut self) {
         self.question.give_up();
     }
 }
@@ -97,7 +97,7 @@ fn wanted(bundle: &Bundle) -> JobKey {
 }
 
 /// Where everything fits at a heading in degrees, outlines with holes clockwise; nothing where it was not looked at.
-pub fn region_at(found: &Siting, heading: f64) -> Vec<Vec<P2>> {
+pub(crate) fn region_at(found: &Siting, heading: f64) -> Vec<Vec<P2>> {
     let is_at = |at: f64| ((at - heading + 180.0).rem_euclid(360.0) - 180.0).abs() < 1e-6;
     let of_heading = found.headings.iter().find(|h| is_at(h.heading));
     of_heading.map(|h| h.allowed.rings.clone()).unwrap_or_default()

@@ -16,7 +16,7 @@ use crate::model::Bay;
 
 /// What a panel asks for.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Command {
+pub(crate) enum Command {
     Edit(Edit, Step),
     /// The vehicle is being dragged here; not yet a change.
     Drag(Stance),
@@ -66,7 +66,7 @@ pub enum Command {
 
 impl Command {
     /// The command that has the bay say something else; refused sentences come from where it is made.
-    pub fn bay_rewritten(title: String, bay: Result<Bay, String>, step: Step) -> Command {
+    pub(crate) fn bay_rewritten(title: String, bay: Result<Bay, String>, step: Step) -> Command {
         match bay {
             Ok(bay) => Command::Edit(Edit::Rewrite { title, file: FileValue::Bay(Arc::new(bay)) }, step),
             Err(why) => Command::Bay(BayAct::Refused(why)),
@@ -76,7 +76,7 @@ impl Command {
 
 /// What is done to the bay beyond an edit of its file.
 #[derive(Clone, Debug, PartialEq)]
-pub enum BayAct {
+pub(crate) enum BayAct {
     Choose(Option<BayThing>),
     /// In the middle of what the plan shows.
     PutDown(PutDown),
@@ -89,7 +89,7 @@ pub enum BayAct {
 
 /// A file chosen from the lists beside the job.
 #[derive(Clone, Debug, PartialEq)]
-pub enum PickedFile {
+pub(crate) enum PickedFile {
     Bay(PathBuf),
     Vehicle(PathBuf),
     Equipment(PathBuf),
@@ -98,7 +98,7 @@ pub enum PickedFile {
 
 /// What is done in a dialog.
 #[derive(Clone, Debug, PartialEq)]
-pub enum DialogAnswer {
+pub(crate) enum DialogAnswer {
     Close,
     /// The path was typed.
     Typed(Purpose, String),
@@ -117,7 +117,7 @@ pub enum DialogAnswer {
 
 /// What is done in the dialogs of the survey.
 #[derive(Clone, Debug, PartialEq)]
-pub enum SurveyAction {
+pub(crate) enum SurveyAction {
     /// Goes on with presses on the plan.
     OnPlan,
     /// Writes the bay's file.
@@ -134,7 +134,7 @@ pub enum SurveyAction {
 
 /// Everything with a menu entry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Act {
+pub(crate) enum Act {
     New,
     Open,
     Save,

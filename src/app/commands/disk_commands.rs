@@ -189,7 +189,7 @@ impl Window {
 }
 
 /// A file without the way to it.
-pub fn file_name(path: &Path) -> String {
+pub(super) fn file_name(path: &Path) -> String {
     path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default()
 }
 

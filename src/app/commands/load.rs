@@ -15,12 +15,12 @@ use crate::layout::Layout;
 use crate::model::Name;
 
 /// A job with what is derived from it, or everything that is wrong with it.
-pub fn job(path: &Path, view_state: &ViewState) -> Result<OpenJob, Vec<FileFault>> {
+pub(crate) fn job(path: &Path, view_state: &ViewState) -> Result<OpenJob, Vec<FileFault>> {
     laid(Document::opened(open_job(path)?), view_state)
 }
 
 /// Unsaved work taken up again.
-pub fn recovered(lost: &Recovered, view_state: &ViewState) -> Result<OpenJob, Vec<FileFault>> {
+pub(crate) fn recovered(lost: &Recovered, view_state: &ViewState) -> Result<OpenJob, Vec<FileFault>> {
     let opened = open_over(Path::new(&lost.kept.job), &lost.texts())?;
     let paths = opened.sources.paths();
     let load = |path: &&Path| Some((plain_path(path), Arc::new(Source::load(path).ok()?)));
@@ -29,7 +29,7 @@ pub fn recovered(lost: &Recovered, view_state: &ViewState) -> Result<OpenJob, Ve
 }
 
 /// A document as the window's job, or why it has no solution.
-pub fn laid(document: Document, view_state: &ViewState) -> Result<OpenJob, Vec<FileFault>> {
+pub(crate) fn laid(document: Document, view_state: &ViewState) -> Result<OpenJob, Vec<FileFault>> {
     let sources = document.sources();
     match DerivedState::new(&document, view_state) {
         Ok(seen) => Ok(OpenJob::new(document, seen)),
@@ -38,7 +38,7 @@ pub fn laid(document: Document, view_state: &ViewState) -> Result<OpenJob, Vec<F
 }
 
 /// The change that puts a file of the lists into the job, as it is open here or else stands on the disk.
-pub fn picked(document: &Document, pick: &PickedFile) -> Result<Edit, Vec<FileFault>> {
+pub(crate) fn picked(document: &Document, pick: &PickedFile) -> Result<Edit, Vec<FileFault>> {
     fn read<T: FileKind>(document: &Document, path: &Path) -> Result<Arc<T>, Vec<FileFault>> {
         match document.texts().get(&plain_path(path)) {
             Some(source) => read_text(&source.text, path),
@@ -63,7 +63,7 @@ pub fn picked(document: &Document, pick: &PickedFile) -> Result<Edit, Vec<FileFa
 }
 
 /// Everything that is wrong with a job as it would be after a change of its files.
-pub fn doubts(document: &Document, after: &After) -> Vec<String> {
+pub(crate) fn doubts(document: &Document, after: &After) -> Vec<String> {
     match open_over(document.home(), after.texts()) {
         Err(faults) => faults.iter().map(ToString::to_string).collect(),
         Ok(opened) => match Layout::new(&after.bundle) {

@@ -5,7 +5,7 @@ use egui::{Key, KeyboardShortcut, Modifiers};
 use crate::app::commands::command::Act;
 
 /// The menus, in order.
-pub const MENUS: &[(&str, &[Option<Act>])] = &[
+pub(crate) const MENUS: &[(&str, &[Option<Act>])] = &[
     (
         "Job",
         &[
@@ -71,7 +71,7 @@ const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
 
 impl Act {
     /// What the menu calls it.
-    pub fn words(self) -> &'static str {
+    pub(crate) fn words(self) -> &'static str {
         match self {
             Act::New => "New job from these files",
             Act::Open => "Open…",
@@ -111,7 +111,7 @@ impl Act {
     }
 
     /// Its key. Plain letters work only while nothing is being typed.
-    pub fn key(self) -> Option<KeyboardShortcut> {
+    pub(crate) fn key(self) -> Option<KeyboardShortcut> {
         let (modifiers, key) = match self {
             Act::New => (CTRL, Key::N),
             Act::Open => (CTRL, Key::O),
@@ -152,12 +152,12 @@ impl Act {
     }
 
     /// Whether its key is also a letter a person could be typing.
-    pub fn types_a_letter(self) -> bool {
+    pub(crate) fn types_a_letter(self) -> bool {
         self.key().is_some_and(|k| !k.modifiers.command && !matches!(k.logical_key, Key::F1 | Key::F5))
     }
 
     /// Every act of the menus.
-    pub fn all() -> impl Iterator<Item = Act> {
+    pub(crate) fn all() -> impl Iterator<Item = Act> {
         MENUS.iter().flat_map(|(_, acts)| acts.iter().flatten().copied())
     }
 }

@@ -6,7 +6,7 @@ use crate::app::commands::command::{Act, Command};
 
 /// Reads the keys of the acts. `typing`: a field has the focus, plain letters and undo are its own. `tool`: what Esc
 /// puts away, where it is free.
-pub fn read(ctx: &Context, typing: bool, tool: Option<Command>, out: &mut Vec<Command>) {
+pub(crate) fn read(ctx: &Context, typing: bool, tool: Option<Command>, out: &mut Vec<Command>) {
     let typing = typing || ctx.text_edit_focused();
     // the longer combinations first: Ctrl+Shift+Z is not Ctrl+Z
     let mut acts: Vec<Act> = Act::all().collect();

@@ -23,7 +23,7 @@ const ON_THE_PLAN: &[(&str, &str)] = &[
 ];
 
 /// The list of all keys.
-pub fn show(ui: &mut Ui, height: f32, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, height: f32, out: &mut Vec<Command>) {
     title(ui, "Keys and pointer");
     ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
         style::section(ui, "On the plan", |_| {});

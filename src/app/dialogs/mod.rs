@@ -19,7 +19,7 @@ use crate::edit::{Edit, Step};
 use crate::model::job::Accepted;
 
 /// Shows a dialog; what is typed into it is kept in it.
-pub fn show(ui: &mut Ui, cx: PanelContext, dialog: &mut Dialog, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, dialog: &mut Dialog, out: &mut Vec<Command>) {
     let size = ui.ctx().content_rect().size();
     let frame = egui::Frame::popup(ui.style()).inner_margin(egui::Margin::symmetric(20, 16));
     // each kind keeps its own size

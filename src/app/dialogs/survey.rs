@@ -16,7 +16,13 @@ use crate::paint::screen::colour;
 /// How many faults of a table are shown at once.
 const MOST_FAULTS: usize = 5;
 /// The table.
-pub fn table(ui: &mut Ui, cx: PanelContext, draft: &mut SurveyDraft, height: f32, out: &mut Vec<Command>) {
+pub(super) fn table(
+    ui: &mut Ui,
+    cx: PanelContext,
+    draft: &mut SurveyDraft,
+    height: f32,
+    out: &mut Vec<Command>,
+) {
     title(ui, &format!("Floor survey of {}", cx.document.bundle().bay.name));
     style::quiet(
         ui,
@@ -100,7 +106,7 @@ pub fn table(ui: &mut Ui, cx: PanelContext, draft: &mut SurveyDraft, height: f32
 }
 
 /// The height at one place.
-pub fn height(ui: &mut Ui, cx: PanelContext, height: &mut Height, out: &mut Vec<Command>) {
+pub(super) fn height(ui: &mut Ui, cx: PanelContext, height: &mut Height, out: &mut Vec<Command>) {
     let feet = cx.view_state.feet;
     let known = height.spot.is_some();
     title(ui, if known { "This spot of the floor" } else { "Height of the floor here" });

@@ -7,7 +7,7 @@ use crate::edit::{Edit, Step};
 use crate::files::named_path;
 
 /// What a button that does it says; `short`: beside words that tell what is moved.
-pub fn button(tried: &Tried, there: &str) -> String {
+pub(super) fn button(tried: &Tried, there: &str) -> String {
     let of = |e: &Edit| match e {
         Edit::Clear { .. } => "clear it".to_owned(),
         Edit::Door { .. } => "open it".to_owned(),
@@ -21,7 +21,7 @@ pub fn button(tried: &Tried, there: &str) -> String {
 }
 
 /// The commands that do what was tried.
-pub fn commands(cx: PanelContext, tried: &Tried) -> Option<Vec<Command>> {
+pub(super) fn commands(cx: PanelContext, tried: &Tried) -> Option<Vec<Command>> {
     let command = |edit: &Edit| match edit {
         Edit::ChooseBay { file, .. } => {
             Some(Command::Pick(PickedFile::Bay(named_path(cx.document.path()?, file.as_str()))))

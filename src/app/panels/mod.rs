@@ -1,7 +1,7 @@
 //! The panels round the plan.
 
 mod advised;
-pub mod findings;
-pub mod job;
-pub mod siting;
-pub mod verdict_bar;
+pub(super) mod findings;
+pub(super) mod job;
+pub(super) mod siting;
+pub(super) mod verdict_bar;

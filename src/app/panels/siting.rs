@@ -18,7 +18,7 @@ use crate::siting::{Change, Even, Siting, Tried};
 const MOST: usize = 6;
 
 /// Shows the panel.
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(crate) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     style::section(ui, "Where it can stand", |_| ());
     if let Some(done) = cx.searching {
         ui.horizontal(|ui| {
@@ -48,7 +48,7 @@ pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
 }
 
 /// How high the panel would be with everything in it.
-pub fn height(ctx: &egui::Context) -> f32 {
+pub(crate) fn height(ctx: &egui::Context) -> f32 {
     const HEAD: f32 = 52.0;
     ctx.data(|d| d.get_temp::<f32>(Id::unique("stands height"))).unwrap_or(120.0) + HEAD
 }

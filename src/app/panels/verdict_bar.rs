@@ -14,10 +14,10 @@ use crate::paint::screen::colour;
 use crate::report::{advice as words_of, words};
 
 /// Height of the strip.
-pub const HEIGHT: f32 = 68.0;
+pub(crate) const HEIGHT: f32 = 68.0;
 
 /// Shows the strip. `recent`: jobs opened lately.
-pub fn show(ui: &mut Ui, cx: PanelContext, recent: &[std::path::PathBuf], out: &mut Vec<Command>) {
+pub(crate) fn show(ui: &mut Ui, cx: PanelContext, recent: &[std::path::PathBuf], out: &mut Vec<Command>) {
     let judgement = &cx.derived.judgement;
     let wide = ui.available_width();
     ui.horizontal_centered(|ui| {

@@ -24,7 +24,7 @@ const HANDLE: f32 = 5.0;
 const REACH: f32 = 6.0;
 
 /// The thing under a point of the page: a corner first.
-pub fn at(cx: PanelContext, view: &View, at: [f32; 2]) -> Option<BayThing> {
+pub(super) fn at(cx: PanelContext, view: &View, at: [f32; 2]) -> Option<BayThing> {
     let bay = &cx.document.bundle().bay;
     let near = |p: &(f64, f64)| {
         let [x, y] = view.to_page(P2::new(p.0, p.1));
@@ -64,7 +64,7 @@ fn of_item(cx: PanelContext, item: &Item) -> Option<BayThing> {
 
 /// A thing that is being dragged.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Dragged {
+pub(super) struct Dragged {
     pub thing: BayThing,
     /// Where it was taken, in the bay.
     from: P2,
@@ -76,12 +76,12 @@ pub struct Dragged {
 }
 
 impl Dragged {
-    pub fn start(cx: PanelContext, thing: BayThing, from: P2) -> Dragged {
+    pub(super) fn start(cx: PanelContext, thing: BayThing, from: P2) -> Dragged {
         Dragged { thing, from, before: cx.document.bundle().bay.clone(), by: V2::zeros(), moved: false }
     }
 
     /// The pointer is over another place: `straight` keeps the move to one bay axis.
-    pub fn drag(&mut self, to: P2, straight: bool, out: &mut Vec<Command>) {
+    pub(super) fn drag(&mut self, to: P2, straight: bool, out: &mut Vec<Command>) {
         let by = to - self.from;
         let by = match straight {
             true if by.x.abs() < by.y.abs() => V2::new(0.0, by.y),
@@ -103,7 +103,7 @@ impl Dragged {
     }
 
     /// Back to where it was.
-    pub fn let_go(&self, out: &mut Vec<Command>) {
+    pub(super) fn let_go(&self, out: &mut Vec<Command>) {
         if self.moved {
             let title = format!("move {}", self.thing.name(&self.before));
             out.push(Command::bay_rewritten(title, Ok((*self.before).clone()), Step::Same));
@@ -112,13 +112,13 @@ impl Dragged {
 }
 
 /// A press chooses what is under it, or nothing.
-pub fn press(cx: PanelContext, view: &View, response: &Response, rect: Rect, out: &mut Vec<Command>) {
+pub(super) fn press(cx: PanelContext, view: &View, response: &Response, rect: Rect, out: &mut Vec<Command>) {
     let Some(pointer) = response.interact_pointer_pos() else { return };
     out.push(Command::Bay(BayAct::Choose(at(cx, view, page(rect, pointer)))));
 }
 
 /// Keys while the plan has them: arrows move what is chosen by 10 mm along the page, with Shift by 1 mm; Delete takes it away.
-pub fn key(
+pub(super) fn key(
     cx: PanelContext,
     chosen: BayThing,
     key: Key,
@@ -146,7 +146,7 @@ pub fn key(
 }
 
 /// Draws the corners' handles, what is chosen, and how far it is from the walls.
-pub fn show(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, chosen: Option<BayThing>) {
+pub(super) fn show(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, chosen: Option<BayThing>) {
     let bay = &cx.document.bundle().bay;
     let painter = ui.painter().with_clip_rect(rect);
     let (accent, ground) = (colour(cx.theme.ui.accent), colour(cx.theme.ui.raised));

@@ -25,7 +25,7 @@ const REACH: f32 = 7.0;
 
 /// The plan's own state: how it is looked at, and what is held.
 #[derive(Default)]
-pub struct Canvas {
+pub(crate) struct Canvas {
     view: Option<View>,
     /// Turned as a person wants it; `None`: as it fills the window better.
     quarter: Option<bool>,
@@ -37,35 +37,35 @@ pub struct Canvas {
 
 impl Canvas {
     /// The plan is to fit the window again.
-    pub fn fit(&mut self) {
+    pub(crate) fn fit(&mut self) {
         self.touched = false;
         self.view = None;
     }
 
     /// Turns the plan by a quarter.
-    pub fn turn(&mut self) {
+    pub(crate) fn turn(&mut self) {
         let now = self.view.is_some_and(|v| v.quarter);
         self.quarter = Some(!now);
         self.fit();
     }
 
     /// Another bay: what a person turned and zoomed was about the other one.
-    pub fn forget(&mut self) {
+    pub(crate) fn forget(&mut self) {
         *self = Canvas::default();
     }
 
     /// Whether something is held: Esc lets go of it.
-    pub fn is_held(&self) -> bool {
+    pub(crate) fn is_held(&self) -> bool {
         self.drag.is_some()
     }
 
     /// The page point of a bay point, for tests and for the strip under the plan.
-    pub fn view(&self) -> Option<&View> {
+    pub(crate) fn view(&self) -> Option<&View> {
         self.view.as_ref()
     }
 
     /// Shows the plan.
-    pub fn show(&mut self, ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+    pub(crate) fn show(&mut self, ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
         let whole = ui.available_rect_before_wrap();
         let strip = if whole.height() > ROOM_FOR_STRIP { margin_strip::HEIGHT } else { 0.0 };
         let rect = Rect::from_min_max(whole.min, pos2(whole.max.x, whole.max.y - FOOT - strip));

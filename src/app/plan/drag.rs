@@ -11,7 +11,7 @@ use crate::paint::View;
 use crate::paint::screen::colour;
 
 /// Radius of the handle ahead of the nose, points.
-pub const HANDLE: f32 = 9.0;
+pub(super) const HANDLE: f32 = 9.0;
 /// How far ahead of the nose the handle is, points.
 const AHEAD: f32 = 30.0;
 /// Turned by hand, a heading this near to a quarter turn becomes one, degrees.
@@ -19,7 +19,7 @@ const CATCH: f64 = 0.7;
 
 /// What is held.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Drag {
+pub(super) enum Drag {
     Plan,
     /// The vehicle, taken at a bay point.
     Vehicle {
@@ -43,17 +43,17 @@ pub enum Drag {
 }
 
 impl Drag {
-    pub fn turn(from: P2, stance: Stance) -> Drag {
+    pub(super) fn turn(from: P2, stance: Stance) -> Drag {
         Drag::Nose { bearing: bearing(stance, from), stance }
     }
 
-    pub fn moves_the_vehicle(&self) -> bool {
+    pub(super) fn moves_the_vehicle(&self) -> bool {
         matches!(self, Drag::Vehicle { .. } | Drag::Nose { .. })
     }
 
     /// Where the vehicle is with the pointer over this bay point: whole millimetres, tenths of a degree. `straight`
     /// keeps a move to one bay axis, and a turn from being caught at quarter turns.
-    pub fn stance(&self, to: P2, straight: bool) -> Option<Stance> {
+    pub(super) fn stance(&self, to: P2, straight: bool) -> Option<Stance> {
         match self {
             Drag::Plan | Drag::Line { .. } | Drag::Thing(_) | Drag::Cancelled => None,
             Drag::Vehicle { from, stance } => {
@@ -73,7 +73,7 @@ impl Drag {
 }
 
 /// The other end of a line from `from`: whole millimetres; `straight` keeps it along one bay axis.
-pub fn line_to(from: P2, to: P2, straight: bool) -> P2 {
+pub(super) fn line_to(from: P2, to: P2, straight: bool) -> P2 {
     let to = from + along(to - from, straight);
     P2::new(to.x.round(), to.y.round())
 }
@@ -93,7 +93,7 @@ fn bearing(stance: Stance, p: P2) -> f64 {
 }
 
 /// Where the handle is on the plan's page.
-pub fn handle_at(cx: PanelContext, view: &View) -> Pos2 {
+pub(super) fn handle_at(cx: PanelContext, view: &View) -> Pos2 {
     let layout = cx.layout();
     let frame = layout.frame();
     let [x, y] = view.to_page(frame.to_world(P2::new(layout.bundle.vehicle.front_overhang, 0.0)));
@@ -103,7 +103,7 @@ pub fn handle_at(cx: PanelContext, view: &View) -> Pos2 {
 }
 
 /// Draws the handle.
-pub fn handle(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, grab: Option<&Drag>) {
+pub(super) fn handle(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, grab: Option<&Drag>) {
     let at = handle_at(cx, view) + rect.min.to_vec2();
     let origin = on_screen(rect, view, P2::new(cx.layout().stance.x, cx.layout().stance.y));
     let painter = ui.painter().with_clip_rect(rect);

@@ -11,7 +11,7 @@ const BAND: egui::Vec2 = vec2(25.0, 9.0);
 
 /// Shows the scale with its middle height at `left`; gives where it ends. Nothing where no heights are drawn, or where
 /// less than `room` is left for it.
-pub fn show(ui: &Ui, cx: PanelContext, left: Pos2, room: f32) -> f32 {
+pub(super) fn show(ui: &Ui, cx: PanelContext, left: Pos2, room: f32) -> f32 {
     let Some(heights) = cx.derived.heights() else { return left.x };
     let width = BAND.x * Role::HEIGHTS.len() as f32;
     if room < width + 40.0 {

@@ -1,8 +1,8 @@
 //! The plan in the middle, and what lies under it.
 
 mod bay_drag;
-pub mod bottom;
-pub mod canvas;
+pub(super) mod bottom;
+pub(super) mod canvas;
 mod drag;
 mod legend;
 mod nudge;

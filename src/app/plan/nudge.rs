@@ -7,7 +7,7 @@ use crate::layout::Stance;
 use crate::paint::View;
 
 /// The pose after a key: 10 mm along the page, with Shift 1 mm; with Ctrl left and right turn by 0.1 degrees.
-pub fn nudged(at: Stance, key: Key, modifiers: Modifiers, view: &View) -> Option<(Stance, Motion)> {
+pub(super) fn nudged(at: Stance, key: Key, modifiers: Modifiers, view: &View) -> Option<(Stance, Motion)> {
     let (right, down) = match key {
         Key::ArrowLeft => (-1.0, 0.0),
         Key::ArrowRight => (1.0, 0.0),

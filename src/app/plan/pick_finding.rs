@@ -6,7 +6,7 @@ use crate::model::{Item, ItemKind};
 use crate::scene::Tag;
 
 /// The finding a mark stands for; of a thing the worst about it, and on the next press the next.
-pub fn about(cx: PanelContext, tag: &Tag) -> Option<usize> {
+pub(super) fn about(cx: PanelContext, tag: &Tag) -> Option<usize> {
     let (item, setup) = match tag {
         Tag::Finding(at) => return Some(*at),
         Tag::Vehicle => (Item::only(ItemKind::Vehicle), None),

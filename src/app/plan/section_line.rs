@@ -13,7 +13,7 @@ use crate::paint::screen::colour;
 const END: f32 = 5.5;
 
 /// The end that stays where the other is under the pointer.
-pub fn other_end(cx: PanelContext, rect: Rect, view: &View, at: Pos2) -> Option<P2> {
+pub(super) fn other_end(cx: PanelContext, rect: Rect, view: &View, at: Pos2) -> Option<P2> {
     let BottomPanel::Profile(a, b) = cx.view_state.bottom else { return None };
     let under = |p: P2| {
         let [x, y] = view.to_page(p);
@@ -30,7 +30,7 @@ pub fn other_end(cx: PanelContext, rect: Rect, view: &View, at: Pos2) -> Option<
 }
 
 /// Draws the line; `along`: how far from its start the profile is pointed at, mm.
-pub fn show(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, along: Option<f64>) {
+pub(super) fn show(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, along: Option<f64>) {
     let BottomPanel::Profile(a, b) = cx.view_state.bottom else { return };
     let painter = ui.painter().with_clip_rect(rect);
     let theme = &cx.theme.ui;

@@ -19,7 +19,7 @@ const PAD: f32 = 5.0;
 const EDGE: f32 = 8.0;
 
 /// Shows the picture, if there is one.
-pub fn show(ui: &Ui, cx: PanelContext, plan: Rect, view: &View, painted: &Painted) {
+pub(super) fn show(ui: &Ui, cx: PanelContext, plan: Rect, view: &View, painted: &Painted) {
     let Some(picture) = cx.derived.picture().filter(|_| cx.view_state.picture) else { return };
     let (wide, high) = picture.size;
     let scale = f64::min(f64::from(MOST.x) / wide, f64::from(MOST.y) / high);

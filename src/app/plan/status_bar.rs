@@ -14,7 +14,7 @@ use crate::units::{INCH_MM, norm_deg};
 const LONGEST: f64 = 150.0;
 
 /// Shows the line.
-pub fn show(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, grab: Option<&Drag>) {
+pub(super) fn show(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, grab: Option<&Drag>) {
     let painter = ui.painter().with_clip_rect(rect);
     let (text, faint) = (colour(cx.theme.ui.text), colour(cx.theme.ui.faint));
     let font = FontId::proportional(12.0);

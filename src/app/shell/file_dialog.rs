@@ -13,14 +13,14 @@ const NEVER_SHOWN: Duration = Duration::from_millis(200);
 
 /// What a file is asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Purpose {
+pub(crate) enum Purpose {
     Open,
     SaveAs,
 }
 
 /// What came of a dialog.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum FileAnswer {
+pub(crate) enum FileAnswer {
     Path(PathBuf),
     /// A person closed it.
     Cancelled,
@@ -30,7 +30,7 @@ pub enum FileAnswer {
 
 /// The one dialog that may be open.
 #[derive(Default)]
-pub struct FileDialogs {
+pub(crate) struct FileDialogs {
     open: Option<Open>,
 }
 
@@ -42,7 +42,7 @@ struct Open {
 
 impl FileDialogs {
     /// Shows a dialog, if none is open yet.
-    pub fn ask(&mut self, purpose: Purpose, folder: &Path, name: &str) {
+    pub(crate) fn ask(&mut self, purpose: Purpose, folder: &Path, name: &str) {
         if self.open.is_some() {
             return;
         }
@@ -70,17 +70,17 @@ impl FileDialogs {
     }
 
     /// What the open dialog is for.
-    pub fn waiting(&self) -> Option<Purpose> {
+    pub(crate) fn waiting(&self) -> Option<Purpose> {
         self.open.as_ref().map(|o| o.purpose)
     }
 
     /// Stops waiting; an answer that still comes is ignored.
-    pub fn forget(&mut self) {
+    pub(crate) fn forget(&mut self) {
         self.open = None;
     }
 
     /// The answer, once there is one. The window is woken when it comes.
-    pub fn poll(&mut self, ctx: &egui::Context) -> Option<(Purpose, FileAnswer)> {
+    pub(crate) fn poll(&mut self, ctx: &egui::Context) -> Option<(Purpose, FileAnswer)> {
         let open = self.open.as_mut()?;
         let waker = Waker::from(Arc::new(Repaint(ctx.clone())));
         let Poll::Ready(picked) = open.future.as_mut().poll(&mut Context::from_waker(&waker)) else {

@@ -10,11 +10,11 @@ use crate::edit::Document;
 use crate::files::{Journal, Kept, KeptFile, KeptHeights, Recent, Recovered, Settings};
 
 /// What is said of a job that another window has open.
-pub const OPEN_ELSEWHERE: &str =
+pub(crate) const OPEN_ELSEWHERE: &str =
     "This job is open in another window too: what is saved there will be asked about here";
 
 /// Keeps things in a folder of the user, or nowhere.
-pub struct Persistence {
+pub(crate) struct Persistence {
     folder: Option<PathBuf>,
     journal: Option<Arc<Journal>>,
     writer: Option<Writer>,
@@ -37,7 +37,7 @@ enum JournalEntry {
 
 impl Persistence {
     /// `folder`: where; `None` keeps nothing.
-    pub fn new(folder: Option<PathBuf>) -> Persistence {
+    pub(crate) fn new(folder: Option<PathBuf>) -> Persistence {
         let trouble = Arc::new(Mutex::new(None));
         let journal = folder.as_deref().map(|folder| {
             let (journal, note) = Journal::new(folder);
@@ -55,7 +55,7 @@ impl Persistence {
     }
 
     /// Remembers the window as it is now, in case it ends without being closed.
-    pub fn keep(&self, document: &Document, heights: Option<KeptHeights>) {
+    pub(crate) fn keep(&self, document: &Document, heights: Option<KeptHeights>) {
         let full =
             |path: &Path| std::path::absolute(path).unwrap_or_else(|_| path.to_owned()).display().to_string();
         let files = document.changed();
@@ -70,51 +70,51 @@ impl Persistence {
     }
 
     /// Why unsaved work is not protected now; `None` where it is, or where nothing is to be kept at all.
-    pub fn trouble(&self) -> Option<String> {
+    pub(crate) fn trouble(&self) -> Option<String> {
         self.trouble.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
     /// The window is being closed: nothing of it is to be found again.
-    pub fn close(&mut self) {
+    pub(crate) fn close(&mut self) {
         self.closed = true;
     }
 
     /// Whether another window has this job open.
-    pub fn is_open_elsewhere(&self, job: &Path) -> bool {
+    pub(crate) fn is_open_elsewhere(&self, job: &Path) -> bool {
         self.journal.as_ref().is_some_and(|j| j.is_open_elsewhere(job))
     }
 
     /// Unsaved work of windows that ended without being closed.
-    pub fn lost(&self) -> (Vec<Recovered>, Vec<String>) {
+    pub(crate) fn lost(&self) -> (Vec<Recovered>, Vec<String>) {
         self.journal.as_ref().map(|j| j.recover()).unwrap_or_default()
     }
 
     /// What was found is taken up, or thrown away: it goes once what is kept now is written.
-    pub fn forget(&self, found: Recovered) {
+    pub(crate) fn forget(&self, found: Recovered) {
         self.send(JournalEntry::Forget(found));
     }
 
-    pub fn recent(&self) -> Vec<PathBuf> {
+    pub(crate) fn recent(&self) -> Vec<PathBuf> {
         self.folder.as_ref().map(|f| Recent::new(f).list().0).unwrap_or_default()
     }
 
     /// Puts a job first among those opened lately; a note where it cannot be remembered.
-    pub fn opened(&self, path: &Path) -> Option<String> {
+    pub(crate) fn opened(&self, path: &Path) -> Option<String> {
         Recent::new(self.folder.as_ref()?).add(path)
     }
 
     /// Takes a job whose file is gone from those opened lately.
-    pub fn gone(&self, path: &Path) {
+    pub(crate) fn gone(&self, path: &Path) {
         if let Some(folder) = &self.folder {
             Recent::new(folder).forget(path);
         }
     }
 
-    pub fn settings(&self) -> Settings {
+    pub(crate) fn settings(&self) -> Settings {
         self.folder.as_ref().map(|f| Settings::read(f)).unwrap_or_default()
     }
 
-    pub fn set(&self, settings: &Settings) -> Option<String> {
+    pub(crate) fn set(&self, settings: &Settings) -> Option<String> {
         settings.write(self.folder.as_ref()?)
     }
 

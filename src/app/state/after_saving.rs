@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 /// What follows once changes are saved or given up.
 #[derive(Clone, Debug, PartialEq)]
-pub enum AfterSaving {
+pub(crate) enum AfterSaving {
     Quit,
     Open(PathBuf),
     AskOpen,

@@ -18,7 +18,7 @@ use crate::scene::{Scene, Show, plan};
 use crate::siting::Even;
 
 /// The job as it is shown now.
-pub struct DerivedState {
+pub(crate) struct DerivedState {
     revision: u64,
     drag: Option<Stance>,
     /// Where a job without a pose is judged, and whether it fits there.
@@ -49,7 +49,7 @@ pub struct DerivedState {
 
 impl DerivedState {
     /// Lays a job out and judges it, or says what has no solution.
-    pub fn new(document: &Document, view_state: &ViewState) -> Result<DerivedState, Vec<Fault>> {
+    pub(crate) fn new(document: &Document, view_state: &ViewState) -> Result<DerivedState, Vec<Fault>> {
         let base = Layout::new(document.bundle())?;
         let layout = base.clone();
         let judgement = check_driven(&layout, None);
@@ -77,7 +77,7 @@ impl DerivedState {
     }
 
     /// Brings everything up to date; tells whether anything changed. `way`: the way in, of the job as it is. `settled`: where a job without a pose is judged.
-    pub fn refresh(
+    pub(crate) fn refresh(
         &mut self,
         document: &Document,
         (drag, settled): (Option<Stance>, Option<(Stance, bool)>),
@@ -135,7 +135,7 @@ impl DerivedState {
     }
 
     /// Takes over where the vehicle may stand, and where the floor lets it; tells whether that is new.
-    pub fn set_found(&mut self, found: Found, even: Option<&Arc<Even>>) -> bool {
+    pub(crate) fn set_found(&mut self, found: Found, even: Option<&Arc<Even>>) -> bool {
         let floor = self.even.as_ref().map(Arc::as_ptr) != even.map(Arc::as_ptr);
         let new = floor || self.found != found;
         if new {
@@ -162,60 +162,60 @@ impl DerivedState {
     }
 
     /// The document's revision that is shown.
-    pub fn revision(&self) -> u64 {
+    pub(crate) fn revision(&self) -> u64 {
         self.revision
     }
 
     /// The job with the vehicle where the job says.
-    pub fn base(&self) -> &Layout {
+    pub(crate) fn base(&self) -> &Layout {
         &self.base
     }
 
     /// Whether this is about a job as it is now, judged at the place it is to be judged at.
-    pub fn is_of(&self, document: &Document, place: Option<Stance>) -> bool {
+    pub(crate) fn is_of(&self, document: &Document, place: Option<Stance>) -> bool {
         self.revision == document.revision()
             && self.settled.map(|(place, _)| place) == place
             && self.is_placed()
     }
 
     /// Whether it is known where the vehicle is judged: a job without a pose waits for the search.
-    pub fn is_placed(&self) -> bool {
+    pub(crate) fn is_placed(&self) -> bool {
         let anywhere = self.layout.bundle.job.pose == Pose::Anywhere;
         !anywhere || self.settled.is_some() || self.drag.is_some()
     }
 
     /// What a sensor of the setups shown sees.
-    pub fn picture(&self) -> Option<&SensorView> {
+    pub(crate) fn picture(&self) -> Option<&SensorView> {
         self.picture.as_ref()
     }
 
     /// The floor's heights, where they are drawn.
-    pub fn heights(&self) -> Option<&Heights> {
+    pub(crate) fn heights(&self) -> Option<&Heights> {
         self.ground.drawn.as_ref()
     }
 
     /// The way to where the vehicle is shown, once it was looked for.
-    pub fn driven(&self) -> Option<&DriveIn> {
+    pub(crate) fn driven(&self) -> Option<&DriveIn> {
         self.way.as_deref().filter(|d| d.stance == self.layout.stance)
     }
 
     /// The chosen finding's place in the judgement.
-    pub fn chosen(&self) -> Option<usize> {
+    pub(crate) fn chosen(&self) -> Option<usize> {
         self.show.chosen
     }
 
     /// The setup that is shown alone.
-    pub fn setup(&self) -> Option<usize> {
+    pub(crate) fn setup(&self) -> Option<usize> {
         self.show.setup
     }
 
     /// What a plan that fits shows whole: the bay and the vehicle where the job has it.
-    pub fn home(&self) -> Bounds {
+    pub(crate) fn home(&self) -> Bounds {
         self.home
     }
 
     /// How a setup comes out by itself; `None`: the vehicle in the bay.
-    pub fn outcome_of(&self, setup: Option<usize>) -> Outcome {
+    pub(crate) fn outcome_of(&self, setup: Option<usize>) -> Outcome {
         worst(self.judgement.findings.iter().filter(|f| f.setup == setup).map(|f| f.outcome))
     }
 }
@@ -249,7 +249,7 @@ impl FloorLayer {
 }
 
 /// The outcome that decides, in the order of the verdict.
-pub fn worst(outcomes: impl Iterator<Item = Outcome>) -> Outcome {
+pub(crate) fn worst(outcomes: impl Iterator<Item = Outcome>) -> Outcome {
     let order = |o: &Outcome| match o {
         Outcome::Fail => 0,
         Outcome::Unknown => 1,

@@ -11,7 +11,7 @@ use crate::model::job::Accepted;
 
 /// What lies over the window.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Dialog {
+pub(crate) enum Dialog {
     /// What each key does, and what the pointer does on the plan.
     Keys,
     /// The page about a rule.
@@ -38,7 +38,7 @@ pub enum Dialog {
 
 /// What was written by others into files that are open.
 #[derive(Clone, Debug, PartialEq)]
-pub struct FileConflict {
+pub(crate) struct FileConflict {
     pub path: PathBuf,
     /// What the file holds now.
     pub source: Arc<Source>,
@@ -48,7 +48,7 @@ pub struct FileConflict {
 
 /// How a file that others have changed is dealt with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ConflictChoice {
+pub(crate) enum ConflictChoice {
     KeepMine,
     TakeTheirs,
     /// Mine goes into a file of its own, theirs is taken.

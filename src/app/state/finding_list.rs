@@ -7,13 +7,13 @@ use crate::checks::{Finding, Outcome};
 use crate::report::{text::whose, words};
 
 /// Findings under one heading, by their places in the judgement.
-pub struct Group {
+pub(crate) struct Group {
     pub words: Option<String>,
     pub findings: Vec<usize>,
 }
 
 /// What a person has to look at, worst first.
-pub fn groups(cx: PanelContext) -> Vec<Group> {
+pub(crate) fn groups(cx: PanelContext) -> Vec<Group> {
     let mut listed = listed(cx, |f| !is_quiet(f.outcome) && !cx.view_state.hidden.contains(&f.outcome));
     let findings = cx.findings();
     listed.sort_by(|a, b| {
@@ -36,12 +36,12 @@ pub fn groups(cx: PanelContext) -> Vec<Group> {
 }
 
 /// What asks for nothing: passed, to confirm by a person, not applicable.
-pub fn quiet(cx: PanelContext) -> Vec<usize> {
+pub(crate) fn quiet(cx: PanelContext) -> Vec<usize> {
     listed(cx, |f| is_quiet(f.outcome))
 }
 
 /// Every finding in the order of the list, for stepping from one to the next.
-pub fn order(cx: PanelContext) -> Vec<usize> {
+pub(crate) fn order(cx: PanelContext) -> Vec<usize> {
     let mut all: Vec<usize> = groups(cx).into_iter().flat_map(|g| g.findings).collect();
     if cx.view_state.passed {
         all.extend(quiet(cx));
@@ -50,7 +50,7 @@ pub fn order(cx: PanelContext) -> Vec<usize> {
 }
 
 /// What to say where nothing is listed.
-pub fn nothing(cx: PanelContext) -> String {
+pub(crate) fn nothing(cx: PanelContext) -> String {
     let any = cx.findings().iter().any(|f| !is_quiet(f.outcome));
     if !any {
         "Nothing stands in the way.".into()
@@ -59,7 +59,7 @@ pub fn nothing(cx: PanelContext) -> String {
     }
 }
 
-pub fn is_quiet(outcome: Outcome) -> bool {
+pub(crate) fn is_quiet(outcome: Outcome) -> bool {
     matches!(outcome, Outcome::Pass | Outcome::Confirm | Outcome::NotApplicable)
 }
 

@@ -1,10 +1,10 @@
 //! What the window holds: what is derived from the job, what a person has chosen to see, what is being typed.
 
-pub mod after_saving;
-pub mod derived;
-pub mod dialog;
-pub mod finding_list;
-pub mod panel_context;
-pub mod sensor_view;
-pub mod survey_draft;
-pub mod view_state;
+pub(super) mod after_saving;
+pub(super) mod derived;
+pub(super) mod dialog;
+pub(super) mod finding_list;
+pub(super) mod panel_context;
+pub(super) mod sensor_view;
+pub(super) mod survey_draft;
+pub(super) mod view_state;

@@ -14,7 +14,7 @@ use crate::siting::{Curve, Even, Siting};
 
 /// Everything a panel reads; what it wants changed it sends as commands.
 #[derive(Clone, Copy)]
-pub struct PanelContext<'a> {
+pub(crate) struct PanelContext<'a> {
     pub document: &'a Document,
     pub derived: &'a DerivedState,
     pub view_state: &'a ViewState,
@@ -39,21 +39,21 @@ pub struct PanelContext<'a> {
 }
 
 impl<'a> PanelContext<'a> {
-    pub fn layout(&self) -> &'a Layout {
+    pub(crate) fn layout(&self) -> &'a Layout {
         &self.derived.layout
     }
 
-    pub fn findings(&self) -> &'a [Finding] {
+    pub(crate) fn findings(&self) -> &'a [Finding] {
         &self.derived.judgement.findings
     }
 
     /// How lengths are shown.
-    pub fn show(&self) -> report::Say<'static> {
+    pub(crate) fn show(&self) -> report::Say<'static> {
         report::Say::english(report::Show::of(self.view_state.feet))
     }
 
     /// Whether the bay's file is yet to be written.
-    pub fn is_bay_unwritten(&self) -> bool {
+    pub(crate) fn is_bay_unwritten(&self) -> bool {
         let bay = named_path(self.document.home(), self.document.job().bay.as_str());
         self.document.is_file_changed(&bay)
     }

@@ -5,7 +5,7 @@ use crate::scene::Scene;
 use crate::scene::inset::inset;
 
 /// What the sensor of one setup sees: made when the job changes, shown as it is.
-pub struct SensorView {
+pub(crate) struct SensorView {
     pub title: String,
     pub size: (f64, f64),
     pub scene: Scene,
@@ -14,7 +14,7 @@ pub struct SensorView {
 impl SensorView {
     /// The picture of the first sight from a sensor with a view to something that has its place, of the setups shown;
     /// further ones are chosen by showing their setup alone.
-    pub fn of(layout: &Layout, shown: Option<usize>) -> Option<SensorView> {
+    pub(crate) fn of(layout: &Layout, shown: Option<usize>) -> Option<SensorView> {
         let mut setups = layout.setups.iter().enumerate().filter(|(i, _)| shown.is_none_or(|s| s == *i));
         setups.find_map(|(i, setup)| {
             let has_view = |name: &str| layout.eye(setup, name).is_some_and(|eye| eye.view.is_some());

@@ -11,11 +11,11 @@ use crate::model::{Bay, Name};
 use crate::units::format_height;
 
 /// Endings of files that are read as a table of heights.
-pub const TABLES: [&str; 3] = ["csv", "tsv", "txt"];
+pub(crate) const TABLES: [&str; 3] = ["csv", "tsv", "txt"];
 
 /// A height that is being typed for a place of the floor.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Height {
+pub(crate) struct Height {
     pub at: P2,
     /// Which of the bay's heights this is, where it is one.
     pub spot: Option<usize>,
@@ -26,7 +26,7 @@ pub struct Height {
 
 /// Heights of the floor under change.
 #[derive(Clone, Debug, PartialEq)]
-pub struct SurveyDraft {
+pub(crate) struct SurveyDraft {
     /// The bay's file, as the job names it.
     bay: Name,
     pub(in crate::app) typed: Typed,
@@ -46,12 +46,12 @@ impl SurveyDraft {
     }
 
     /// Whether it was entered for the bay the job stands in.
-    pub fn is_for(&self, document: &Document) -> bool {
+    pub(crate) fn is_for(&self, document: &Document) -> bool {
         self.bay == document.job().bay
     }
 
     /// Whether it says something else than the bay's file.
-    pub fn is_changed(&self) -> bool {
+    pub(crate) fn is_changed(&self) -> bool {
         (self.typed.text.trim(), self.typed.error.trim()) != (self.before.0.trim(), self.before.1.trim())
     }
 
@@ -67,7 +67,7 @@ impl SurveyDraft {
     }
 
     /// The job names its files in another way.
-    pub fn rename(&mut self, rename: impl Fn(&str) -> String) {
+    pub(crate) fn rename(&mut self, rename: impl Fn(&str) -> String) {
         self.bay = rename(self.bay.as_str()).into();
     }
 

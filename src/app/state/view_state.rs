@@ -9,7 +9,7 @@ use crate::model::FindingKey;
 
 /// How the list of findings is divided.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Grouping {
+pub(crate) enum Grouping {
     #[default]
     Outcome,
     Setup,
@@ -17,9 +17,9 @@ pub enum Grouping {
 }
 
 impl Grouping {
-    pub const ALL: [Grouping; 3] = [Grouping::Outcome, Grouping::Setup, Grouping::Rule];
+    pub(crate) const ALL: [Grouping; 3] = [Grouping::Outcome, Grouping::Setup, Grouping::Rule];
 
-    pub fn words(self) -> &'static str {
+    pub(crate) fn words(self) -> &'static str {
         match self {
             Grouping::Outcome => "by outcome",
             Grouping::Setup => "by setup",
@@ -30,7 +30,7 @@ impl Grouping {
 
 /// What lies under the plan.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub enum BottomPanel {
+pub(crate) enum BottomPanel {
     /// The margins along one direction.
     #[default]
     Margins,
@@ -43,13 +43,13 @@ pub enum BottomPanel {
 }
 
 impl BottomPanel {
-    pub fn is_profile(self) -> bool {
+    pub(crate) fn is_profile(self) -> bool {
         matches!(self, BottomPanel::Draw | BottomPanel::Profile(..))
     }
 }
 
 /// The place of the finding that is meant among these, if it still is one.
-pub fn found_again(which: &FindingKey, findings: &[Finding]) -> Option<usize> {
+pub(crate) fn found_again(which: &FindingKey, findings: &[Finding]) -> Option<usize> {
     let same = |f: &Finding| f.rule == which.rule && f.setup == which.setup && f.key() == *which;
     // what is nearest on the way in is told only once the way is found
     let way = |f: &Finding| f.rule == RuleId::DriveIn && which.rule == RuleId::DriveIn;
@@ -58,7 +58,7 @@ pub fn found_again(which: &FindingKey, findings: &[Finding]) -> Option<usize> {
 
 /// What a person has chosen to see.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ViewState {
+pub(crate) struct ViewState {
     /// Index into the layout's setups; `None`: all together.
     pub setup: Option<usize>,
     pub chosen: Option<FindingKey>,
@@ -95,7 +95,7 @@ pub struct ViewState {
 impl ViewState {
     /// Another job is looked at: what was chosen, searched for and ticked in the one before is forgotten, how things are shown
     /// stays.
-    pub fn forget_job(&mut self) {
+    pub(crate) fn forget_job(&mut self) {
         self.bottom = BottomPanel::default();
         self.bay = None;
         self.setup = None;

@@ -3,7 +3,7 @@
 use egui::{ComboBox, RichText, Ui};
 
 /// One line of the list.
-pub struct ComboEntry<T> {
+pub(crate) struct ComboEntry<T> {
     pub value: T,
     pub text: String,
     /// Why it cannot be picked.
@@ -11,14 +11,14 @@ pub struct ComboEntry<T> {
 }
 
 impl<T> ComboEntry<T> {
-    pub fn new(value: T, text: impl Into<String>) -> ComboEntry<T> {
+    pub(crate) fn new(value: T, text: impl Into<String>) -> ComboEntry<T> {
         ComboEntry { value, text: text.into(), fault: None }
     }
 }
 
 /// Shows what is picked, perhaps in fewer words; gives another when a person picks it. The list may be longer than the
 /// screen.
-pub fn combo<T>(
+pub(crate) fn combo<T>(
     ui: &mut Ui,
     label: &str,
     picked: &str,

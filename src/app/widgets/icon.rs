@@ -6,7 +6,7 @@ use crate::app::widgets::style::ROW;
 
 /// A sign on a button.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Icon {
+pub(crate) enum Icon {
     Cross,
     Up,
     Down,
@@ -44,7 +44,7 @@ impl Icon {
     }
 
     /// Draws it `half` points to each side of its middle.
-    pub fn draw(self, painter: &egui::Painter, middle: Pos2, half: f32, pen: Stroke) {
+    pub(crate) fn draw(self, painter: &egui::Painter, middle: Pos2, half: f32, pen: Stroke) {
         for line in self.lines() {
             let points: Vec<Pos2> =
                 line.iter().map(|[x, y]| pos2(middle.x + x * half, middle.y + y * half)).collect();
@@ -54,7 +54,7 @@ impl Icon {
 }
 
 /// A button with a sign; `words` say what it does, for the ear and on pointing at it.
-pub fn button(ui: &mut Ui, icon: Icon, words: &str, can: bool) -> Response {
+pub(crate) fn button(ui: &mut Ui, icon: Icon, words: &str, can: bool) -> Response {
     ui.add_enabled_ui(can, |ui| {
         let (rect, response) = ui.allocate_exact_size(Vec2::splat(ROW), Sense::click());
         let visuals = ui.style().interact(&response);
@@ -81,7 +81,7 @@ pub fn button(ui: &mut Ui, icon: Icon, words: &str, can: bool) -> Response {
 }
 
 /// A row's sign that tells whether something is unfolded.
-pub fn fold(ui: &mut Ui, open: bool) {
+pub(crate) fn fold(ui: &mut Ui, open: bool) {
     let (rect, _) = ui.allocate_exact_size(vec2(14.0, ROW), Sense::hover());
     let icon = if open { Icon::Down } else { Icon::Right };
     let half = if open { 3.5 } else { 4.5 };

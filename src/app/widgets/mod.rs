@@ -1,8 +1,8 @@
 //! The small parts every panel is made of.
 
-pub mod combo;
-pub mod icon;
-pub mod number_field;
-pub mod style;
-pub mod switch;
-pub mod text_field;
+pub(super) mod combo;
+pub(super) mod icon;
+pub(super) mod number_field;
+pub(super) mod style;
+pub(super) mod switch;
+pub(super) mod text_field;

@@ -5,10 +5,10 @@ use crate::model::num::LARGEST;
 use crate::units::{Round, Show, feet_inches, format_number, parse_length};
 
 /// Width of a field for one figure.
-pub const WIDTH: f32 = 104.0;
+pub(crate) const WIDTH: f32 = 104.0;
 
 /// A length as it stands in a row: with the decimals it has, two at most; or feet and inches.
-pub fn length(mm: f64, feet: bool) -> String {
+pub(crate) fn length(mm: f64, feet: bool) -> String {
     Show::of(feet).exact(mm)
 }
 
@@ -19,7 +19,7 @@ fn plain_length(mm: f64, feet: bool) -> String {
 }
 
 /// A field for a length.
-pub fn length_field(label: &str, mm: f64, feet: bool, width: f32) -> TextField<'_> {
+pub(crate) fn length_field(label: &str, mm: f64, feet: bool, width: f32) -> TextField<'_> {
     TextField {
         label,
         shown: length(mm, feet),
@@ -31,24 +31,24 @@ pub fn length_field(label: &str, mm: f64, feet: bool, width: f32) -> TextField<'
 }
 
 /// A field for a length that is not there yet.
-pub fn empty_field<'a>(label: &'a str, hint: &'a str, width: f32) -> TextField<'a> {
+pub(crate) fn empty_field<'a>(label: &'a str, hint: &'a str, width: f32) -> TextField<'a> {
     TextField { label, shown: String::new(), plain: String::new(), hint, width, figure: true }
 }
 
 /// A field for an angle or a figure of another unit.
-pub fn number_field<'a>(label: &'a str, value: f64, unit: &str, hint: &'a str) -> TextField<'a> {
+pub(crate) fn number_field<'a>(label: &'a str, value: f64, unit: &str, hint: &'a str) -> TextField<'a> {
     let text = number(value);
     let gap = if unit == "°" { "" } else { " " };
     TextField { label, shown: format!("{text}{gap}{unit}"), plain: text, hint, width: WIDTH, figure: true }
 }
 
 /// A number with up to four decimals, no more than it needs.
-pub fn number(value: f64) -> String {
+pub(crate) fn number(value: f64) -> String {
     format_number(value, 4, Round::Nearest)
 }
 
 /// A length in any unit, or why it cannot be read.
-pub fn read_length(text: &str) -> Result<f64, String> {
+pub(crate) fn read_length(text: &str) -> Result<f64, String> {
     if text.is_empty() {
         return Err("type a length, such as 1500, 1.5 m or 4' 11\"".into());
     }
@@ -60,7 +60,7 @@ pub fn read_length(text: &str) -> Result<f64, String> {
 }
 
 /// A number, with its unit or without.
-pub fn read_number(text: &str, unit: &str) -> Result<f64, String> {
+pub(crate) fn read_number(text: &str, unit: &str) -> Result<f64, String> {
     let bare = text.strip_suffix(unit).unwrap_or(text).trim();
     let bare = if unit == "°" { bare.strip_suffix("deg").unwrap_or(bare).trim() } else { bare };
     let value = bare.replace(',', ".").parse::<f64>().ok().filter(|v| v.is_finite());

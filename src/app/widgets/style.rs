@@ -11,10 +11,10 @@ use crate::paint::{Symbol, Theme};
 use crate::scene::Role;
 
 /// Height of everything that can be pressed: for gloves.
-pub const ROW: f32 = 28.0;
+pub(crate) const ROW: f32 = 28.0;
 
 /// Puts a theme on the whole window.
-pub fn apply(ctx: &Context, theme: &Theme) {
+pub(crate) fn apply(ctx: &Context, theme: &Theme) {
     let base = if theme.dark { egui::Visuals::dark() } else { egui::Visuals::light() };
     let side = if theme.dark { egui::Theme::Dark } else { egui::Theme::Light };
     ctx.set_theme(side);
@@ -92,7 +92,7 @@ fn visuals(mut v: egui::Visuals, theme: &Theme) -> egui::Visuals {
 }
 
 /// The symbol of an outcome and its colour.
-pub fn symbol_of(outcome: Outcome, theme: &Theme) -> (Symbol, Color32) {
+pub(crate) fn symbol_of(outcome: Outcome, theme: &Theme) -> (Symbol, Color32) {
     let role = Role::of(outcome).unwrap_or(Role::Unknown);
     let ink = theme.ink(role);
     let tint = match outcome {
@@ -107,7 +107,7 @@ pub fn symbol_of(outcome: Outcome, theme: &Theme) -> (Symbol, Color32) {
 }
 
 /// The symbol of a verdict and its colour.
-pub fn symbol_of_verdict(verdict: Verdict, theme: &Theme) -> (Symbol, Color32) {
+pub(crate) fn symbol_of_verdict(verdict: Verdict, theme: &Theme) -> (Symbol, Color32) {
     match verdict {
         Verdict::Fits => (Symbol::Tick, colour(theme.ui.fits)),
         Verdict::FitsIf => (Symbol::Triangle, colour(theme.ui.condition)),
@@ -117,7 +117,13 @@ pub fn symbol_of_verdict(verdict: Verdict, theme: &Theme) -> (Symbol, Color32) {
 }
 
 /// Draws a symbol `half` points to each side of its middle.
-pub fn draw_symbol(painter: &egui::Painter, symbol: Symbol, middle: egui::Pos2, half: f32, tint: Color32) {
+pub(crate) fn draw_symbol(
+    painter: &egui::Painter,
+    symbol: Symbol,
+    middle: egui::Pos2,
+    half: f32,
+    tint: Color32,
+) {
     let pen = Stroke::new((half * 0.36).max(1.5), tint);
     for stroke in symbol.strokes() {
         let points: Vec<_> =
@@ -131,7 +137,7 @@ pub fn draw_symbol(painter: &egui::Painter, symbol: Symbol, middle: egui::Pos2, 
 }
 
 /// A symbol in a row of text, named for the ear.
-pub fn symbol(ui: &mut Ui, outcome: Outcome, theme: &Theme) {
+pub(crate) fn symbol(ui: &mut Ui, outcome: Outcome, theme: &Theme) {
     let (rect, response) = ui.allocate_exact_size(Vec2::splat(16.0), egui::Sense::hover());
     let (shape, tint) = symbol_of(outcome, theme);
     draw_symbol(ui.painter(), shape, rect.center(), 5.0, tint);
@@ -140,7 +146,7 @@ pub fn symbol(ui: &mut Ui, outcome: Outcome, theme: &Theme) {
 }
 
 /// What an outcome is called in the window.
-pub fn word_of(outcome: Outcome) -> &'static str {
+pub(crate) fn word_of(outcome: Outcome) -> &'static str {
     match outcome {
         Outcome::Fail => "will not work",
         Outcome::Movable => "in the way, can be moved",
@@ -154,7 +160,7 @@ pub fn word_of(outcome: Outcome) -> &'static str {
 }
 
 /// A heading of a panel's section, with something small at its right end.
-pub fn section(ui: &mut Ui, words: &str, right: impl FnOnce(&mut Ui)) {
+pub(crate) fn section(ui: &mut Ui, words: &str, right: impl FnOnce(&mut Ui)) {
     ui.add_space(12.0);
     ui.horizontal(|ui| {
         ui.label(small_capitals(words, ui));
@@ -167,12 +173,12 @@ fn small_capitals(words: &str, ui: &Ui) -> RichText {
 }
 
 /// The colour of what is said quietly.
-pub fn weak(ui: &Ui) -> Color32 {
+pub(crate) fn weak(ui: &Ui) -> Color32 {
     ui.visuals().weak_text_color()
 }
 
 /// A row with its name at the left and its part at the right, filling the rest.
-pub fn row<R>(ui: &mut Ui, name: impl Into<WidgetText>, part: impl FnOnce(&mut Ui) -> R) -> R {
+pub(crate) fn row<R>(ui: &mut Ui, name: impl Into<WidgetText>, part: impl FnOnce(&mut Ui) -> R) -> R {
     ui.horizontal(|ui| {
         ui.set_min_height(ROW);
         ui.label(name);
@@ -182,25 +188,25 @@ pub fn row<R>(ui: &mut Ui, name: impl Into<WidgetText>, part: impl FnOnce(&mut U
 }
 
 /// A wrapped line of small, quiet text.
-pub fn quiet(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
+pub(crate) fn quiet(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
     let tint = weak(ui);
     ui.add(egui::Label::new(RichText::new(words).size(12.0).color(tint)).wrap())
 }
 
 /// A button that is only its text until it is pointed at.
-pub fn bare_button(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
+pub(crate) fn bare_button(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
     ui.add(egui::Button::new(RichText::new(words)).frame_when_inactive(false).min_size(vec2(ROW, ROW)))
 }
 
 /// A button in the accent colour: the one thing to do here.
-pub fn main_button(ui: &mut Ui, words: &str, theme: &Theme) -> egui::Response {
+pub(crate) fn main_button(ui: &mut Ui, words: &str, theme: &Theme) -> egui::Response {
     let text = RichText::new(words).color(colour(theme.ui.on_accent));
     ui.add(egui::Button::new(text).fill(colour(theme.ui.accent)).min_size(vec2(72.0, ROW)))
 }
 
 /// A plot that fills a rectangle and is only looked at: nothing in it is dragged or zoomed. A line of the grid for every
 /// metre along.
-pub fn still_plot<'a>(name: &str, rect: egui::Rect, theme: &Theme) -> egui_plot::Plot<'a> {
+pub(crate) fn still_plot<'a>(name: &str, rect: egui::Rect, theme: &Theme) -> egui_plot::Plot<'a> {
     egui_plot::Plot::new(name)
         .width(rect.width())
         .height(rect.height())

@@ -6,7 +6,7 @@ use egui::{Id, Key, Response, TextEdit, Ui};
 use crate::app::widgets::style;
 
 /// A field on its way to the screen.
-pub struct TextField<'a> {
+pub(crate) struct TextField<'a> {
     /// What it is called, for the ear and for tests.
     pub label: &'a str,
     /// What stands in it while nothing is typed.
@@ -31,7 +31,12 @@ struct Typing {
 
 impl TextField<'_> {
     /// Shows the field in a row behind its name, with the reason beneath where what was typed cannot be read.
-    pub fn row<T>(self, ui: &mut Ui, name: &str, read: impl Fn(&str) -> Result<T, String>) -> Option<T> {
+    pub(crate) fn row<T>(
+        self,
+        ui: &mut Ui,
+        name: &str,
+        read: impl Fn(&str) -> Result<T, String>,
+    ) -> Option<T> {
         let label = self.label;
         let taken = style::row(ui, name, |ui| self.edited(ui, read));
         fault(ui, label);
@@ -39,7 +44,7 @@ impl TextField<'_> {
     }
 
     /// Shows the field by itself, with the reason beneath where what was typed cannot be read.
-    pub fn show<T>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<T, String>) -> Option<T> {
+    pub(crate) fn show<T>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<T, String>) -> Option<T> {
         let label = self.label;
         let taken = self.edited(ui, read);
         fault(ui, label);
@@ -110,7 +115,7 @@ impl TextField<'_> {
 }
 
 /// Forgets everything that was typed and not taken: another job has other figures.
-pub fn forget(ctx: &egui::Context) {
+pub(crate) fn forget(ctx: &egui::Context) {
     ctx.data_mut(|d| d.remove_by_type::<Typing>());
 }
 
@@ -132,7 +137,7 @@ fn select_all(ui: &Ui, id: Id, text: &str) {
 }
 
 /// Marks the whole text of a field, so that typing replaces it.
-pub fn mark_all(ctx: &egui::Context, id: Id, text: &str) {
+pub(crate) fn mark_all(ctx: &egui::Context, id: Id, text: &str) {
     use egui::text::{CCursor, CCursorRange};
     let mut state = TextEdit::load_state(ctx, id).unwrap_or_default();
     let all = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));

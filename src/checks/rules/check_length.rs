@@ -13,7 +13,7 @@ use crate::model::{Item, ItemKind, Name};
 use crate::phrases::{Say, phrases, say};
 
 /// Printed lengths are rounded, and read off a tape: agreement to this much counts, mm.
-pub const READ: f64 = 1.0;
+pub(super) const READ: f64 = 1.0;
 
 phrases! { in "check-length";
     TOLD = "printed {need}, comes out as {have}";
@@ -27,7 +27,7 @@ phrases! { in "check-length";
     DASH = "-";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::CheckLength,
     page: Page {
         title: "Printed check lengths",

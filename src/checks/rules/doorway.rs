@@ -17,7 +17,7 @@ phrases! { in "doorway";
     PASSES = "the {vehicle} passes {the door} with {left} to spare";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::Doorway,
     page: Page {
         title: "The way in",

@@ -23,7 +23,7 @@ phrases! { in "drive-in";
     FREE = "the vehicle can be driven in, {left} from {the still} at the nearest";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::DriveIn,
     page: Page {
         title: "Driving in",

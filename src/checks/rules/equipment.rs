@@ -25,7 +25,7 @@ phrases! { in "equipment";
     HOW_MANY = "how many of {name} the shop owns is not known";
 }
 
-pub const RULE: Rule = Rule {
+pub(crate) const RULE: Rule = Rule {
     id: RuleId::Equipment,
     page: Page {
         title: "Targets owned",
@@ -121,7 +121,7 @@ fn at_once<'a>(cx: &Cx, setup: &'a Setup) -> BTreeMap<&'a Arc<str>, u32> {
 }
 
 /// What the shop lacks for these setups alone, in number, kind or size; and what nobody said how many it has of.
-pub fn lacking(cx: &Cx, setups: &[usize]) -> Vec<Finding> {
+pub(crate) fn lacking(cx: &Cx, setups: &[usize]) -> Vec<Finding> {
     let mut found = Vec::new();
     judge(cx, setups, &mut found);
     found.retain(|f| matches!(f.outcome, Outcome::Fail | Outcome::Unknown));

@@ -28,7 +28,7 @@ phrases! { in "fixed-place";
     BARE_WALL = "{station} hangs on bare wall, {have} from {the to}";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::FixedPlace,
     page: Page {
         title: "Targets the bay holds",
@@ -155,12 +155,12 @@ fn bare_wall(cx: &Cx, station: &Station, stand: &Stand) -> Option<Finding> {
 }
 
 /// Whether the bay decides where this target is: then it is not carried about and not judged against the bay.
-pub fn held_by_bay(station: &Station) -> bool {
+pub(super) fn held_by_bay(station: &Station) -> bool {
     matches!(station.def.fixed_to, Some(FixedTo::Bay(_) | FixedTo::Earlier(_)))
 }
 
 /// The wall a wall-hung target hangs on.
-pub fn own_wall(cx: &Cx, station: &Station) -> Option<u32> {
+pub(super) fn own_wall(cx: &Cx, station: &Station) -> Option<u32> {
     match (&station.def.fixed_to, &station.place) {
         (Some(FixedTo::Wall), Ok(stand)) => wall_behind(cx.layout, stand),
         _ => None,

@@ -24,7 +24,7 @@ phrases! { in "in-view";
     UNJUDGED = "{seen} in the view of {the sensor}";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::InView,
     page: Page {
         title: "Target in the sensor's view",

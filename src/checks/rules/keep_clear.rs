@@ -7,7 +7,7 @@ use crate::checks::pairs::{Cx, Pair, Still};
 use crate::layout::Solid;
 use crate::model::{ItemKind, ItemRef};
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::KeepClear,
     page: Page {
         title: "Areas that must stay free",
@@ -32,7 +32,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     pairs(cx, &mut |pair| cx.judge(&pair, out));
 }
 
-pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
+pub(super) fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
     let mut against_all = |procedure, setup, moving: ItemRef<'a>, parts: &'a [Solid]| {
         for kept in &layout.stage.keep_clear {

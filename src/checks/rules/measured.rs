@@ -21,7 +21,7 @@ phrases! { in "measured";
     NOT_MEASURED = "{figure} is not measured";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::Measured,
     page: Page {
         title: "Measured figures",

@@ -5,7 +5,7 @@ use crate::checks::finding::Finding;
 use crate::checks::pairs::{Cx, Pair, Still};
 use crate::model::ItemKind;
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::MirrorClear,
     page: Page {
         title: "Room beside the mirrors",
@@ -27,7 +27,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     pairs(cx, &mut |pair| cx.judge(&pair, out));
 }
 
-pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
+pub(super) fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
     for (procedure, setup, body) in layout.bodies() {
         let parts = &body.mirrors;

@@ -28,7 +28,7 @@ phrases! { in "on-lift";
     MIDDLE_OF = "{moving} and the middle line of {still}";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::OnLift,
     page: Page {
         title: "On the lift",

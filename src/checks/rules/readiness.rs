@@ -16,7 +16,7 @@ phrases! { in "readiness";
     NOTHING = "nothing to confirm";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::Readiness,
     page: Page {
         title: "To confirm on the day",

@@ -12,7 +12,7 @@ phrases! { in "room-behind";
     ROOM = "room behind {target}";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::RoomBehind,
     page: Page {
         title: "Room to work behind a target",
@@ -34,7 +34,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     pairs(cx, &mut |pair| cx.judge(&pair, out));
 }
 
-pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
+pub(super) fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
     for (s, setup) in layout.setups.iter().enumerate() {
         for station in &setup.stations {

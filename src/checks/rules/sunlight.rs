@@ -12,7 +12,7 @@ use crate::model::{Item, ItemKind};
 use crate::units::norm_deg;
 
 /// Where the sun comes in at the job's time, and how much light the lamps listed give each face.
-pub fn notes(cx: &Cx, out: &mut Vec<Finding>) {
+pub(super) fn notes(cx: &Cx, out: &mut Vec<Finding>) {
     let layout = cx.layout;
     let add = |items: Vec<Item>, outcome, line: Ready| Finding {
         items,

@@ -9,7 +9,7 @@ use crate::geometry::NOISE_MM;
 use crate::layout::Layout;
 use crate::model::{Item, ItemKind, Lack};
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::TargetClear,
     page: Page {
         title: "Room round each target",
@@ -73,7 +73,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     }
 }
 
-pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
+pub(super) fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
     for (s, setup) in layout.setups.iter().enumerate() {
         for station in &setup.stations {

@@ -6,7 +6,7 @@ use crate::checks::pairs::Cx;
 use crate::layout::{Solid, gap_of};
 use crate::model::{ItemKind, ItemRef};
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::TargetsApart,
     page: Page {
         title: "Targets clear of each other and of the vehicle",

@@ -6,7 +6,7 @@ use crate::checks::pairs::{Cx, Pair, Still};
 use crate::layout::fixed::driven_up_to;
 use crate::model::{Item, ItemKind};
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::VehicleClear,
     page: Page {
         title: "Room round the vehicle",
@@ -29,7 +29,7 @@ fn run(cx: &Cx, out: &mut Vec<Finding>) {
     pairs(cx, &mut |pair| cx.judge(&pair, out));
 }
 
-pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
+pub(super) fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     let layout = cx.layout;
     for (procedure, setup, body) in layout.bodies() {
         let hull = &body.hull;

@@ -23,12 +23,12 @@ use crate::units::Show;
 
 /// A board 3000 ahead of the front axle, looking back at the vehicle: face x 4700 to 5300, y 13000 to 13040 (front to
 /// back), z 300 to 1100.
-pub const BOARD: &str = r#"name: "Board ahead", marks: [("X", Along(line: Centre, from: "FA", by: 3000))],
+pub(crate) const BOARD: &str = r#"name: "Board ahead", marks: [("X", Along(line: Centre, from: "FA", by: 3000))],
     stations: [(name: "board", target: "board", at: "X", looks: Backward, height: Floor(300))]"#;
 
 /// The job of a case, text by text.
 #[derive(Clone)]
-pub struct Bench {
+pub(crate) struct Bench {
     floor: String,
     ceiling: Option<f64>,
     bay: String,
@@ -47,13 +47,13 @@ pub struct Bench {
 const IDLE: &str = r#"(name: "Idle", zones: [(name: "nothing asked", shape: AroundVehicle(ahead: 0, behind: 0, left: 0, right: 0))])"#;
 
 /// What the rules found.
-pub struct Found {
+pub(crate) struct Found {
     pub layout: Layout,
     pub judgement: Judgement,
 }
 
 impl Bench {
-    pub fn new() -> Bench {
+    pub(crate) fn new() -> Bench {
         Bench {
             floor: "[(0, 0), (10000, 0), (10000, 20000), (0, 20000)]".into(),
             ceiling: Some(4000.0),
@@ -72,87 +72,87 @@ impl Bench {
     }
 
     /// A job that names no procedure.
-    pub fn without_procedure(mut self) -> Bench {
+    pub(crate) fn without_procedure(mut self) -> Bench {
         self.without_procedure = true;
         self
     }
 
-    pub fn floor(mut self, points: &str) -> Bench {
+    pub(crate) fn floor(mut self, points: &str) -> Bench {
         self.floor = points.into();
         self
     }
 
-    pub fn ceiling(mut self, height: Option<f64>) -> Bench {
+    pub(crate) fn ceiling(mut self, height: Option<f64>) -> Bench {
         self.ceiling = height;
         self
     }
 
     /// More fields of the bay.
-    pub fn bay(mut self, fields: &str) -> Bench {
+    pub(crate) fn bay(mut self, fields: &str) -> Bench {
         self.bay += &format!("{fields}, ");
         self
     }
 
     /// A fixture; `more` are fields beside its name and shape.
-    pub fn fixture(mut self, name: &str, shape: &str, more: &str) -> Bench {
+    pub(crate) fn fixture(mut self, name: &str, shape: &str, more: &str) -> Bench {
         self.fixtures += &format!("(name: {name:?}, shape: {shape}, {more}), ");
         self
     }
 
     /// More fields of the vehicle.
-    pub fn vehicle(mut self, fields: &str) -> Bench {
+    pub(crate) fn vehicle(mut self, fields: &str) -> Bench {
         self.vehicle += &format!("{fields}, ");
         self
     }
 
     /// More targets beside "board".
-    pub fn targets(mut self, entries: &str) -> Bench {
+    pub(crate) fn targets(mut self, entries: &str) -> Bench {
         self.targets += &format!(", {entries}");
         self
     }
 
     /// More fields of the procedure.
-    pub fn procedure(mut self, fields: &str) -> Bench {
+    pub(crate) fn procedure(mut self, fields: &str) -> Bench {
         self.procedure += &format!("{fields}, ");
         self
     }
 
     /// A setup of the one procedure, by its fields.
-    pub fn setup(mut self, fields: &str) -> Bench {
+    pub(crate) fn setup(mut self, fields: &str) -> Bench {
         self.setups.push(format!("({fields})"));
         self
     }
 
     /// A setup "S" with one zone "field", by the zone's fields.
-    pub fn zone(self, fields: &str) -> Bench {
+    pub(crate) fn zone(self, fields: &str) -> Bench {
         self.setup(&format!(r#"name: "S", zones: [(name: "field", {fields})]"#))
     }
 
     /// The way the job names for its procedure.
-    pub fn way(mut self, name: &str) -> Bench {
+    pub(crate) fn way(mut self, name: &str) -> Bench {
         self.way = format!("way: {name:?}");
         self
     }
 
     /// More fields of the job.
-    pub fn job(mut self, fields: &str) -> Bench {
+    pub(crate) fn job(mut self, fields: &str) -> Bench {
         if !fields.is_empty() {
             self.job += &format!("{fields}, ");
         }
         self
     }
 
-    pub fn pose(mut self, x: f64, y: f64, heading: f64) -> Bench {
+    pub(crate) fn pose(mut self, x: f64, y: f64, heading: f64) -> Bench {
         self.pose = (x, y, heading);
         self
     }
 
-    pub fn layout(&self) -> Layout {
+    pub(crate) fn layout(&self) -> Layout {
         let bundle = self.bundle();
         Layout::new(&bundle).unwrap_or_else(|faults| panic!("no layout: {faults:?}"))
     }
 
-    pub fn check(&self) -> Found {
+    pub(crate) fn check(&self) -> Found {
         let layout = self.layout();
         let judgement = crate::checks::check(&layout);
         let found = Found { layout, judgement };
@@ -185,7 +185,7 @@ impl Bench {
         [job, bay, vehicle, equipment, procedure]
     }
 
-    pub fn bundle(&self) -> Bundle {
+    pub(crate) fn bundle(&self) -> Bundle {
         let [job, bay, vehicle, equipment, procedure] = self.texts();
         Bundle {
             job: read(&job),
@@ -205,7 +205,7 @@ fn read<T: FileKind>(text: &str) -> Arc<T> {
 }
 
 /// A finding's note in words.
-pub fn noted(finding: &Finding) -> String {
+pub(crate) fn noted(finding: &Finding) -> String {
     finding.note.as_ref().map_or_else(String::new, |n| notes::note(n, Say::PLAIN))
 }
 
@@ -235,26 +235,26 @@ impl Found {
         assert!(left.is_empty(), "English is left: {left:#?}");
     }
 
-    pub fn of(&self, rule: RuleId) -> Vec<&Finding> {
+    pub(crate) fn of(&self, rule: RuleId) -> Vec<&Finding> {
         self.judgement.findings.iter().filter(|f| f.rule == rule).collect()
     }
 
     /// All findings of a rule about these items, in this order.
-    pub fn about(&self, rule: RuleId, items: &[&str]) -> Vec<&Finding> {
+    pub(crate) fn about(&self, rule: RuleId, items: &[&str]) -> Vec<&Finding> {
         let mut found = self.of(rule);
         found.retain(|f| f.items.len() == items.len() && f.names().zip(items).all(|(a, b)| a == *b));
         found
     }
 
     /// The one finding of a rule about these items.
-    pub fn one(&self, case: &str, rule: RuleId, items: &[&str]) -> &Finding {
+    pub(crate) fn one(&self, case: &str, rule: RuleId, items: &[&str]) -> &Finding {
         let found = self.about(rule, items);
         assert_eq!(found.len(), 1, "{case}: findings about {items:?}; the rule found {:#?}", self.of(rule));
         found[0]
     }
 
     /// One finding about these items comes out this way with this margin, within 0.001, and its margin is have - need.
-    pub fn says(&self, case: &str, rule: RuleId, items: &[&str], outcome: Outcome, margin: f64) {
+    pub(crate) fn says(&self, case: &str, rule: RuleId, items: &[&str], outcome: Outcome, margin: f64) {
         let found = self.one(case, rule, items);
         let got = found.margin.unwrap_or_else(|| panic!("{case}: no margin in {found:#?}"));
         assert!((got - margin).abs() <= 0.001, "{case}: margin {got}, should be {margin}");
@@ -264,7 +264,7 @@ impl Found {
     }
 
     /// One finding about these items lacks these figures and has no margin.
-    pub fn lacks(&self, case: &str, rule: RuleId, items: &[&str], missing: &[&str]) {
+    pub(crate) fn lacks(&self, case: &str, rule: RuleId, items: &[&str], missing: &[&str]) {
         let found = self.one(case, rule, items);
         assert_eq!(found.outcome, Outcome::Unknown, "{case}");
         let names: Vec<_> = found.missing.iter().map(|m| m.word()).collect();
@@ -273,18 +273,18 @@ impl Found {
     }
 
     /// What must be done or stay, in words.
-    pub fn conditions(&self) -> Vec<String> {
+    pub(crate) fn conditions(&self) -> Vec<String> {
         outcome::conditions(&self.judgement.conditions, Say::PLAIN)
     }
 
     /// The rule says nothing about these items.
-    pub fn silent(&self, case: &str, rule: RuleId, items: &[&str]) {
+    pub(crate) fn silent(&self, case: &str, rule: RuleId, items: &[&str]) {
         let found = self.about(rule, items);
         assert!(found.is_empty(), "{case}: {found:#?}");
     }
 
     /// The rule found no pair to judge, and says so in one finding.
-    pub fn idle(&self, case: &str, rule: RuleId) {
+    pub(crate) fn idle(&self, case: &str, rule: RuleId) {
         let found = self.of(rule);
         assert!(
             found.len() == 1 && found[0].items.is_empty() && found[0].outcome == Outcome::Pass,

@@ -83,7 +83,7 @@ pub mod lacks {
 mod apart_words {
     use super::phrases;
 
-    phrases! { pub in "room";
+    phrases! { pub(super) in "room";
         TOUCHES = "{what} just {n|touches|touch} {the still}";
         FROM = "{what} {n|is|are} {have} from {the still}";
         STANDS_INTO = "{what} {n|stands|stand} {depth} into {the still}";

@@ -14,7 +14,7 @@ use crate::model::Vehicle;
 const LOST: f64 = 1.0;
 
 /// Numbers from a seed: the same on every machine (the generator of Vigna's splitmix64, from memory).
-pub struct Dice(u64);
+pub(super) struct Dice(u64);
 
 impl Dice {
     fn roll(&mut self) -> u64 {
@@ -37,7 +37,7 @@ impl Dice {
 }
 
 #[derive(Clone, Debug)]
-pub struct Thing {
+pub(super) struct Thing {
     at: (f64, f64),
     size: (f64, f64),
     turn: f64,
@@ -46,7 +46,7 @@ pub struct Thing {
 
 /// A bay with its doorway in the side y = 0, and what is asked in it.
 #[derive(Clone, Debug)]
-pub struct Asked {
+pub(super) struct Asked {
     floor: Vec<(f64, f64)>,
     /// From, width.
     door: (f64, f64),
@@ -65,7 +65,7 @@ const CARS: [[f64; 6]; 3] = [
 ];
 
 impl Asked {
-    pub fn at_random(seed: u64) -> Asked {
+    pub(super) fn at_random(seed: u64) -> Asked {
         let mut dice = Dice(seed.wrapping_mul(7919));
         let d = &mut dice;
         let (w, depth) = (d.between(4200.0, 9000.0, 100.0), d.between(8000.0, 15000.0, 250.0));
@@ -144,12 +144,12 @@ impl Asked {
         read_text(&text, std::path::Path::new("by hand.ron")).unwrap()
     }
 
-    pub fn layout(&self) -> crate::layout::Layout {
+    pub(super) fn layout(&self) -> crate::layout::Layout {
         layout_of(self.vehicle(), &self.text(), self.pose, &format!("straight_run: {:?}", self.run))
     }
 
     /// The least room and the way; room without end below zero where there is no way.
-    pub fn judged(&self) -> (f64, Option<Vec<Segment>>) {
+    pub(super) fn judged(&self) -> (f64, Option<Vec<Segment>>) {
         match drive_in(&self.layout(), &|| false).unwrap().answer {
             Answer::Path(path) => (path.tightest.margin, Some(path.segments)),
             _ => (f64::NEG_INFINITY, None),
@@ -157,7 +157,7 @@ impl Asked {
     }
 
     /// Mirrored about the bay's middle.
-    pub fn mirrored(&self) -> Asked {
+    pub(super) fn mirrored(&self) -> Asked {
         let w = self.floor[1].0;
         let (from, width) = self.door;
         let mut out = self.clone();
@@ -172,7 +172,7 @@ impl Asked {
     }
 
     /// The same with less asked, and what that is.
-    pub fn less(&self) -> Vec<(String, Asked)> {
+    pub(super) fn less(&self) -> Vec<(String, Asked)> {
         let mut out = Vec::new();
         for run in [0.0, 500.0, 2000.0] {
             if run < self.run {

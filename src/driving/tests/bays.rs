@@ -18,7 +18,7 @@ fn read<T: FileKind>(text: &str) -> T {
     }
 }
 
-pub fn vehicle(more: &str) -> Vehicle {
+pub(super) fn vehicle(more: &str) -> Vehicle {
     read(&format!(
         r#"(name: "hatch", length: 4280, width: 1780, height: 1460, wheelbase: 2620, front_overhang: 860,
             track: (front: 1540, rear: 1530), tyre: (width: 205, diameter: 630), ground_clearance: 145,
@@ -40,7 +40,7 @@ fn layout(bay: &str, pose: (f64, f64, f64), job: &str, more: &str) -> Layout {
 }
 
 /// A vehicle 4500 long and 2000 over its mirrors, with a turning circle of 11 m.
-pub fn box_car_at(bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
+pub(super) fn box_car_at(bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
     let box_car = read(
         r#"(name: "box car", length: 4500, width: 1800, height: 1600, wheelbase: 2700, front_overhang: 900,
             track: (front: 1560, rear: 1560), tyre: (width: 200, diameter: 650), ground_clearance: 180,
@@ -49,7 +49,7 @@ pub fn box_car_at(bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
     layout_of(box_car, bay, pose, job)
 }
 
-pub fn layout_of(vehicle: Vehicle, bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
+pub(super) fn layout_of(vehicle: Vehicle, bay: &str, pose: (f64, f64, f64), job: &str) -> Layout {
     let (x, y, h) = pose;
     let job: Job = read(&format!(
         r#"(name: "j", bay: "b.ron", vehicle: "v.ron", equipment: "e.ron", procedures: [],
@@ -65,7 +65,7 @@ pub fn layout_of(vehicle: Vehicle, bay: &str, pose: (f64, f64, f64), job: &str) 
     Layout::new(&bundle).unwrap()
 }
 
-pub fn driven(bay: &str, pose: (f64, f64, f64), job: &str) -> DriveIn {
+pub(super) fn driven(bay: &str, pose: (f64, f64, f64), job: &str) -> DriveIn {
     let layout = layout(bay, pose, job, "turning_circle: 10600");
     let found = drive_in(&layout, &|| false).unwrap();
     if let Some(path) = found.path() {
@@ -85,7 +85,7 @@ fn none(bay: &str, pose: (f64, f64, f64)) -> NoPath {
     none_with(bay, pose, "")
 }
 
-pub fn none_with(bay: &str, pose: (f64, f64, f64), job: &str) -> NoPath {
+pub(super) fn none_with(bay: &str, pose: (f64, f64, f64), job: &str) -> NoPath {
     match driven(bay, pose, job).answer {
         Answer::NoPath(none) => none,
         other => panic!("{:?}", other),

@@ -7,7 +7,7 @@ use crate::driving::turning::Turning;
 use crate::geometry::{P2, V2};
 use crate::layout::{Band, Body, Solid};
 
-pub const FT: f64 = 304.8;
+pub(super) const FT: f64 = 304.8;
 
 /// A design vehicle: length, width, wheelbase, front overhang, radius of the front axle's middle, ft.
 struct Design(f64, f64, f64, f64, f64);

@@ -1,6 +1,6 @@
 //! One file of each kind with every field the kind has. All invented.
 
-pub const BAY: &str = r#"(
+pub(super) const BAY: &str = r#"(
     format: 1,
     name: "Bay 2",
     surveyed: "tape",
@@ -25,7 +25,7 @@ pub const BAY: &str = r#"(
 )
 "#;
 
-pub const VEHICLE: &str = r#"(
+pub(super) const VEHICLE: &str = r#"(
     format: 1,
     name: "Example van",
     length: 4620, width: 1855, height: 1690, wheelbase: 2690, front_overhang: 930,
@@ -39,7 +39,7 @@ pub const VEHICLE: &str = r#"(
 )
 "#;
 
-pub const EQUIPMENT: &str = r#"(
+pub(super) const EQUIPMENT: &str = r#"(
     format: 1,
     name: "Shop set",
     targets: {
@@ -50,7 +50,7 @@ pub const EQUIPMENT: &str = r#"(
 )
 "#;
 
-pub const PROCEDURE: &str = r#"(
+pub(super) const PROCEDURE: &str = r#"(
     format: 1,
     name: "Example radar", system: ForwardRadar, source: "invented",
     values: {"distance": 2017, "side": OneOf([300, 400]), "gap": Between(800, 1200), "height": Missing("cut"),
@@ -120,7 +120,7 @@ pub const PROCEDURE: &str = r#"(
 )
 "#;
 
-pub const JOB: &str = r#"(
+pub(super) const JOB: &str = r#"(
     format: 1,
     name: "Example", bay: "bays/bay.ron", vehicle: "vehicles/van.ron", equipment: "equipment/set.ron",
     procedures: [(file: "procedures/radar.ron", variant: "with rails", variants: ["low"], way: "at once")],
@@ -137,4 +137,4 @@ pub const JOB: &str = r#"(
 )
 "#;
 
-pub const ALL: [&str; 5] = [BAY, VEHICLE, EQUIPMENT, PROCEDURE, JOB];
+pub(super) const ALL: [&str; 5] = [BAY, VEHICLE, EQUIPMENT, PROCEDURE, JOB];

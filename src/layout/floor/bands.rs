@@ -5,7 +5,7 @@ use crate::geometry::{P2, P3, Patch, union_within};
 use super::FloorField;
 
 /// How many bands lie on either side of a scale's middle.
-pub const BANDS: i32 = 4;
+pub(super) const BANDS: i32 = 4;
 
 /// Eight bands of one round step about a middle, four below and four above.
 #[derive(Clone, Copy, Debug, PartialEq)]

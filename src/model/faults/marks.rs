@@ -21,7 +21,7 @@ pub(super) struct Scope<'a> {
 
 impl<'a> Scope<'a> {
     /// Adds marks in the order they are made, and checks each against those made before it.
-    pub fn make(&mut self, marks: &'a [MarkDef], whole: bool, out: &mut Defects) {
+    pub(super) fn make(&mut self, marks: &'a [MarkDef], whole: bool, out: &mut Defects) {
         self.later = marks.iter().map(|m| m.0.as_str()).collect();
         for MarkDef(name, how) in marks {
             if out.is_full() {
@@ -44,7 +44,7 @@ impl<'a> Scope<'a> {
     }
 
     /// Checks every mark something refers to.
-    pub fn check(&self, user: &impl Uses, out: &mut Defects) {
+    pub(super) fn check(&self, user: &impl Uses, out: &mut Defects) {
         user.uses(&mut |used| {
             if let Use::Mark(mark) = used {
                 self.known(mark, out);
@@ -53,12 +53,12 @@ impl<'a> Scope<'a> {
     }
 
     /// The marks made, and those every setup knows.
-    pub fn names(&self) -> impl Iterator<Item = &str> {
+    pub(super) fn names(&self) -> impl Iterator<Item = &str> {
         self.made.iter().chain(BUILT_IN_MARKS).copied()
     }
 
     /// Whether a mark of this name has been made or is built in.
-    pub fn has(&self, name: &str) -> bool {
+    pub(super) fn has(&self, name: &str) -> bool {
         self.names.contains(name) || BUILT_IN_MARKS.contains(&name)
     }
 

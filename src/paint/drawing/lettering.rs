@@ -14,7 +14,7 @@ const SYMBOL: f32 = 5.0;
 const PAD: [f32; 2] = [3.0, 1.5];
 
 /// A text that waits for its place.
-pub struct Text<'s> {
+pub(super) struct Text<'s> {
     role: Role,
     text: &'s str,
     tag: Option<&'s Tag>,

@@ -13,7 +13,7 @@ const FAR: f32 = 14.0;
 type Place = (PageBox, Option<[[f32; 2]; 2]>);
 
 /// The places for one wish.
-pub struct Candidates {
+pub(super) struct Candidates {
     size: [f32; 2],
     /// Where the text's middle may be.
     middles: Vec<[f32; 2]>,
@@ -25,7 +25,7 @@ pub struct Candidates {
 }
 
 impl Candidates {
-    pub fn new(wish: &Wish, page: &PageBox) -> Candidates {
+    pub(super) fn new(wish: &Wish, page: &PageBox) -> Candidates {
         let mut c = Candidates {
             size: wish.size,
             middles: Vec::with_capacity(40),

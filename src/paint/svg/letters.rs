@@ -2,7 +2,7 @@
 //! wide one, so that no text grows out of its place.
 
 /// Baseline below the upper edge, in parts of the size.
-pub const ASCENT: f32 = 0.93;
+pub(super) const ASCENT: f32 = 0.93;
 const HEIGHT: f32 = 1.17;
 /// Bold letters are wider by this factor.
 const STRONG: f32 = 1.16;
@@ -17,7 +17,7 @@ const WIDTHS: [u16; 95] = [
 ];
 
 /// Width and height of a text of one line, px.
-pub fn measure(text: &str, size: f32, strong: bool) -> [f32; 2] {
+pub(super) fn measure(text: &str, size: f32, strong: bool) -> [f32; 2] {
     let sum: f32 = text.chars().map(width).sum();
     let factor = if strong { STRONG } else { 1.0 };
     [sum * size * factor, size * HEIGHT]

@@ -3,7 +3,7 @@
 use super::{Rgba, Ui};
 
 /// Colours by what they are for; the table of inks is written with these.
-pub struct Palette {
+pub(super) struct Palette {
     pub dark: bool,
     /// Outside the bay.
     pub ground: Rgba,
@@ -58,7 +58,7 @@ pub struct Palette {
 }
 
 impl Palette {
-    pub fn ui(&self) -> Ui {
+    pub(super) fn ui(&self) -> Ui {
         Ui {
             ground: self.ground,
             panel: self.panel,
@@ -78,13 +78,13 @@ impl Palette {
     }
 
     /// A zone's name: its colour drawn toward the text colour until it reads.
-    pub fn zone_text(&self, colour: Rgba) -> Rgba {
+    pub(super) fn zone_text(&self, colour: Rgba) -> Rgba {
         let mix = |k: usize| ((u16::from(colour.0[k]) * 3 + u16::from(self.text.0[k]) * 2) / 5) as u8;
         Rgba([mix(0), mix(1), mix(2), 255])
     }
 }
 
-pub const DAY: Palette = Palette {
+pub(super) const DAY: Palette = Palette {
     dark: false,
     ground: Rgba::hex(0xF1EDE3),
     floor: Rgba::hex(0xFBF9F3),
@@ -142,7 +142,7 @@ pub const DAY: Palette = Palette {
     on_accent: Rgba::hex(0xFFFFFF),
 };
 
-pub const NIGHT: Palette = Palette {
+pub(super) const NIGHT: Palette = Palette {
     dark: true,
     ground: Rgba::hex(0x14171B),
     floor: Rgba::hex(0x1D2126),

@@ -21,7 +21,7 @@ fn hatch(colour: Rgba, angle: f32, spacing: f32) -> Option<Hatch> {
 }
 
 /// The ink of one role.
-pub fn ink(p: &Palette, role: Role) -> Ink {
+pub(super) fn ink(p: &Palette, role: Role) -> Ink {
     let letters = |colour: Rgba, size: f32| Lettering {
         colour,
         size,

@@ -12,7 +12,7 @@ use crate::report::words::{capital, title};
 use crate::siting::{Siting, Stand};
 use crate::units::printable;
 
-phrases! { pub in "site page";
+phrases! { pub(super) in "site page";
     CHOSEN = "Chosen for most slack: {name} = {mm}";
     IN_WHOLE_FIGURES = "In whole figures: {place}";
     MAY_BE_OFF = "Heading may be off by {swing}";

@@ -10,7 +10,7 @@ use crate::report::words::headline as said;
 use crate::siting::{Beside, Best, Between, Change, HeadingFound, Note, Shortfall, Siting, Swing, Tried};
 use crate::units::{Round, format_fixed, format_spare, norm_deg};
 
-phrases! { pub in "siting";
+phrases! { pub(super) in "siting";
     SLACK = "slack {mm} in any direction";
     NO_SLACK = "no slack: it touches";
     TO_SEE_TO = "; {n} more {n|thing|things} to see to there";
@@ -137,7 +137,7 @@ pub fn between(between: &Between, say: Say) -> String {
 }
 
 /// Several, each once.
-pub fn all_between(all: &[Between], say: Say) -> Vec<String> {
+pub(super) fn all_between(all: &[Between], say: Say) -> Vec<String> {
     let mut told: Vec<String> = Vec::new();
     for one in all.iter().map(|b| between(b, say)) {
         if !told.contains(&one) {
@@ -153,7 +153,7 @@ pub fn place(stance: &Stance, say: Say) -> String {
 }
 
 /// The best place in whole figures, with the slack it has.
-pub fn proposed(best: &Best, say: Say) -> String {
+pub(super) fn proposed(best: &Best, say: Say) -> String {
     let slack = say.down(best.proposed.slack_down());
     say!(say, WITH_SLACK, place = place(&best.proposed.stance, say), slack)
 }
@@ -203,7 +203,7 @@ pub fn change(tried: &Tried, layout: &Layout, say: Say) -> String {
 }
 
 /// What one heading gives.
-pub fn heading(found: &HeadingFound, say: Say) -> String {
+pub(super) fn heading(found: &HeadingFound, say: Say) -> String {
     let turn = turn(found.heading, say);
     let at = |stance: &Stance| (say.one(stance.x), say.one(stance.y));
     match (&found.best, &found.miss) {
@@ -222,13 +222,13 @@ pub fn heading(found: &HeadingFound, say: Say) -> String {
 }
 
 /// How far the heading may be off each way.
-pub fn swing(swing: &Swing, say: Say) -> String {
+pub(super) fn swing(swing: &Swing, say: Say) -> String {
     let down = |deg| format_fixed(deg, 2, Round::Down);
     say!(say, SWING, left = down(swing.left), right = down(swing.right))
 }
 
 /// What was left out of the search.
-pub fn note(note: &Note, say: Say) -> String {
+pub(super) fn note(note: &Note, say: Say) -> String {
     match note {
         Note::Closely { of, all } => say!(say, CLOSELY, of, all),
         Note::OneByOne(n) => say!(say, ONE_BY_ONE, n),

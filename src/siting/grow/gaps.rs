@@ -4,7 +4,7 @@ use super::Met;
 use crate::geometry::NOISE_MM;
 
 /// What two sorted lists leave free of a range.
-pub fn free(a: &[Met], b: &[Met], range: (f64, f64)) -> Vec<(f64, f64)> {
+pub(super) fn free(a: &[Met], b: &[Met], range: (f64, f64)) -> Vec<(f64, f64)> {
     let mut gaps = Vec::new();
     let mut at = range.0;
     let (mut i, mut j) = (0, 0);
@@ -40,7 +40,7 @@ pub fn free(a: &[Met], b: &[Met], range: (f64, f64)) -> Vec<(f64, f64)> {
 
 /// The least `at - before` with `at` in one of `stay`, `before` in one of `go`, not past each other and not on both
 /// sides of anything swept. Growth, at, before.
-pub fn pair(stay: &[(f64, f64)], go: &[(f64, f64)], swept: &[Met]) -> Option<(f64, f64, f64)> {
+pub(super) fn pair(stay: &[(f64, f64)], go: &[(f64, f64)], swept: &[Met]) -> Option<(f64, f64, f64)> {
     let mut best: Option<(f64, f64, f64)> = None;
     for &(p0, p1) in stay {
         for &(q0, q1) in go.iter().rev() {

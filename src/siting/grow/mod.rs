@@ -23,7 +23,7 @@ use crate::layout::Stage;
 
 /// The least growth, and what binds there.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Growth {
+pub(super) struct Growth {
     /// mm
     pub mm: f64,
     /// Holds that keep the vehicle from moving back, then those that keep it from moving on: indices.
@@ -40,7 +40,7 @@ const LINE_MM: f64 = 2.0 * NOISE_MM;
 const ENOUGH: usize = 20_000;
 
 /// Growth along `way` (a unit vector). `middle`: how far the vehicle's middle lies from its origin along `way`.
-pub fn growth(
+pub(super) fn growth(
     space: &Space,
     stills: &Stills,
     way: V2,
@@ -338,7 +338,7 @@ impl<'a> Cast<'a> {
 }
 
 /// What binds.
-pub fn between(space: &Space, stage: &Stage, holds: &[u32]) -> Vec<Between> {
+pub(super) fn between(space: &Space, stage: &Stage, holds: &[u32]) -> Vec<Between> {
     let mut all: Vec<Between> = Vec::new();
     for h in holds {
         let one = space.holds[*h as usize].between(stage);

@@ -6,7 +6,7 @@ use crate::geometry::{NOISE_MM, P2, convex_gap};
 
 /// A convex piece that turns with the vehicle, and one that stays.
 #[derive(Clone, Debug)]
-pub struct Couple {
+pub(crate) struct Couple {
     moving: Range<usize>,
     still: Range<usize>,
     /// How far apart they must stay, their own radii with it, mm.
@@ -15,7 +15,7 @@ pub struct Couple {
 
 /// All of them, the vehicle at the bay's origin.
 #[derive(Clone, Debug, Default)]
-pub struct Couples {
+pub(crate) struct Couples {
     points: Vec<P2>,
     pub all: Vec<Couple>,
     /// Holds of what is another part at every heading.
@@ -24,14 +24,14 @@ pub struct Couples {
 
 /// Where the vehicle is turned: about `at`, by an angle whose sine and cosine these are.
 #[derive(Clone, Copy, Debug)]
-pub struct Turn {
+pub(crate) struct Turn {
     pub at: P2,
     pub sin: f64,
     pub cos: f64,
 }
 
 impl Turn {
-    pub fn by(at: P2, angle: f64) -> Turn {
+    pub(crate) fn by(at: P2, angle: f64) -> Turn {
         let (sin, cos) = angle.sin_cos();
         Turn { at, sin, cos }
     }
@@ -39,7 +39,7 @@ impl Turn {
 
 impl Couples {
     /// Adds a couple that must stay `apart`.
-    pub fn push(&mut self, moving: &[P2], still: &[P2], apart: f64) {
+    pub(crate) fn push(&mut self, moving: &[P2], still: &[P2], apart: f64) {
         // lines that may touch forbid nothing
         if apart == 0.0 && moving.len() < 3 && still.len() < 3 {
             return;
@@ -52,7 +52,7 @@ impl Couples {
     }
 
     /// What a couple has to spare where the vehicle is turned, mm; below zero it fails. `room` for the turned piece.
-    pub fn spare(&self, couple: &Couple, turn: Turn, room: &mut Vec<P2>) -> f64 {
+    pub(crate) fn spare(&self, couple: &Couple, turn: Turn, room: &mut Vec<P2>) -> f64 {
         let Turn { at, sin, cos } = turn;
         room.clear();
         let turned = |p: &P2| P2::new(at.x + p.x * cos - p.y * sin, at.y + p.x * sin + p.y * cos);
@@ -62,7 +62,7 @@ impl Couples {
 
     /// How far what a couple has to spare can fall while the vehicle is turned about `at` by one radian, mm: neither goes
     /// faster about it than its farthest point.
-    pub fn rate(&self, couple: &Couple, at: P2) -> f64 {
+    pub(crate) fn rate(&self, couple: &Couple, at: P2) -> f64 {
         let farthest = |off: &mut dyn Iterator<Item = f64>| off.fold(0.0, f64::max);
         let moving = farthest(&mut self.points[couple.moving.clone()].iter().map(|p| p.coords.norm()));
         let still = farthest(&mut self.points[couple.still.clone()].iter().map(|p| (p - at).norm()));
@@ -70,7 +70,7 @@ impl Couples {
     }
 
     /// Never more than what the couple has to spare unturned, by the circles about their first points.
-    pub fn at_least(&self, couple: &Couple, at: P2) -> f64 {
+    pub(crate) fn at_least(&self, couple: &Couple, at: P2) -> f64 {
         let (moving, still) = (&self.points[couple.moving.clone()], &self.points[couple.still.clone()]);
         let reach = |ring: &[P2]| ring.iter().map(|p| (p - ring[0]).norm()).fold(0.0, f64::max);
         let apart = (moving[0] + at.coords - still[0]).norm();

@@ -8,7 +8,7 @@ mod surfaces;
 
 use std::sync::Arc;
 
-pub use couples::{Couple, Couples, Turn};
+pub(super) use couples::{Couple, Couples, Turn};
 
 use super::accepted::Relaxed;
 use super::fixed::Fixing;
@@ -47,7 +47,7 @@ impl Space {
 
 impl Couples {
     /// The same as what moves and what it is held off, where the bay decides no places.
-    pub fn new(rig: Turned) -> (Couples, Space) {
+    pub(super) fn new(rig: Turned) -> (Couples, Space) {
         let mut maker = Maker::new(rig, &[], Form::Couples(Couples::default()));
         maker.make(rig);
         match maker.form {

@@ -12,7 +12,7 @@ use egui::Context;
 use crate::siting::Progress;
 
 /// A question that is put anew whenever its key changes. `K`: everything its answer hangs on. `T`: the answer.
-pub struct Question<K, T> {
+pub(crate) struct Question<K, T> {
     /// What the work is called where it is told to have broken off; also the thread's name.
     name: &'static str,
     /// What was asked for last.
@@ -38,7 +38,7 @@ impl<K, T> Drop for Running<K, T> {
 }
 
 impl<K: Clone + PartialEq, T: Send + 'static> Question<K, T> {
-    pub fn new(name: &'static str) -> Question<K, T> {
+    pub(crate) fn new(name: &'static str) -> Question<K, T> {
         Question { name, wish: None, running: None, last: None, given_up: None }
     }
 
@@ -46,7 +46,7 @@ impl<K: Clone + PartialEq, T: Send + 'static> Question<K, T> {
     /// given up. Work on another key is told to stop, and the new work begins once it has ended. `work` makes what the
     /// thread does; it is told to stop, and tells how far it has come, through the [`Progress`]. What it returns after
     /// it was told to stop is thrown away. Tells whether there is something new to show.
-    pub fn ask<W>(&mut self, key: &K, ctx: &Context, work: impl FnOnce() -> W) -> bool
+    pub(crate) fn ask<W>(&mut self, key: &K, ctx: &Context, work: impl FnOnce() -> W) -> bool
     where
         W: FnOnce(&Progress) -> T + Send + 'static,
     {
@@ -66,7 +66,7 @@ impl<K: Clone + PartialEq, T: Send + 'static> Question<K, T> {
     }
 
     /// Takes up what is ready and asks for nothing new; tells whether there was something.
-    pub fn collect(&mut self) -> bool {
+    pub(crate) fn collect(&mut self) -> bool {
         let Some(running) = &self.running else { return false };
         let answer = match running.answer.try_recv() {
             Err(TryRecvError::Empty) => return false,
@@ -88,47 +88,47 @@ impl<K: Clone + PartialEq, T: Send + 'static> Question<K, T> {
 
     /// Nothing is asked for any more: work under way is told to stop. The last answer stays, and is an earlier one. Tells
     /// whether there is something new to show.
-    pub fn withdraw(&mut self) -> bool {
+    pub(crate) fn withdraw(&mut self) -> bool {
         let new = self.collect();
         self.tell_to_stop();
         self.wish.take().is_some() || new
     }
 
     /// A person gives the question up: it is not asked again before its key changes, or [`Self::again`].
-    pub fn give_up(&mut self) {
+    pub(crate) fn give_up(&mut self) {
         self.tell_to_stop();
         self.given_up = self.wish.clone();
     }
 
     /// Forgets the answer and what was given up: the question is asked anew.
-    pub fn again(&mut self) {
+    pub(crate) fn again(&mut self) {
         self.tell_to_stop();
         (self.last, self.given_up) = (None, None);
     }
 
     /// Lets go of what runs without waiting for its end: it may hang on a disk that never answers.
-    pub fn let_go(&mut self) {
+    pub(crate) fn let_go(&mut self) {
         self.running = None;
     }
 
     /// The answer to what is asked for now.
-    pub fn current(&self) -> Option<&T> {
+    pub(crate) fn current(&self) -> Option<&T> {
         self.wish.as_ref().and_then(|wish| self.answer_to(wish))
     }
 
     /// The answer to a key, if the last one is about it.
-    pub fn answer_to(&self, key: &K) -> Option<&T> {
+    pub(crate) fn answer_to(&self, key: &K) -> Option<&T> {
         self.last.as_ref().filter(|(k, _)| k == key).map(|(_, answer)| answer)
     }
 
     /// The last answer with what it answers, which may be an earlier wish.
-    pub fn last(&self) -> Option<(&K, &T)> {
+    pub(crate) fn last(&self) -> Option<(&K, &T)> {
         self.last.as_ref().map(|(key, answer)| (key, answer))
     }
 
     /// What was asked once and has ended, with its answer; `None` in its place where the work broke off. The answer goes
     /// with it.
-    pub fn taken(&mut self) -> Option<(K, Option<T>)> {
+    pub(crate) fn taken(&mut self) -> Option<(K, Option<T>)> {
         self.collect();
         let wish = self.wish.as_ref()?;
         let broken = self.given_up.take_if(|k| k == wish).map(|key| (key, None));
@@ -139,12 +139,12 @@ impl<K: Clone + PartialEq, T: Send + 'static> Question<K, T> {
     }
 
     /// Whether what is asked for now has no answer: its work broke off, or a person stopped it.
-    pub fn is_given_up(&self) -> bool {
+    pub(crate) fn is_given_up(&self) -> bool {
         self.wish.is_some() && self.wish == self.given_up
     }
 
     /// How far the work has come that is waited for, from 0 to 1; `None` where nothing is.
-    pub fn progress(&self) -> Option<f32> {
+    pub(crate) fn progress(&self) -> Option<f32> {
         let running = self.running.as_ref()?;
         match running.progress.is_stopped() {
             false => Some(running.progress.fraction()),
@@ -153,7 +153,7 @@ impl<K: Clone + PartialEq, T: Send + 'static> Question<K, T> {
     }
 
     /// Whether something is waited for.
-    pub fn is_busy(&self) -> bool {
+    pub(crate) fn is_busy(&self) -> bool {
         self.progress().is_some()
     }
 
@@ -164,7 +164,7 @@ impl<K: Clone + PartialEq, T: Send + 'static> Question<K, T> {
 
     /// Whether work under way was told to stop, seen from outside.
     #[cfg(test)]
-    pub fn token(&self) -> Option<Arc<Progress>> {
+    pub(crate) fn token(&self) -> Option<Arc<Progress>> {
         self.running.as_ref().map(|r| r.progress.clone())
     }
 
@@ -215,7 +215,7 @@ fn tell(ctx: &Context, words: String) {
 }
 
 /// What broke off since this was last asked, a sentence each.
-pub fn take_broken(ctx: &Context) -> Vec<String> {
+pub(crate) fn take_broken(ctx: &Context) -> Vec<String> {
     ctx.data_mut(|d| d.remove_temp(told())).unwrap_or_default()
 }
 

@@ -5,7 +5,7 @@ use crate::checks::Finding;
 use crate::checks::acceptance::entry;
 
 /// Who accepted a finding, and why.
-pub fn accepted_words(cx: PanelContext, finding: &Finding) -> Option<String> {
+pub(super) fn accepted_words(cx: PanelContext, finding: &Finding) -> Option<String> {
     let accepted = entry(cx.document.bundle(), finding)?;
     let mut words = accepted.reason.clone();
     for part in [&accepted.by, &accepted.on] {

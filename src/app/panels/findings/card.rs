@@ -19,7 +19,7 @@ use crate::report::{advice, text::whose, words};
 const GUESS: f32 = 66.0;
 
 /// Shows a card, or keeps its place where it is out of sight.
-pub fn show(ui: &mut Ui, cx: PanelContext, at: usize, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, at: usize, out: &mut Vec<Command>) {
     let finding = &cx.findings()[at];
     let chosen = cx.derived.chosen() == Some(at);
     let width = ui.available_width();

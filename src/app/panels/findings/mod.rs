@@ -18,7 +18,7 @@ const SHOWN: [Outcome; 5] =
     [Outcome::Fail, Outcome::Movable, Outcome::Unknown, Outcome::Tight, Outcome::Accepted];
 
 /// Shows the panel.
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(crate) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     style::section(ui, "Findings", |ui| counts(ui, cx, out));
     head(ui, cx, out);
     ui.add_space(2.0);

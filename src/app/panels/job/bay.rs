@@ -15,7 +15,7 @@ use crate::model::Bay;
 use crate::model::shape::ShapeDef;
 
 /// Shows the panel.
-pub fn show(ui: &mut Ui, cx: PanelContext, chosen: Option<BayThing>, out: &mut Vec<Command>) {
+pub(crate) fn show(ui: &mut Ui, cx: PanelContext, chosen: Option<BayThing>, out: &mut Vec<Command>) {
     let bay = &*cx.document.bundle().bay;
     style::section(ui, "Changing the bay", |ui| {
         if style::bare_button(ui, "done").on_hover_text("back to the job (E)").clicked() {
@@ -194,7 +194,7 @@ fn place(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, name: &str, 
 }
 
 /// What a side of the floor is called.
-pub fn wall_name(bay: &Bay, side: usize) -> String {
+pub(crate) fn wall_name(bay: &Bay, side: usize) -> String {
     let named = bay.walls.iter().find(|w| w.side.index == side).and_then(|w| w.name.as_ref());
     named.map_or_else(|| format!("wall {side}"), |n| n.to_string())
 }

@@ -12,7 +12,7 @@ use crate::app::widgets::text_field::TextField;
 use crate::edit::{Edit, Step};
 use crate::model::when::When;
 
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let bundle = cx.document.bundle();
     let (bay, job) = (&bundle.bay, &bundle.job);
     style::section(ui, "Doors and things", |_| {});

@@ -12,7 +12,7 @@ use crate::driving::{Answer, Path, STRAIGHT_RUN};
 use crate::edit::{Edit, Step};
 use crate::report::words;
 
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let asked = cx.document.job().drive_in;
     if switch(ui, "driving in", if asked { "judged" } else { "left out" }, asked) {
         out.push(Command::Edit(Edit::DriveIn(!asked), Step::New));

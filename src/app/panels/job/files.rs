@@ -17,7 +17,7 @@ use crate::model::job::Support;
 /// Width of the names before the lists.
 const NAME: f32 = 68.0;
 
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let bundle = cx.document.bundle();
     style::section(ui, "Job", |_| {});
     let name = TextField {
@@ -242,7 +242,7 @@ fn market(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
 }
 
 /// The shop's own figures, and which doorway is driven in by.
-pub fn rules(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn rules(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let bundle = cx.document.bundle();
     style::section(ui, "The shop asks for", |_| {});
     let needs = bundle.needs();

@@ -9,7 +9,7 @@ use crate::app::widgets::style;
 use crate::app::widgets::switch::switch;
 use crate::report::floor_lines;
 
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     style::section(ui, "The floor", |_| {});
     let survey = &cx.layout().stage.survey;
     if survey.is_empty() {

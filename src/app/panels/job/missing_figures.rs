@@ -27,7 +27,7 @@ enum Ask<'a> {
 }
 
 /// Asks for everything that is missing.
-pub fn missing(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn missing(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let names = &cx.derived.judgement.missing;
     if names.is_empty() {
         return;
@@ -60,7 +60,7 @@ fn ceiling(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
 }
 
 /// Shows the figures that were given, to be changed.
-pub fn given(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn given(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let job = cx.document.job();
     let known = |name: &str| {
         job.measured.get(name).is_some() || job.choose.get(name).is_some() || job.figures.get(name).is_some()

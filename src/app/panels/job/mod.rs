@@ -1,6 +1,6 @@
 //! The left panel: what the job is put together from, where the vehicle stands, what is missing and what to confirm.
 
-pub mod bay;
+pub(crate) mod bay;
 mod doors_and_fixtures;
 mod drive_in;
 mod files;
@@ -17,13 +17,13 @@ use crate::app::commands::command::Command;
 use crate::app::state::panel_context::PanelContext;
 
 /// Forgets what was typed and not taken.
-pub fn forget(ctx: &egui::Context) {
+pub(crate) fn forget(ctx: &egui::Context) {
     crate::app::widgets::text_field::forget(ctx);
     toe::forget(ctx);
 }
 
 /// Shows the panel.
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(crate) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.set_max_width(ui.available_width());
         if let Some(chosen) = cx.view_state.bay {

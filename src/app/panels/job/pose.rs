@@ -8,7 +8,7 @@ use crate::app::widgets::{number_field, style};
 use crate::edit::{Edit, Motion, Step};
 use crate::model::Pose;
 
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     style::section(ui, "The front axle stands", |_| {});
     if cx.document.job().pose == Pose::Anywhere {
         style::quiet(ui, "The job leaves the place open. Drag the vehicle, or type where it stands.");

@@ -8,7 +8,7 @@ use crate::app::widgets::style;
 use crate::checks::{Outcome, RuleId};
 use crate::report::{cautions, words};
 
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let mut lines: Vec<String> = Vec::new();
     for finding in cx.findings() {
         if finding.rule == RuleId::Readiness && finding.outcome == Outcome::Confirm {

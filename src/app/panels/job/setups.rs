@@ -7,7 +7,7 @@ use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::style;
 use crate::app::widgets::style::ROW;
 
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let layout = cx.layout();
     style::section(ui, "Setups", |_| {});
     if layout.setups.is_empty() {

@@ -14,11 +14,11 @@ use crate::model::job::Toe;
 struct Half(Option<f64>, Option<f64>);
 
 /// Forgets half a toe: another job has another vehicle.
-pub fn forget(ctx: &egui::Context) {
+pub(super) fn forget(ctx: &egui::Context) {
     ctx.data_mut(|d| d.remove_by_type::<Half>());
 }
 
-pub fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let job = cx.document.job();
     axle(ui, "rear", job.rear_toe, |toe| out.push(Command::Edit(Edit::RearToe(toe), Step::New)));
     let front_asked = cx.derived.judgement.missing.contains(&Lack::FrontToe);

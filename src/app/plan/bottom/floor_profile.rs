@@ -21,7 +21,7 @@ const AXIS: f32 = 44.0;
 
 /// How far along the line the profile is pointed at, mm from its start; `None` elsewhere. `rect`: what lies under the
 /// plan, where it is `shown`.
-pub fn over(ui: &Ui, cx: PanelContext, rect: Rect, shown: bool) -> Option<f64> {
+pub(crate) fn over(ui: &Ui, cx: PanelContext, rect: Rect, shown: bool) -> Option<f64> {
     let BottomPanel::Profile(a, b) = cx.view_state.bottom else { return None };
     let body = body(rect);
     let at = ui.input(|i| i.pointer.hover_pos()).filter(|p| shown && body.contains(*p))?;
@@ -34,7 +34,7 @@ fn body(rect: Rect) -> Rect {
 }
 
 /// Shows the profile, or what to do for one.
-pub fn show(ui: &mut Ui, cx: PanelContext, rect: Rect, out: &mut Vec<Command>) {
+pub(crate) fn show(ui: &mut Ui, cx: PanelContext, rect: Rect, out: &mut Vec<Command>) {
     let survey = &*cx.layout().stage.survey;
     let head = Rect::from_min_max(rect.min, pos2(rect.max.x, rect.min.y + TITLE));
     let buttons = head.with_min_x(head.left() + 100.0).shrink2(vec2(14.0, 1.0));

@@ -15,19 +15,19 @@ use crate::siting::{Curve, Direction, held};
 use crate::units::{Put, Round};
 
 /// Height of the strip with its title.
-pub const HEIGHT: f32 = 150.0;
+pub(crate) const HEIGHT: f32 = 150.0;
 const TITLE: f32 = 24.0;
 /// Height of the line that says what the curve holds.
 const HOLDS: f32 = 16.0;
 
 /// The direction that lies along the page under this view.
-pub fn along_the_page(view: &View) -> Direction {
+pub(crate) fn along_the_page(view: &View) -> Direction {
     if view.quarter { Direction::Along } else { Direction::Across }
 }
 
 /// Shows the strip in `rect`, as wide as the plan. The other direction is shown on the same scale about the present
 /// place.
-pub fn show(
+pub(crate) fn show(
     ui: &mut Ui,
     cx: PanelContext,
     rect: Rect,

@@ -1,5 +1,5 @@
 //! What lies under the plan: the margins, a profile of the floor, or the survey that is being entered.
 
-pub mod floor_profile;
-pub mod margin_strip;
-pub mod survey_strip;
+pub(crate) mod floor_profile;
+pub(crate) mod margin_strip;
+pub(crate) mod survey_strip;

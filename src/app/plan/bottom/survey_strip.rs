@@ -15,7 +15,7 @@ use crate::paint::screen::colour;
 const REACH: f32 = 9.0;
 
 /// What a press on the plan is about: the spot under it, or the place itself in whole mm.
-pub fn pressed(cx: PanelContext, view: &View, at: [f32; 2]) -> Command {
+pub(crate) fn pressed(cx: PanelContext, view: &View, at: [f32; 2]) -> Command {
     let spots = cx.layout().stage.survey.spots();
     let apart = |p: P2| {
         let [x, y] = view.to_page(p);
@@ -28,7 +28,7 @@ pub fn pressed(cx: PanelContext, view: &View, at: [f32; 2]) -> Command {
 }
 
 /// What lies under the plan while heights are pressed into it.
-pub fn show(ui: &mut Ui, cx: PanelContext, rect: Rect, out: &mut Vec<Command>) {
+pub(crate) fn show(ui: &mut Ui, cx: PanelContext, rect: Rect, out: &mut Vec<Command>) {
     ui.painter().rect_filled(rect, 0.0, colour(cx.theme.ui.raised));
     let spots = summary(&cx.document.bundle().bay.heights, 0, cx.view_state.feet);
     let changed = cx.is_bay_unwritten();

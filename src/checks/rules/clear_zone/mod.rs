@@ -14,7 +14,7 @@ mod words;
 
 pub use around::{HaloPair, HaloStill, halo_pairs};
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::ClearZone,
     page: Page {
         title: "Zones free of what disturbs the sensor",
@@ -73,7 +73,7 @@ fn told(cx: &Cx, of_walls: &[Finding]) -> Vec<u32> {
 
 /// Zones that are plan shapes, against things, the edge of the floor, and sides by their surface: these only where the
 /// edge of the floor is not held against the zone anyway.
-pub fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
+pub(super) fn pairs<'a>(cx: &'a Cx<'a>, each: &mut dyn FnMut(Pair<'a>)) {
     for (s, setup) in cx.layout.setups.iter().enumerate() {
         for zone in judged(setup) {
             let Ok(Area::Plan { solid, .. }) = &zone.place else { continue };

@@ -8,7 +8,7 @@ use crate::layout::{Area, Layout};
 use crate::model::{Item, ItemKind, Surface};
 use crate::phrases::{Say, phrases, say};
 
-phrases! { pub in "clear-zone";
+phrases! { pub(super) in "clear-zone";
     INSIDE = "{over} inside";
     TOO_NEAR = "{thing} is {depth} too near for {zone}";
     FARTHER = "{thing} is {have} farther than {zone} asks";
@@ -18,7 +18,7 @@ phrases! { pub in "clear-zone";
     STANDS_OUTSIDE = "{thing} stands {have} outside {zone}";
 }
 
-pub fn title(finding: &Finding, layout: &Layout, say: Say) -> String {
+pub(super) fn title(finding: &Finding, layout: &Layout, say: Say) -> String {
     let (zone, thing) = two(finding, say);
     let inside = finding.have.is_some_and(|h| h < 0.0);
     let figures = Figures::of(finding, say.show);
@@ -46,12 +46,12 @@ fn is_halo(finding: &Finding, layout: &Layout) -> bool {
 }
 
 /// What helps against something too near a face: put it out of sight rather than drive away from it.
-pub fn instead(finding: &Finding, layout: &Layout) -> Option<Remedy> {
+pub(super) fn instead(finding: &Finding, layout: &Layout) -> Option<Remedy> {
     (finding.outcome == Outcome::Fail && is_halo(finding, layout)).then(|| halo_remedy(finding, layout))?
 }
 
 /// The same, or what is always possible.
-pub fn remedy(finding: &Finding, layout: &Layout) -> Option<Remedy> {
+pub(super) fn remedy(finding: &Finding, layout: &Layout) -> Option<Remedy> {
     if finding.outcome != Outcome::Fail || !is_halo(finding, layout) {
         return None;
     }

@@ -18,7 +18,7 @@ phrases! { in "floor-line";
     FINDS_ENDS = "the string line {line} from {mark} finds {have} of floor: {ends}";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::FloorLine,
     page: Page {
         title: "Floor for the string lines",

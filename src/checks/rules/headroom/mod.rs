@@ -18,7 +18,7 @@ phrases! { in "headroom";
     BELOW = "{what} ends {have} below {the ceiling}";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::Headroom,
     page: Page {
         title: "Headroom",

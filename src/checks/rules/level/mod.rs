@@ -19,7 +19,7 @@ phrases! { in "level";
     OFF = "off the plane of the wheels";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::Level,
     page: Page {
         title: "Floor in one plane with the wheels",

@@ -23,7 +23,7 @@ phrases! { in "sight-line";
     PASSES = "the sight from {the from} to {to} passes {the thing} at {have}";
 }
 
-pub const RULE: Rule = Rule {
+pub(super) const RULE: Rule = Rule {
     id: RuleId::SightLine,
     page: Page {
         title: "Free sight",
