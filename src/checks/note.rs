@@ -45,7 +45,7 @@ pub enum Note {
     NoViewAngles,
     /// How the front of a target is turned, not where it stands in the view.
     Turned,
-    OffPlane(OffPlane),
+    OffPlane(Box<OffPlane>),
     /// On a lift the survey of the floor says nothing.
     Raised,
     /// A setup of which it is not known whether it applies.
@@ -53,10 +53,7 @@ pub enum Note {
     /// A reading picks this variant.
     Picks(Arc<str>),
     /// The same, but the job chooses another.
-    PicksOther {
-        picked: Arc<str>,
-        chosen: Arc<str>,
-    },
+    PicksOther(Box<PicksOther>),
     /// Neither runways nor posts.
     NoLiftMiddle,
     OffMiddle,
@@ -68,6 +65,13 @@ pub enum Note {
     Ready(Box<Ready>),
     /// A person accepted what does not fail.
     AcceptedInVain(Box<InVain>),
+}
+
+/// What a reading picks, and what the job chooses.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PicksOther {
+    pub picked: Arc<str>,
+    pub chosen: Arc<str>,
 }
 
 /// How the floor lies off the plane of the wheels.

@@ -62,15 +62,20 @@ fn about_so_many(layout: &Layout) -> usize {
 /// By procedure, setup, rule and items, those without a procedure or setup first; equals stay as they are. A finding is
 /// large, so their places are sorted and each is moved once.
 fn sorted(findings: Vec<Finding>) -> Vec<Finding> {
-    let key = |f: &Finding| (f.procedure.map_or(0, |p| p + 1), f.setup.map_or(0, |s| s + 1), f.rule);
-    let mut order: Vec<_> = findings.iter().enumerate().map(|(i, f)| (key(f), i)).collect();
+    // one number each, the finding's place in its last 32 bits: numbers are sorted fastest
+    let part = |index: Option<usize>| index.map_or(0, |i| i as u128 + 1);
+    let key = |f: &Finding| part(f.procedure) << 80 | part(f.setup) << 48 | (f.rule as u128) << 32;
+    let mut order: Vec<u128> = findings.iter().enumerate().map(|(i, f)| key(f) | i as u128).collect();
+    let place = |packed: u128| packed as u32 as usize;
     order.sort_unstable();
     // within a rule they come nearly sorted by the things' names
-    for of_one_rule in order.chunk_by_mut(|a, b| a.0 == b.0) {
-        of_one_rule.sort_by(|a, b| findings[a.1].items.cmp(&findings[b.1].items));
+    for of_one_rule in order.chunk_by_mut(|a, b| a >> 32 == b >> 32) {
+        of_one_rule.sort_by(|a, b| findings[place(*a)].items.cmp(&findings[place(*b)].items));
     }
     let mut places: Vec<Option<Finding>> = findings.into_iter().map(Some).collect();
-    order.into_iter().filter_map(|(_, i)| places[i].take()).collect()
+    let mut sorted = Vec::with_capacity(places.len());
+    sorted.extend(order.into_iter().filter_map(|packed| places[place(packed)].take()));
+    sorted
 }
 
 impl Judgement {

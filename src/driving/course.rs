@@ -299,6 +299,11 @@ fn best_axis(part: &Part, piece: &[P2], enough: f64) -> (f64, V2) {
     best
 }
 
+/// Whether any of these points lies on the outer side of a side that is told anticlockwise, or on its line.
+fn faces((a, b): (P2, P2), points: &[P2]) -> bool {
+    points.iter().any(|p| crate::geometry::cross(b - a, p - a) <= NOISE_MM)
+}
+
 /// Distance or minus depth, with the two points; none where it is not below `limit`.
 fn exact(part: &Part, piece: &[P2], radius: f64, limit: f64) -> Option<(f64, P2, P2)> {
     let (axis, n) = best_axis(part, piece, limit + radius);
@@ -307,8 +312,9 @@ fn exact(part: &Part, piece: &[P2], radius: f64, limit: f64) -> Option<(f64, P2,
     }
     if axis > 0.0 {
         let mut best = (f64::INFINITY, P2::origin(), P2::origin());
-        for (a, b) in edges(&part.points) {
-            for (c, d) in edges(piece) {
+        // of two convex shapes that are apart, the sides nearest to each other face each other
+        for (a, b) in edges(&part.points).filter(|side| faces(*side, piece)) {
+            for (c, d) in edges(piece).filter(|side| piece.len() < 3 || faces(*side, &part.points)) {
                 let g = segment_gap(a, b, c, d);
                 if g.mm < best.0 {
                     best = (g.mm, g.a, g.b);

@@ -65,7 +65,11 @@ pub(super) const MOST: usize = 50;
 
 impl<T: FileKind> Read<T> {
     pub(super) fn new(source: &Source) -> Self {
-        let tree = Tree::new(source.text.as_str());
+        Self::of_tree(source, Tree::new(source.text.as_str()))
+    }
+
+    /// The same of a text whose tree there is already.
+    pub(super) fn of_tree(source: &Source, tree: Tree) -> Self {
         if let Some(stop) = stops(source, &tree, T::KIND) {
             return Read { value: None, faults: vec![stop], whole: false, tree, missing: Vec::new() };
         }

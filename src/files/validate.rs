@@ -8,7 +8,7 @@ use crate::model::{Bay, Equipment, FileOf, Procedure, Vehicle};
 use crate::syntax::Tree;
 
 use super::fault::{FileFault, Notice, Severity, at_most};
-use super::kind::{FileKind, Kind, kind_of};
+use super::kind::{FileKind, Kind, kind_in};
 use super::open::Examined;
 use super::read::{MOST, Read};
 use super::source::Source;
@@ -23,18 +23,19 @@ pub fn validate(path: &Path) -> Vec<Notice> {
 }
 
 fn validate_source(source: Source) -> Vec<Notice> {
-    match kind_of(&source.text) {
-        Some(Kind::Bay) => single::<Bay>(&source, advice::bay),
-        Some(Kind::Vehicle) => single::<Vehicle>(&source, advice::vehicle),
-        Some(Kind::Equipment) => single::<Equipment>(&source, |_| Vec::new()),
-        Some(Kind::Procedure) => single::<Procedure>(&source, advice::procedure),
+    let tree = Tree::new(source.text.as_str());
+    match kind_in(&tree) {
+        Some(Kind::Bay) => single::<Bay>(&source, tree, advice::bay),
+        Some(Kind::Vehicle) => single::<Vehicle>(&source, tree, advice::vehicle),
+        Some(Kind::Equipment) => single::<Equipment>(&source, tree, |_| Vec::new()),
+        Some(Kind::Procedure) => single::<Procedure>(&source, tree, advice::procedure),
         Some(Kind::Job) => job(source),
-        None => notices(vec![unknown_kind(&source)], Severity::Error),
+        None => notices(vec![unknown_kind(&source, &tree)], Severity::Error),
     }
 }
 
-fn single<T: FileKind>(source: &Source, doubts: impl Fn(&T) -> Vec<Defect>) -> Vec<Notice> {
-    let read = Read::<T>::new(source);
+fn single<T: FileKind>(source: &Source, tree: Tree, doubts: impl Fn(&T) -> Vec<Defect>) -> Vec<Notice> {
+    let read = Read::<T>::of_tree(source, tree);
     let doubts = about(&read, source, doubts);
     together(read.faults, doubts)
 }
@@ -72,8 +73,7 @@ fn job(source: Source) -> Vec<Notice> {
     together(all.faults, doubts)
 }
 
-fn unknown_kind(source: &Source) -> FileFault {
-    let tree = Tree::new(source.text.as_str());
+fn unknown_kind(source: &Source, tree: &Tree) -> FileFault {
     match (tree.root(), tree.faults()) {
         (None, [fault, ..]) => source.fault(fault.at, fault.text.clone(), fault.hint.clone()),
         (root, _) => {

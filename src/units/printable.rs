@@ -42,17 +42,27 @@ pub fn printable_json(json: &str) -> Cow<'_, str> {
 fn escaped(text: &str, hidden: impl Fn(char) -> bool, spell: impl Fn(&mut String, char)) -> Cow<'_, str> {
     // nearly every text is plain, which is told byte by byte
     let plain = |b: &u8| matches!(b, b' '..=b'~') || (*b == b'\n' && !hidden('\n'));
-    let start = text.bytes().take_while(plain).count();
-    let Some(first) = text[start..].find(&hidden).map(|at| start + at) else { return Cow::Borrowed(text) };
-    let mut out = String::with_capacity(text.len() + 16);
-    out.push_str(&text[..first]);
-    for c in text[first..].chars() {
-        match hidden(c) {
-            true => spell(&mut out, c),
-            false => out.push(c),
+    let mut out: Option<String> = None;
+    let (mut at, mut kept) = (0, 0);
+    while let Some(c) = {
+        at += text[at..].bytes().take_while(plain).count();
+        text[at..].chars().next()
+    } {
+        if hidden(c) {
+            let out = out.get_or_insert_with(|| String::with_capacity(text.len() + 16));
+            out.push_str(&text[kept..at]);
+            spell(out, c);
+            kept = at + c.len_utf8();
         }
+        at += c.len_utf8();
     }
-    Cow::Owned(out)
+    match out {
+        Some(mut out) => {
+            out.push_str(&text[kept..]);
+            Cow::Owned(out)
+        }
+        None => Cow::Borrowed(text),
+    }
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use super::{Competes, InCurve, Page, Policy, Rule, RuleId, Wording};
 use crate::checks::figures::{Asks, Figures};
 use crate::checks::finding::{Finding, Outcome, Unit};
-use crate::checks::note::Note;
+use crate::checks::note::{Note, PicksOther};
 use crate::checks::pairs::Cx;
 use crate::checks::wording::{item, notes, pair_name};
 use crate::layout::Layout;
@@ -132,7 +132,10 @@ fn picked(
     let mut by_hand = chosen.into_iter().flat_map(|c| c.all_variants());
     match by_hand.find(|v| **v != band.2 && pick.from.iter().any(|b| b.2 == **v)) {
         Some(other) => {
-            let note = Note::PicksOther { picked: band.2.text.clone(), chosen: other.text.clone() };
+            let note = Note::PicksOther(Box::new(PicksOther {
+                picked: band.2.text.clone(),
+                chosen: other.text.clone(),
+            }));
             Finding { outcome: Outcome::Fail, have: Some(reading), note: Some(note), ..base }
         }
         None => Finding { note: Some(Note::Picks(band.2.text.clone())), ..found },

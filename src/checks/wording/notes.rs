@@ -145,7 +145,7 @@ pub fn note(note: &Note, say: Say) -> String {
         Note::Raised => word(RAISED),
         Note::WhetherItApplies => word(WHETHER_IT_APPLIES),
         Note::Picks(variant) => say!(say, PICKS, variant),
-        Note::PicksOther { picked, chosen } => say!(say, PICKS_OTHER, variant = picked, chosen),
+        Note::PicksOther(of) => say!(say, PICKS_OTHER, variant = of.picked, chosen = of.chosen),
         Note::NoLiftMiddle => word(NO_LIFT_MIDDLE),
         Note::OffMiddle => word(OFF_MIDDLE),
         Note::OffMiddleUnjudged(mm) => say!(say, OFF_MIDDLE_UNJUDGED, mm = format_mm(*mm)),

@@ -175,7 +175,7 @@ fn held(
         need: Some(within),
         margin: Some(margin),
         witness: Some((at, at)),
-        note: Some(Note::OffPlane(note)),
+        note: Some(Note::OffPlane(Box::new(note))),
         ..base
     }
 }
