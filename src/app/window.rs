@@ -23,6 +23,7 @@ use crate::app::state::view_state::{BottomPanel, ViewState};
 use crate::app::widgets::style;
 use crate::checks::Judgement;
 use crate::edit::Document;
+use crate::edit::bay::several::Copied;
 use crate::files::{FileFault, Recovered};
 use crate::layout::Stance;
 use crate::model::Pose;
@@ -54,6 +55,8 @@ pub struct Window {
     pub(super) may_close: bool,
     /// Another job came in: fields forget what was typed about the last.
     pub(super) fresh: bool,
+    /// Things of a bay that were copied.
+    pub(super) copied: Vec<Copied>,
     /// What the window's frame says.
     pub(super) title: String,
 }
@@ -88,6 +91,7 @@ impl Window {
             had_focus: true,
             may_close: false,
             fresh: false,
+            copied: Vec::new(),
             title: String::new(),
         };
         window.folders.look(window.job.document.home());
@@ -153,10 +157,10 @@ impl Window {
             ui.ctx().request_repaint();
         }
         if self.dialog.is_none() {
-            let away = match (self.view_state.bay, self.view_state.bottom) {
+            let away = match (self.view_state.bay.as_deref(), self.view_state.bottom) {
                 _ if self.canvas.is_held() => None,
-                (Some(Some(_)), _) => Some(Command::Bay(BayAct::Choose(None))),
-                (Some(None), _) => Some(Command::Act(Act::ChangeBay)),
+                (Some([]), _) => Some(Command::Act(Act::ChangeBay)),
+                (Some(_), _) => Some(Command::Bay(BayAct::Choose(Vec::new()))),
                 (None, BottomPanel::Margins) => None,
                 (None, _) => Some(Command::Bottom(BottomPanel::Margins)),
             };

@@ -106,7 +106,7 @@ fn a_thing_is_dragged_nudged_typed_and_taken_away_and_the_rest_of_the_file_stays
     let after = fs::read_to_string(shop.folder.path().join("bays/bay.ron")).unwrap();
     let differing = before.lines().zip(after.lines()).filter(|(a, b)| a != b).count();
     assert_eq!((before.lines().count(), differing), (after.lines().count(), 1), "{after}");
-    press(&mut harness, "take it away");
+    press(&mut harness, "Take away");
     assert!(bay(&harness).fixtures.iter().all(|f| f.name.as_str() != "tool cart"));
     undo(&mut harness);
     assert_eq!(at(&harness, "tool cart").1, 6096.0);
@@ -114,6 +114,126 @@ fn a_thing_is_dragged_nudged_typed_and_taken_away_and_the_rest_of_the_file_stays
     key(&mut harness, Modifiers::NONE, Key::Escape);
     key(&mut harness, Modifiers::NONE, Key::Escape);
     assert!(harness.query_by_label("bay name").is_none());
+}
+
+/// Six tapes typed one after the other; the corners put where they have them; one step of undo takes that back.
+#[test]
+fn a_bay_is_measured_with_a_tape() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::N);
+    settle(&mut harness);
+    press(&mut harness, "Measured with a tape");
+    for (tape, reads) in [
+        ("tape corner 0 to corner 1", "6.1 m"),
+        ("tape corner 1 to corner 2", "11400"),
+        ("tape corner 2 to corner 3", "6100"),
+    ] {
+        type_into(&mut harness, tape, reads, Key::Enter);
+    }
+    harness.get_by_label_contains("readings are missing: the tapes do not settle");
+    for (tape, reads) in
+        [("tape corner 0 to corner 3", "37' 4-13/16\""), ("tape corner 0 to corner 2", "12 929")]
+    {
+        type_into(&mut harness, tape, reads, Key::Enter);
+    }
+    harness.get_by_label_contains("no reading checks another");
+    assert_eq!(bay(&harness).taped.len(), 5);
+    type_into(&mut harness, "tape corner 1 to corner 3", "12930", Key::Enter);
+    harness.get_by_label_contains("The readings fit each other; 1 reading to spare.");
+    press(&mut harness, "put the corners there");
+    let points = bay(&harness).floor.points.clone();
+    assert!(points[0] == (0.0, 0.0) && points[1].1 == 0.0, "{points:?}");
+    for ((x, y), want) in points.iter().zip([(0.0, 0.0), (6100.0, 0.0), (6100.0, 11_399.0), (0.0, 11_399.0)])
+    {
+        assert!((x - want.0).abs() < 3.0 && (y - want.1).abs() < 3.0, "{points:?}");
+    }
+    harness.get_by_label_contains("The floor is drawn where the tapes have it.");
+    undo(&mut harness);
+    assert_eq!(bay(&harness).floor.points[2], (6000.0, 12_000.0));
+    // a wrong one: with one to spare none is pointed at, and a jamb is asked for
+    type_into(&mut harness, "reading 6, corner 1 to corner 3", "12990", Key::Enter);
+    harness.get_by_label_contains("it cannot be told which");
+    harness.get_by_label("tape corner 2 to doorway from");
+    // an emptied field takes its reading out
+    type_into(&mut harness, "reading 6, corner 1 to corner 3", " ", Key::Enter);
+    assert_eq!(bay(&harness).taped.len(), 5);
+    save(&mut harness);
+    let path = shop.folder.path().join("bays/new-bay.ron");
+    let written: Bay = read_text(&fs::read_to_string(&path).unwrap(), &path).unwrap();
+    assert_eq!(written.taped.len(), 5);
+}
+
+#[test]
+fn several_things_are_chosen_and_changed_together() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    key(&mut harness, Modifiers::NONE, Key::E);
+    let names = |harness: &Harness<Window>| {
+        bay(harness).fixtures.iter().map(|f| f.name.to_string()).collect::<Vec<_>>()
+    };
+    let before = names(&harness);
+    press(&mut harness, "tool cart");
+    let start = at(&harness, "tool cart");
+    press(&mut harness, "Duplicate");
+    assert_eq!(at(&harness, "tool cart 2"), (start.0 + 200.0, start.1 + 200.0));
+    // the copy is chosen; with Shift the first one too, and both move
+    let own =
+        bay(&harness).fixtures.iter().find(|f| f.name.as_str() == "tool cart").unwrap().shape.0.bounds();
+    let point = on_screen(&harness, own.min.x + 40.0, own.min.y + 40.0);
+    harness.hover_at(point);
+    harness.event(egui::Event::ModifiersChanged(Modifiers::SHIFT));
+    harness.drag_at(point);
+    harness.step();
+    harness.drop_at(point);
+    harness.step();
+    harness.event(egui::Event::ModifiersChanged(Modifiers::NONE));
+    settle(&mut harness);
+    harness.get_by_label("2 CHOSEN");
+    press(&mut harness, "Mirror left and right");
+    let (one, two) = (at(&harness, "tool cart"), at(&harness, "tool cart 2"));
+    assert_eq!((one, two), ((start.0 + 200.0, start.1), (start.0, start.1 + 200.0)));
+    press(&mut harness, "Lock");
+    key(&mut harness, Modifiers::NONE, Key::Delete);
+    harness.get_by_label_contains("is locked: let it go first");
+    assert_eq!(names(&harness).len(), before.len() + 1);
+    press(&mut harness, "Unlock");
+    press(&mut harness, "Take away");
+    assert_eq!(names(&harness).len(), before.len() - 1);
+    undo(&mut harness);
+    undo(&mut harness);
+    undo(&mut harness);
+    assert_eq!((names(&harness), at(&harness, "tool cart")), (before, start));
+}
+
+#[test]
+fn a_length_is_typed_while_a_thing_is_dragged_and_lines_draw_it() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    key(&mut harness, Modifiers::NONE, Key::E);
+    let start = at(&harness, "tool cart");
+    let from = on_screen(&harness, start.0, start.1);
+    let width = bay(&harness).floor.points.iter().map(|p| p.0).fold(0.0, f64::max);
+    drag(&mut harness, from, from - Vec2::new(0.0, 30.0));
+    for digit in ["3", "3", "7"] {
+        harness.event(egui::Event::Text(digit.into()));
+        settle(&mut harness);
+    }
+    harness.hover_at(from + Vec2::new(0.0, -31.0));
+    settle(&mut harness);
+    harness.drop_at(from + Vec2::new(0.0, -31.0));
+    settle(&mut harness);
+    let thing = bay(&harness).fixtures.iter().find(|f| f.name.as_str() == "tool cart").unwrap();
+    let own = thing.shape.0.bounds();
+    let length = bay(&harness).floor.points.iter().map(|p| p.1).fold(0.0, f64::max);
+    let gaps = [own.min.x, width - own.max.x, own.min.y, length - own.max.y];
+    assert!(gaps.iter().any(|gap| (gap - 337.0).abs() < 1e-6), "{gaps:?}");
+    undo(&mut harness);
+    assert_eq!(at(&harness, "tool cart"), start, "one drag is one step");
+    // told in words
+    type_into(&mut harness, "its middle in words", "1200 right, 850 up from corner A", Key::Enter);
+    let corner = bay(&harness).floor.points[0];
+    assert_eq!(at(&harness, "tool cart"), (corner.0 + 1200.0, corner.1 + 850.0));
 }
 
 #[test]
@@ -130,7 +250,7 @@ fn a_corner_is_dragged_and_walls_that_cross_are_refused() {
     assert!(harness.query_by_label("bay width").is_none(), "no rectangle any more");
     press(&mut harness, "corner after it");
     assert_eq!(bay(&harness).floor.points.len(), points.len() + 1);
-    press(&mut harness, "take it away");
+    press(&mut harness, "Take away");
     assert_eq!(bay(&harness).floor.points.len(), points.len());
     let now = bay(&harness).floor.points.clone();
     press(&mut harness, "corner 2");

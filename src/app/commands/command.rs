@@ -8,6 +8,7 @@ use crate::app::shell::file_dialog::Purpose;
 use crate::app::state::dialog::{ConflictChoice, FileConflict};
 use crate::app::state::view_state::{BottomPanel, Grouping};
 use crate::checks::{Outcome, RuleId};
+use crate::edit::bay::several::Align;
 use crate::edit::bay::{BayThing, PutDown};
 use crate::edit::{Edit, FileValue, Step};
 use crate::geometry::P2;
@@ -77,12 +78,23 @@ impl Command {
 /// What is done to the bay beyond an edit of its file.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum BayAct {
-    Choose(Option<BayThing>),
-    /// In the middle of what the plan shows.
-    PutDown(PutDown),
+    Choose(Vec<BayThing>),
+    /// Chosen besides what is chosen, or no longer.
+    Toggle(BayThing),
+    /// At a place of the bay, or in the middle of what the plan shows.
+    PutDown(PutDown, Option<P2>),
     /// A corner more in the side that begins at this one.
     CornerAfter(usize),
-    TakeAway(BayThing),
+    TakeAway(Vec<BayThing>),
+    Copy(Vec<BayThing>),
+    /// What was copied last, its middle at a place of the bay, or beside where it was.
+    Paste(Option<P2>),
+    Duplicate(Vec<BayThing>),
+    /// Left and right changed over, or front and back.
+    Mirror(Vec<BayThing>, bool),
+    Align(Vec<BayThing>, Align),
+    /// Hand and keys move them no more, or again.
+    Lock(Vec<BayThing>, bool),
     /// A change that cannot be made, and why.
     Refused(String),
 }

@@ -17,7 +17,15 @@ const ON_THE_PLAN: &[(&str, &str)] = &[
     ("arrow keys", "move the vehicle by 10 mm, with Shift by 1 mm; with Ctrl left and right turn it by 0.1°"),
     (
         "while the bay is changed",
-        "press chooses a thing or a corner, drag and arrows move it, Delete takes it away, Esc ends it",
+        "press chooses a thing or a corner, with Shift one more, Shift and drag all within; drag and arrows move, Delete takes away, Esc ends it",
+    ),
+    (
+        "while a thing of the bay is dragged",
+        "Alt: nothing draws it; digits: how far from the nearest wall; Tab: from the other",
+    ),
+    (
+        "copies in the bay",
+        "Ctrl+C, Ctrl+X, Ctrl+V at the pointer; Ctrl+D beside; Ctrl+A chooses all; the right button: more",
     ),
     ("Esc", "lets go of what is held, puts away a sheet or what lies under the plan"),
 ];

@@ -1,6 +1,7 @@
 //! The panels round the plan.
 
 mod advised;
+pub(super) mod bay;
 pub(super) mod findings;
 pub(super) mod job;
 pub(super) mod siting;

@@ -2,11 +2,12 @@
 
 use egui::{Id, Key, Modifiers, PointerButton, Rect, Response, Sense, Ui, pos2};
 
-use crate::app::commands::command::{BayAct, Command};
+use crate::app::commands::command::Command;
+use crate::app::plan::bay_edit::Hand;
 use crate::app::plan::bottom::{floor_profile, margin_strip, survey_strip};
 use crate::app::plan::drag::{self, Drag};
 use crate::app::plan::screen_position::page;
-use crate::app::plan::{bay_drag, nudge, pick_finding, section_line, sensor_inset, status_bar};
+use crate::app::plan::{bay_edit, nudge, pick_finding, section_line, sensor_inset, status_bar};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::state::view_state::BottomPanel;
 use crate::edit::{Edit, Step};
@@ -86,8 +87,8 @@ impl Canvas {
         self.view = Some(view);
         self.painted = screen::draw(ui.painter(), rect, &view, &cx.derived.scene, cx.theme);
         sensor_inset::show(ui, cx, rect, &view, &self.painted);
-        match cx.view_state.bay {
-            Some(chosen) => bay_drag::show(ui, cx, rect, &view, chosen),
+        match &cx.view_state.bay {
+            Some(chosen) => bay_edit::over(ui, (cx, chosen), &response, rect, &view, self.drag.as_ref(), out),
             None => drag::handle(ui, cx, rect, &view, self.drag.as_ref()),
         }
         let along = floor_profile::over(ui, cx, margin, strip > 0.0);
@@ -96,7 +97,10 @@ impl Canvas {
         if response.clicked() {
             response.request_focus();
             match (cx.view_state.bottom, response.interact_pointer_pos()) {
-                _ if cx.view_state.bay.is_some() => bay_drag::press(cx, &view, &response, rect, out),
+                _ if cx.view_state.bay.is_some() => {
+                    let more = ui.input(|i| i.modifiers.shift);
+                    bay_edit::press(cx, &view, &response, rect, more, out);
+                }
                 (BottomPanel::Survey, Some(at)) => out.push(survey_strip::pressed(cx, &view, page(rect, at))),
                 _ => self.press(cx, &view, &response, rect, out),
             }
@@ -179,14 +183,15 @@ impl Canvas {
             let end = section_line::other_end(cx, rect, view, at);
             let draws = cx.view_state.bottom == BottomPanel::Draw && !second && !plan;
             let on_vehicle = under(view, &cx.derived.scene, page(rect, at), 2.0).contains(&Tag::Vehicle);
-            let thing = cx.view_state.bay.and_then(|_| bay_drag::at(cx, view, page(rect, at)));
+            let bay = cx
+                .view_state
+                .bay
+                .as_deref()
+                .map(|chosen| bay_edit::begin(cx, view, chosen, (page(rect, at), from), modifiers, out));
             self.drag = Some(if plan {
                 Drag::Plan
-            } else if let Some(thing) = thing.filter(|_| !second) {
-                out.push(Command::Bay(BayAct::Choose(Some(thing))));
-                Drag::Thing(bay_drag::Dragged::start(cx, thing, from))
-            } else if cx.view_state.bay.is_some() {
-                Drag::Plan
+            } else if let Some(drag) = bay {
+                drag
             } else if let Some(from) = end.or(draws.then_some(from)) {
                 let from = drag::line_to(from, from, false);
                 Drag::Line { from, before: cx.view_state.bottom }
@@ -228,8 +233,13 @@ impl Canvas {
                 }
             }
             (Drag::Thing(dragged), Some(pointer)) if response.dragged() => {
-                let straight = ui.input(|i| i.modifiers.shift);
-                dragged.drag(view.to_bay(page(rect, pointer)), straight, out);
+                let modifiers = ui.input(|i| i.modifiers);
+                let hand = Hand { straight: modifiers.shift, free: modifiers.alt, scale: view.scale };
+                dragged.type_into(ui);
+                dragged.drag(view.to_bay(page(rect, pointer)), hand, out);
+            }
+            (Drag::Choose { to, .. }, Some(pointer)) if response.dragged() => {
+                *to = view.to_bay(page(rect, pointer));
             }
             (grab, Some(pointer)) if response.dragged() => {
                 let straight = ui.input(|i| i.modifiers.shift);
@@ -243,6 +253,9 @@ impl Canvas {
         if response.drag_stopped() {
             if self.drag.as_ref().is_some_and(Drag::moves_the_vehicle) {
                 out.push(Command::Drop { keep: true });
+            }
+            if let Some(Drag::Choose { from, to, before }) = &self.drag {
+                bay_edit::choose_within(cx, (*from, *to), before, out);
             }
             self.drag = None;
         }
@@ -310,10 +323,8 @@ impl Canvas {
         });
         let mut at = cx.layout().stance;
         for (key, modifiers, repeat) in presses {
-            if let Some(chosen) = cx.view_state.bay {
-                if let Some(thing) = chosen {
-                    bay_drag::key(cx, thing, key, modifiers, repeat, view, out);
-                }
+            if let Some(chosen) = &cx.view_state.bay {
+                bay_edit::key(cx, chosen, (key, modifiers, repeat), view, out);
                 continue;
             }
             let Some((next, how)) = nudge::nudged(at, key, modifiers, view) else { continue };

@@ -37,7 +37,13 @@ pub(super) enum Drag {
         before: BottomPanel,
     },
     /// A thing of the bay.
-    Thing(crate::app::plan::bay_drag::Dragged),
+    Thing(crate::app::plan::bay_edit::dragged::Dragged),
+    /// A rectangle that chooses things of the bay, besides those chosen before.
+    Choose {
+        from: P2,
+        to: P2,
+        before: Vec<crate::edit::bay::BayThing>,
+    },
     /// Let go of with Esc; the button is still down.
     Cancelled,
 }
@@ -55,7 +61,7 @@ impl Drag {
     /// keeps a move to one bay axis, and a turn from being caught at quarter turns.
     pub(super) fn stance(&self, to: P2, straight: bool) -> Option<Stance> {
         match self {
-            Drag::Plan | Drag::Line { .. } | Drag::Thing(_) | Drag::Cancelled => None,
+            Drag::Plan | Drag::Line { .. } | Drag::Thing(_) | Drag::Choose { .. } | Drag::Cancelled => None,
             Drag::Vehicle { from, stance } => {
                 let by = along(to - from, straight);
                 let at = |v: f64, by: f64| if by == 0.0 { v } else { (v + by).round() };

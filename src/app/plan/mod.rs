@@ -1,6 +1,6 @@
 //! The plan in the middle, and what lies under it.
 
-mod bay_drag;
+mod bay_edit;
 pub(super) mod bottom;
 pub(super) mod canvas;
 mod drag;

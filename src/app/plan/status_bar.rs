@@ -78,6 +78,7 @@ const HINTS: &[&str] = &[
 
 /// The same while the bay is changed.
 const HINTS_BAY: &[&str] = &[
+    "press chooses, with Shift one more · drag moves, Alt: nothing draws, digits: to the wall · arrows · Delete · Ctrl+C V D · Esc: back",
     "press chooses · drag moves · arrows 10 mm, Shift 1 mm · Delete takes away · Esc: back to the job",
     "press chooses · drag moves · arrows · Delete · Esc: back",
     "drag moves · Esc: back",

@@ -9,8 +9,9 @@ use crate::checks::{Judgement, Outcome, Verdict, check_driven};
 use crate::driving::DriveIn;
 use crate::edit::Document;
 use crate::geometry::{Bounds, P2};
+use crate::layout::taped::{Corners, NoCorners, TapeError, corners};
 use crate::layout::{FloorField, Layout, Stance};
-use crate::model::{Fault, Pose};
+use crate::model::{Bay, Fault, Pose};
 use crate::scene::floor::{Heights, even, heights};
 use crate::scene::place::{Found, place};
 use crate::scene::way::way;
@@ -42,6 +43,8 @@ pub(crate) struct DerivedState {
     /// What a sensor of the setups shown sees.
     picture: Option<SensorView>,
     ground: FloorLayer,
+    /// The corners as the tapes have them, while the bay is changed, and the bay they are of.
+    taped: Option<(Arc<Bay>, Result<Corners, NoCorners>)>,
     home: Bounds,
     /// How many times the rules were run, for tests.
     pub checks: u64,
@@ -67,6 +70,7 @@ impl DerivedState {
             with_way: view_state.way,
             picture: SensorView::of(&layout, show.setup),
             ground: FloorLayer::default(),
+            taped: None,
             scene,
             show,
             base,
@@ -116,6 +120,7 @@ impl DerivedState {
             }
             self.checks += 1;
         }
+        self.refresh_tapes(document, view_state);
         let show = show_of(view_state, &self.judgement, &self.layout);
         let restyled = show != self.show || self.with_way != view_state.way;
         if judged || restyled {
@@ -132,6 +137,20 @@ impl DerivedState {
             self.compose();
         }
         Ok(judged || restyled || ground)
+    }
+
+    /// The corners of the bay that is being changed, from its tapes.
+    pub(crate) fn taped(&self) -> Option<&Result<Corners, NoCorners>> {
+        self.taped.as_ref().map(|t| &t.1)
+    }
+
+    fn refresh_tapes(&mut self, document: &Document, view_state: &ViewState) {
+        let bay = &document.bundle().bay;
+        if view_state.bay.is_none() {
+            self.taped = None;
+        } else if !self.taped.as_ref().is_some_and(|t| Arc::ptr_eq(&t.0, bay)) {
+            self.taped = Some((bay.clone(), corners(bay, TapeError::default())));
+        }
     }
 
     /// Takes over where the vehicle may stand, and where the floor lets it; tells whether that is new.

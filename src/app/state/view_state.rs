@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::edit::bay::BayThing;
 use crate::geometry::P2;
-use crate::model::FindingKey;
+use crate::model::{Bay, FindingKey};
 
 /// How the list of findings is divided.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -77,8 +77,10 @@ pub(crate) struct ViewState {
     /// The floor's heights are drawn.
     pub heights: bool,
     pub bottom: BottomPanel,
-    /// The bay is being changed, and which thing of it is chosen.
-    pub bay: Option<Option<BayThing>>,
+    /// The bay is being changed, and what of it is chosen, in the order it was chosen in.
+    pub bay: Option<Vec<BayThing>>,
+    /// Names of things of the bay that hand and keys do not move.
+    pub locked: BTreeSet<String>,
     /// Lines of the readiness list that were ticked.
     pub ticked: BTreeSet<String>,
     /// Lengths are shown in feet and inches.
@@ -93,11 +95,17 @@ pub(crate) struct ViewState {
 }
 
 impl ViewState {
+    /// The first of these that hand and keys do not move.
+    pub(crate) fn locked(&self, bay: &Bay, things: &[BayThing]) -> Option<String> {
+        things.iter().filter(|t| t.is_in(bay)).map(|t| t.name(bay)).find(|name| self.locked.contains(name))
+    }
+
     /// Another job is looked at: what was chosen, searched for and ticked in the one before is forgotten, how things are shown
     /// stays.
     pub(crate) fn forget_job(&mut self) {
         self.bottom = BottomPanel::default();
         self.bay = None;
+        self.locked.clear();
         self.setup = None;
         self.chosen = None;
         self.filter.clear();
@@ -121,6 +129,7 @@ impl Default for ViewState {
             heights: false,
             bottom: BottomPanel::default(),
             bay: None,
+            locked: BTreeSet::new(),
             ticked: BTreeSet::new(),
             feet: false,
             night: false,

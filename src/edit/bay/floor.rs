@@ -67,6 +67,7 @@ pub fn sized(bay: &Bay, width: f64, length: f64) -> Result<Bay, String> {
     let points = bay.floor.points.iter().map(|p| (to(p.0, low.x, width), to(p.1, low.y, length))).collect();
     let mut next = bay.clone();
     next.floor = floor(points)?;
+    carry_aprons(bay, &mut next);
     // a doorway that no longer fits its side is moved along it, and made narrower where that is not enough
     for at in 0..next.doorways.len() {
         let Some((_, _, long)) = side(&next, next.doorways[at].side.index) else { continue };
@@ -84,16 +85,39 @@ pub fn sized(bay: &Bay, width: f64, length: f64) -> Result<Bay, String> {
 /// A doorway so far along its side; its apron goes with it.
 pub fn door_at(bay: &Bay, at: usize, from: f64) -> Result<Bay, String> {
     let mut next = bay.clone();
-    let door = next.doorways.get_mut(at).ok_or("the bay has no such doorway")?;
-    let (_, way, _) = side(bay, door.side.index).ok_or("the doorway's side has no length")?;
-    let by = way * (from - door.from);
-    let tidy = |v: f64| (v * 1000.0).round() / 1000.0;
-    if let Some(apron) = &mut door.apron {
-        let points = apron.written().iter().map(|p| (tidy(p.0 + by.x), tidy(p.1 + by.y))).collect();
-        *apron = Outline::new(points).map_err(|e| e.to_string())?;
-    }
-    door.from = from;
+    next.doorways.get_mut(at).ok_or("the bay has no such doorway")?.from = from;
+    carry_aprons(bay, &mut next);
     Ok(next)
+}
+
+/// Aprons go with their doorways wherever those were moved and turned: each lies before its first jamb as it lay before.
+pub(super) fn carry_aprons(before: &Bay, next: &mut Bay) {
+    let jamb = |bay: &Bay, at: usize| {
+        let door = bay.doorways.get(at)?;
+        let (a, way, _) = side(bay, door.side.index)?;
+        Some((a + way * door.from, way))
+    };
+    for at in 0..next.doorways.len() {
+        let (Some((was, way)), Some((is, now))) = (jamb(before, at), jamb(next, at)) else { continue };
+        let Some(apron) = next.doorways[at].apron.as_mut().filter(|_| was != is || way != now) else {
+            continue;
+        };
+        let turned = way != now;
+        let points = apron.written().iter().map(|p| {
+            let off = P2::new(p.0, p.1) - was;
+            let (along, across) = (way.dot(&off), way.perp(&off));
+            let to = match turned {
+                true => is + now * along + V2::new(-now.y, now.x) * across,
+                false => is + off,
+            };
+            let tidy = |v: f64| (v * 1000.0).round() / 1000.0;
+            (tidy(to.x), tidy(to.y))
+        });
+        // moved and turned as a whole, an outline stays one
+        if let Ok(carried) = Outline::new(points.collect()) {
+            *apron = carried;
+        }
+    }
 }
 
 /// A bay to begin with: a rectangle with a doorway in the middle of its front, nothing in it, its ceiling not known.

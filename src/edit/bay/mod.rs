@@ -3,9 +3,15 @@
 
 mod floor;
 mod put_down;
+pub mod several;
+pub mod snap;
+mod tapes;
+mod words;
 
 pub use floor::{begun, corner_added, door_at, rectangle, sized, to_walls};
 pub use put_down::{PutDown, put_down};
+pub use tapes::{Jambs, corners_taken, tape_read, tape_reread};
+pub use words::place_in_words;
 
 use crate::geometry::{P2, V2};
 use crate::model::Bay;
@@ -90,22 +96,21 @@ impl BayThing {
     /// The bay with it moved; a doorway along its side, as far as that goes.
     pub fn moved(self, bay: &Bay, by: V2) -> Result<Bay, String> {
         let mut next = bay.clone();
-        // without the last noise of the arithmetic
-        let sum = |v: f64, by: f64| if by == 0.0 { v } else { ((v + by) * 1000.0).round() / 1000.0 };
-        let to = |p: (f64, f64)| (sum(p.0, by.x), sum(p.1, by.y));
+        let to = |p: (f64, f64)| (tidy(p.0, by.x), tidy(p.1, by.y));
         match self {
             BayThing::Corner(i) => {
                 let mut points = bay.floor.points.clone();
                 let point = points.get_mut(i).ok_or("the floor has no such corner")?;
                 *point = to(*point);
                 next.floor = floor(points)?;
+                floor::carry_aprons(bay, &mut next);
             }
             BayThing::Doorway(i) => {
                 let door = bay.doorways.get(i).ok_or("the bay has no such doorway")?;
                 let (_, way, long) = side(bay, door.side.index).ok_or("the doorway's side has no length")?;
                 let along = way.dot(&by);
                 if along != 0.0 {
-                    let from = sum(door.from, along).clamp(0.0, (long - door.width).max(0.0));
+                    let from = tidy(door.from, along).clamp(0.0, (long - door.width).max(0.0));
                     next = door_at(bay, i, from)?;
                 }
             }
@@ -163,6 +168,11 @@ impl BayThing {
         }
         Ok(next)
     }
+}
+
+/// A sum without the last noise of the arithmetic.
+fn tidy(v: f64, by: f64) -> f64 {
+    if by == 0.0 { v } else { ((v + by) * 1000.0).round() / 1000.0 }
 }
 
 #[cfg(test)]

@@ -136,8 +136,8 @@ pub(super) fn doorway(mut bay: Bay, at: P2) -> Result<(Bay, BayThing), String> {
     Ok((bay, BayThing::Doorway(at)))
 }
 
-/// A name nothing in the bay bears: the words, else with the next number.
-fn free_name(bay: &Bay, words: &str) -> String {
+/// A name nothing in the bay bears: the words, else with the next number; a number they end in already is counted on.
+pub(super) fn free_name(bay: &Bay, words: &str) -> String {
     let walls = bay.walls.iter().filter_map(|w| w.name.as_ref());
     let named = walls
         .chain(bay.doorways.iter().map(|d| &d.name))
@@ -145,7 +145,9 @@ fn free_name(bay: &Bay, words: &str) -> String {
         .chain(bay.lifts.iter().map(|l| &l.name))
         .chain(bay.keep_clear.iter().map(|k| &k.name));
     let taken: Vec<&str> = named.map(|n| n.as_str()).collect();
-    let numbered = (2..).map(|n| format!("{words} {n}"));
+    let stem = words.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+    let stem = if stem.is_empty() { words } else { stem };
+    let numbered = (2..).map(|n| format!("{stem} {n}"));
     let names = std::iter::once(words.to_owned()).chain(numbered);
     names.take(taken.len() + 1).find(|n| !taken.contains(&n.as_str())).unwrap_or_else(|| words.to_owned())
 }

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use super::*;
 use crate::files::read_text;
+use crate::geometry::Bounds;
 
 fn bay() -> Bay {
     let text = r#"(name: "B", floor: [(0, 0), (6000, 0), (6000, 12000), (0, 12000)],
@@ -125,4 +126,148 @@ fn a_bay_to_begin_with_can_be_written() {
     let text = crate::model::writing::spell_whole(&bay).unwrap();
     assert_eq!(read_text::<Bay>(&text, Path::new("bay.ron")).unwrap(), bay);
     assert_eq!((bay.doorways[0].from, bay.ceiling), (1500.0, None));
+}
+
+#[test]
+fn several_are_moved_mirrored_aligned_and_taken_away_together() {
+    let bay = bay();
+    let [cabinet, drum, rack] = [0, 1, 2].map(BayThing::Fixture);
+    let post = BayThing::Post { lift: 0, post: 0 };
+    let next =
+        several::moved(&bay, &[cabinet, post, BayThing::Corner(2), BayThing::Corner(3)], V2::new(0.0, 500.0));
+    let next = next.unwrap();
+    assert_eq!(cabinet.place(&next).unwrap(), P2::new(5200.0, 6700.0));
+    assert_eq!(next.floor.points, vec![(0.0, 0.0), (6000.0, 0.0), (6000.0, 12_500.0), (0.0, 12_500.0)]);
+    // one by one the corners would cross: 13 m down is through the front, both of them is a bay behind it
+    assert!(BayThing::Corner(2).moved(&bay, V2::new(-7000.0, 0.0)).is_err());
+
+    let twice = |across| {
+        several::mirrored(
+            &several::mirrored(&bay, &[cabinet, drum, rack], across).unwrap(),
+            &[cabinet, drum, rack],
+            across,
+        )
+    };
+    assert_eq!(twice(true).unwrap().fixtures[0], bay.fixtures[0]);
+    let next = several::mirrored(&bay, &[cabinet, drum], true).unwrap();
+    // the box about both runs from 200 to 5450: its middle is 2825
+    assert_eq!((cabinet.place(&next).unwrap().x, drum.place(&next).unwrap().x), (450.0, 5150.0));
+    let turned = BayThing::Fixture(0)
+        .reshaped(&bay, ShapeDef::Box { at: (3000.0, 3000.0), size: (500.0, 900.0), turn: 30.0 });
+    let next = several::mirrored(&turned.unwrap(), &[cabinet], false).unwrap();
+    assert!(matches!(cabinet.shape(&next).unwrap().def(), ShapeDef::Box { turn: -30.0, .. }));
+
+    for (to, x, y) in [
+        (several::Align::Left, 5250.0, 500.0),
+        (several::Align::Right, 5150.0, 500.0),
+        (several::Align::Front, 500.0, 6050.0),
+        (several::Align::Back, 500.0, 6350.0),
+        (several::Align::MiddleAcross, 5200.0, 500.0),
+        (several::Align::MiddleAlong, 500.0, 6200.0),
+    ] {
+        let next = several::aligned(&bay, &[cabinet, drum], to).unwrap();
+        assert_eq!(drum.place(&next).unwrap(), P2::new(x, y), "{to:?}");
+        assert_eq!(cabinet.place(&next), cabinet.place(&bay));
+    }
+    assert!(several::aligned(&bay, &[cabinet], several::Align::Left).is_err());
+
+    let next =
+        several::taken_away(&bay, &[drum, cabinet, BayThing::Doorway(1), post, BayThing::KeepClear(0)])
+            .unwrap();
+    assert_eq!(next.fixtures.iter().map(|f| f.name.as_str()).collect::<Vec<_>>(), ["rack"]);
+    assert_eq!((next.doorways.len(), next.lifts[0].posts.len(), next.keep_clear.len()), (1, 1, 0));
+}
+
+#[test]
+fn what_is_copied_is_put_in_under_names_of_its_own() {
+    let bay = bay();
+    let things = [BayThing::Fixture(0), BayThing::KeepClear(0), BayThing::Doorway(0)];
+    let (copies, others) = several::copied(&bay, &things);
+    assert_eq!((copies.len(), others), (2, 1));
+    let (next, new) = several::put_in(&bay, &copies, V2::new(-1000.0, 0.0)).unwrap();
+    assert_eq!(new.iter().map(|t| t.name(&next)).collect::<Vec<_>>(), ["cabinet 2", "exit 2"]);
+    let (next, new) = several::put_in(&next, &copies, V2::new(-2000.0, 0.0)).unwrap();
+    assert_eq!(new[0].name(&next), "cabinet 3");
+    assert_eq!(new[0].place(&next).unwrap(), P2::new(3200.0, 6200.0));
+    // a copy of a copy counts on
+    let (copies, _) = several::copied(&next, &new[..1]);
+    let (last, new) = several::put_in(&next, &copies, V2::zeros()).unwrap();
+    assert_eq!(new[0].name(&last), "cabinet 4");
+    assert_eq!(
+        several::within(&bay, &Bounds::of([P2::new(0.0, 0.0), P2::new(900.0, 5500.0)])),
+        [BayThing::Fixture(1), BayThing::Fixture(2)]
+    );
+}
+
+#[test]
+fn an_apron_goes_with_its_doorway() {
+    let text = r#"(name: "B", floor: [(0, 0), (6000, 0), (6000, 12000), (0, 12000)], doorways: [(name: "door", side: 0, from: 900,
+        width: 3600, height: 3000, apron: [(900, 0), (4500, 0), (4500, -5000), (900, -5000)])])"#;
+    let bay: Bay = read_text(text, Path::new("bay.ron")).unwrap();
+    let along = door_at(&bay, 0, 1000.0).unwrap();
+    assert_eq!(along.doorways[0].apron.as_ref().unwrap().written()[0], (1000.0, 0.0));
+    // the front is turned about corner 0 until it runs 3 along and 4 into the bay: 900 of it are (540, 720), and the
+    // apron lies to its right
+    let long = several::moved(&bay, &[BayThing::Corner(1)], V2::new(-2400.0, 4800.0)).unwrap();
+    let apron = long.doorways[0].apron.as_ref().unwrap().written().to_vec();
+    assert_eq!(apron[0], (540.0, 720.0));
+    assert_eq!(apron[3], (540.0 + 4000.0, 720.0 - 3000.0));
+}
+
+#[test]
+fn tapes_put_the_corners_and_the_jambs() {
+    use crate::model::Spot;
+    use crate::model::taped::TapedPoint;
+    let bay = bay();
+    let corner = |n| TapedPoint::Corner(n, Spot::NOWHERE);
+    let read = tape_read(&tape_read(&bay, &corner(0), &corner(1), 6100.0), &corner(0), &corner(2), 13_462.0);
+    let corners =
+        [(7.0, 7.0), (6100.04, 0.0), (6099.96, 12_000.26), (-0.04, 12_000.0)].map(|p| P2::new(p.0, p.1));
+    let taken =
+        corners_taken(&read, &corners, &[(0, [Some(1000.04), Some(4700.0)]), (1, [None, Some(1700.0)])])
+            .unwrap();
+    // the first corner stays to the last digit
+    assert_eq!(taken.floor.points, vec![(0.0, 0.0), (6100.0, 0.0), (6100.0, 12_000.3), (0.0, 12_000.0)]);
+    let [door, back] = [0, 1].map(|i| (taken.doorways[i].from, taken.doorways[i].width));
+    assert_eq!((door, back), ((1000.0, 3700.0), (700.0, 1000.0)));
+    assert_eq!(taken.taped.len(), 2, "the readings stay");
+    assert_eq!(tape_reread(&taken, 1, None).unwrap().taped.len(), 1);
+    assert_eq!(tape_reread(&taken, 1, Some(1410.0)).unwrap().taped[1].2, 1410.0);
+    assert!(tape_reread(&taken, 2, None).is_err());
+    // a doorway that would reach beyond its side, jambs that change places
+    let narrow = [(0.0, 0.0), (4000.0, 0.0), (4000.0, 12_000.0), (0.0, 12_000.0)].map(|p| P2::new(p.0, p.1));
+    assert!(corners_taken(&bay, &narrow, &[]).unwrap_err().contains("beyond its side"));
+    assert!(
+        corners_taken(&bay, &corners, &[(0, [Some(4700.0), Some(1000.0)])]).unwrap_err().contains("places")
+    );
+}
+
+#[test]
+fn what_draws_wins_in_its_order() {
+    use snap::{Guides, SnapTo};
+    let bay = bay();
+    let drum = [BayThing::Fixture(1)];
+    let own = several::bounds(&bay, &drum).unwrap();
+    let guides = Guides::new(&bay, &drum, Some(P2::new(3100.0, 4000.0)));
+    let to = |x: f64, y: f64, reach: f64| guides.snapped(&own, V2::new(x - 500.0, y - 500.0), reach);
+    // its left edge at the left wall: the corners lie there too, and a corner comes first
+    let found = to(290.0, 7777.0, 40.0);
+    assert_eq!((found.by.x, &found.to[0]), (-200.0, &Some(SnapTo::Corner(0))));
+    // the middle of the front wins over the lift and the axle beside it
+    let found = to(3010.0, 2555.0, 120.0);
+    assert_eq!((found.by.x, &found.to[0]), (2500.0, &Some(SnapTo::MiddleOfWall(0))));
+    // flush with the cabinet's far edge, at 6650
+    let found = to(4100.0, 6355.0, 20.0);
+    assert_eq!((found.by.y, &found.to[1]), (6350.0 - 500.0, &Some(SnapTo::Thing("cabinet".into()))));
+    let found = to(4000.0, 6990.0, 20.0);
+    assert_eq!((found.by.y, &found.to[1]), (6500.0, &Some(SnapTo::Lift("lift".into()))));
+    let found = to(4008.0, 4005.0, 20.0);
+    assert_eq!(found.to, [Some(SnapTo::Grid), Some(SnapTo::Vehicle)]);
+    assert_eq!(found.by, V2::new(3500.0, 3500.0));
+    // nothing near: as it was
+    let found = to(4060.0, 4255.0, 8.0);
+    assert_eq!((found.by, found.to), (V2::new(3560.0, 3755.0), [None, None]));
+    let (east, wall) =
+        (SnapTo::MiddleOfWall(1), |i: usize| if i == 1 { "east".to_owned() } else { String::new() });
+    assert_eq!(east.words(wall), "the middle of east");
 }

@@ -1,128 +1,30 @@
-//! The bay while it is being changed: its size and ceiling, what can be put down, and the thing that is chosen.
+//! The one thing of the bay that is chosen: each of its figures can be typed.
 
 use egui::Ui;
 
-use crate::app::commands::command::{Act, BayAct, Command};
+use super::arrange;
+use super::parts::{choose_none, optional, text_field, wall_name};
+use crate::app::commands::command::{BayAct, Command};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::number_field::WIDTH;
 use crate::app::widgets::switch::switch;
 use crate::app::widgets::text_field::TextField;
 use crate::app::widgets::{number_field, style};
-use crate::edit::bay::{BayThing, PutDown, door_at, rectangle, sized, to_walls};
+use crate::edit::bay::{BayThing, door_at, place_in_words, to_walls};
 use crate::edit::{Edit, Step};
 use crate::geometry::V2;
 use crate::model::Bay;
 use crate::model::shape::ShapeDef;
 
-/// Shows the panel.
-pub(crate) fn show(ui: &mut Ui, cx: PanelContext, chosen: Option<BayThing>, out: &mut Vec<Command>) {
-    let bay = &*cx.document.bundle().bay;
-    style::section(ui, "Changing the bay", |ui| {
-        if style::bare_button(ui, "done").on_hover_text("back to the job (E)").clicked() {
-            out.push(Command::Act(Act::ChangeBay));
-        }
-    });
-    style::quiet(
-        ui,
-        "Press a thing on the plan to choose it, drag it to move it. What is changed here is changed for every job of this bay; saving writes the bay's file.",
-    );
-    whole(ui, cx, bay, out);
-    put_down(ui, out);
-    match chosen.filter(|thing| thing.is_in(bay)) {
-        Some(thing) => one(ui, cx, bay, thing, out),
-        None => list(ui, bay, out),
-    }
-}
-
-/// Size, ceiling and name of the bay itself.
-fn whole(ui: &mut Ui, cx: PanelContext, bay: &Bay, out: &mut Vec<Command>) {
-    let feet = cx.view_state.feet;
-    if let Some(name) = text_field(ui, "bay name", bay.name.as_str()) {
-        let next = Bay { name: name.as_str().into(), ..bay.clone() };
-        out.push(Command::bay_rewritten(format!("rename {}", bay.name), Ok(next), Step::New));
-    }
-    if let Some((width, length)) = rectangle(bay) {
-        let field = |label, mm| number_field::length_field(label, mm, feet, WIDTH);
-        let wide = field("bay width", width).row(ui, "width", number_field::read_length);
-        let long = field("bay length", length).row(ui, "length", number_field::read_length);
-        if wide.is_some() || long.is_some() {
-            let next = sized(bay, wide.unwrap_or(width), long.unwrap_or(length));
-            out.push(Command::bay_rewritten("set the size of the bay".into(), next, Step::New));
-        }
-    }
-    let ceiling = match bay.ceiling {
-        Some(mm) => number_field::length_field("ceiling", mm, feet, WIDTH),
-        None => number_field::empty_field("ceiling", "not given", WIDTH),
-    };
-    if let Some(mm) = ceiling.row(ui, "ceiling", optional) {
-        let next = Bay { ceiling: mm, ..bay.clone() };
-        out.push(Command::bay_rewritten("set the ceiling".into(), Ok(next), Step::New));
-    }
-}
-
-fn optional(text: &str) -> Result<Option<f64>, String> {
-    if text.is_empty() { Ok(None) } else { number_field::read_length(text).map(Some) }
-}
-
-fn text_field(ui: &mut Ui, label: &str, now: &str) -> Option<String> {
-    let field = TextField {
-        label,
-        shown: now.to_owned(),
-        plain: now.to_owned(),
-        hint: label,
-        width: ui.available_width(),
-        figure: false,
-    };
-    field.show(ui, |text| if text.is_empty() { Err("a name is needed".into()) } else { Ok(text.to_owned()) })
-}
-
-/// Words to press; each puts its thing down in the middle of the plan, chosen.
-fn put_down(ui: &mut Ui, out: &mut Vec<Command>) {
-    style::section(ui, "Put down", |_| {});
-    ui.horizontal_wrapped(|ui| {
-        for what in PutDown::ALL {
-            let button = ui.button(what.words());
-            let label = format!("put down: {}", what.words());
-            button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, label.clone()));
-            if button.on_hover_text(what.size()).clicked() {
-                out.push(Command::Bay(BayAct::PutDown(what)));
-            }
-        }
-    });
-}
-
-/// Every thing of the bay, to be chosen without the pointer.
-fn list(ui: &mut Ui, bay: &Bay, out: &mut Vec<Command>) {
-    style::section(ui, "What is in it", |_| {});
-    let posts = bay.lifts.iter().enumerate();
-    let posts = posts.flat_map(|(lift, l)| (0..l.posts.len()).map(move |post| BayThing::Post { lift, post }));
-    let things = (0..bay.doorways.len())
-        .map(BayThing::Doorway)
-        .chain((0..bay.fixtures.len()).map(BayThing::Fixture))
-        .chain(posts)
-        .chain((0..bay.keep_clear.len()).map(BayThing::KeepClear))
-        .chain((0..bay.floor.points.len()).map(BayThing::Corner));
-    for thing in things {
-        let name = thing.name(bay);
-        if style::bare_button(ui, name.clone()).on_hover_text(format!("choose {name}")).clicked() {
-            out.push(Command::Bay(BayAct::Choose(Some(thing))));
-        }
-    }
-}
-
-/// The thing that is chosen.
-fn one(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, out: &mut Vec<Command>) {
+/// Shows the thing.
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, out: &mut Vec<Command>) {
     let name = thing.name(bay);
-    style::section(ui, "Chosen", |ui| {
-        if style::bare_button(ui, "choose none").clicked() {
-            out.push(Command::Bay(BayAct::Choose(None)));
-        }
-    });
+    style::section(ui, "Chosen", |ui| choose_none(ui, out));
     names(ui, bay, thing, &name, out);
     place(ui, cx, bay, thing, &name, out);
     shape(ui, cx, bay, thing, &name, out);
     facts(ui, cx, bay, thing, &name, out);
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         if let BayThing::Corner(at) = thing
             && ui
                 .button("corner after it")
@@ -131,9 +33,7 @@ fn one(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, out: &mut Vec<
         {
             out.push(Command::Bay(BayAct::CornerAfter(at)));
         }
-        if ui.button("take it away").on_hover_text("Delete; undo brings it back").clicked() {
-            out.push(Command::Bay(BayAct::TakeAway(thing)));
-        }
+        arrange::acts(ui, cx, &[thing], out);
     });
 }
 
@@ -182,6 +82,7 @@ fn place(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, name: &str, 
     if by != V2::zeros() {
         out.push(Command::bay_rewritten(title(), thing.moved(bay, by), Step::New));
     }
+    in_words(ui, bay, thing, name, out);
     let Some(shape) = thing.shape(bay) else { return };
     let labels = ["to the wall across", "to the wall along"];
     for (label, found) in labels.into_iter().zip(to_walls(bay, &shape.0.bounds())) {
@@ -193,10 +94,19 @@ fn place(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, name: &str, 
     }
 }
 
-/// What a side of the floor is called.
-pub(crate) fn wall_name(bay: &Bay, side: usize) -> String {
-    let named = bay.walls.iter().find(|w| w.side.index == side).and_then(|w| w.name.as_ref());
-    named.map_or_else(|| format!("wall {side}"), |n| n.to_string())
+/// Where its middle is, told as one says it to the other end of a tape.
+fn in_words(ui: &mut Ui, bay: &Bay, thing: BayThing, name: &str, out: &mut Vec<Command>) {
+    let field = TextField {
+        label: "its middle in words",
+        shown: String::new(),
+        plain: String::new(),
+        hint: "1200 right, 850 up from corner 0",
+        width: ui.available_width(),
+        figure: false,
+    };
+    if let (Some(to), Some(at)) = (field.show(ui, |text| place_in_words(bay, text)), thing.place(bay)) {
+        out.push(Command::bay_rewritten(format!("move {name}"), thing.moved(bay, to - at), Step::New));
+    }
 }
 
 /// Its size and how it is turned.
