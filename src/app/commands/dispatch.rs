@@ -63,6 +63,13 @@ impl Window {
             Command::HeightAt(at) => self.ask_height(at),
             Command::HeightsFrom(path) => self.heights_from(&path),
             Command::Bay(act) => self.bay(act),
+            Command::TapeEnd(end) => {
+                let held = self.view_state.tape.get_or_insert_default();
+                if held.len() > 1 {
+                    held.clear();
+                }
+                held.push(end);
+            }
         }
     }
 
@@ -177,6 +184,10 @@ impl Window {
             Act::Survey => self.ask_survey(),
             Act::ChangeBay => self.change_bay(),
             Act::NewBay => self.new_bay(),
+            Act::HoldTape => {
+                let held = self.view_state.tape.take();
+                self.view_state.tape = held.is_none().then(Vec::new);
+            }
             Act::Search => self.job.siting.again(),
             Act::StopSearch => self.job.siting.stop(),
             Act::PlaceBest => self.place_best(),

@@ -256,6 +256,7 @@ fn is_on(cx: PanelContext, act: Act) -> bool {
         Act::Picture => cx.view_state.picture,
         Act::Heights => cx.view_state.heights,
         Act::Profile => cx.view_state.bottom.is_profile(),
+        Act::HoldTape => cx.view_state.tape.is_some(),
         Act::AllSetups => cx.derived.setup().is_none(),
         _ => false,
     }

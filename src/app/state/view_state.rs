@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::edit::bay::BayThing;
 use crate::geometry::P2;
-use crate::model::{Bay, FindingKey};
+use crate::model::{Bay, FindingKey, Item};
 
 /// How the list of findings is divided.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -56,6 +56,16 @@ pub(crate) fn found_again(which: &FindingKey, findings: &[Finding]) -> Option<us
     findings.iter().position(same).or_else(|| findings.iter().rposition(way))
 }
 
+/// An end of a tape held on the plan.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct TapeEnd {
+    /// Where it was pressed, bay axes.
+    pub at: P2,
+    pub name: String,
+    /// The tape is held to the outline of this, wherever it is shortest.
+    pub outline: Option<Item>,
+}
+
 /// What a person has chosen to see.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct ViewState {
@@ -79,6 +89,8 @@ pub(crate) struct ViewState {
     pub bottom: BottomPanel,
     /// The bay is being changed, and what of it is chosen, in the order it was chosen in.
     pub bay: Option<Vec<BayThing>>,
+    /// A tape is held on the plan: none, one or both of its ends.
+    pub tape: Option<Vec<TapeEnd>>,
     /// Names of things of the bay that hand and keys do not move.
     pub locked: BTreeSet<String>,
     /// Lines of the readiness list that were ticked.
@@ -106,6 +118,7 @@ impl ViewState {
         self.bottom = BottomPanel::default();
         self.bay = None;
         self.locked.clear();
+        self.tape = None;
         self.setup = None;
         self.chosen = None;
         self.filter.clear();
@@ -130,6 +143,7 @@ impl Default for ViewState {
             bottom: BottomPanel::default(),
             bay: None,
             locked: BTreeSet::new(),
+            tape: None,
             ticked: BTreeSet::new(),
             feet: false,
             night: false,

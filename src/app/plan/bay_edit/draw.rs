@@ -32,6 +32,9 @@ pub(in crate::app::plan) fn show(
         let square = Rect::from_center_size(middle, vec2(2.0 * HANDLE, 2.0 * HANDLE));
         let fill = if chosen.contains(&BayThing::Corner(i)) { accent } else { ground };
         painter.rect(square, 0.0, fill, Stroke::new(1.5, accent), StrokeKind::Middle);
+        // its number beside it, away from the floor
+        let out = (middle - on_screen(rect, view, bay.floor.outline.0.bounds().centre())).normalized();
+        label(&painter, middle + out * 18.0, &i.to_string(), cx);
     }
     for (i, (name, p)) in bay.points.0.iter().enumerate() {
         let middle = on_screen(rect, view, P2::new(p.x, p.y));
