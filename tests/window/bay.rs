@@ -193,7 +193,7 @@ fn several_things_are_chosen_and_changed_together() {
     harness.step();
     harness.event(egui::Event::ModifiersChanged(Modifiers::NONE));
     settle(&mut harness);
-    harness.get_by_label("2 CHOSEN");
+    harness.get_by_label("2 chosen");
     press(&mut harness, "Mirror left and right");
     let (one, two) = (at(&harness, "tool cart"), at(&harness, "tool cart 2"));
     assert_eq!((one, two), ((start.0 + 200.0, start.1), (start.0, start.1 + 200.0)));
@@ -244,7 +244,7 @@ fn a_length_is_typed_while_a_thing_is_dragged_and_lines_draw_it() {
 fn a_tape_is_held_on_the_plan_between_points_and_outlines() {
     let shop = Shop::new();
     let mut harness = shop.open();
-    key(&mut harness, Modifiers::NONE, Key::K);
+    key(&mut harness, Modifiers::NONE, Key::J);
     let click = |harness: &mut Harness<Window>, x: f64, y: f64| {
         let at = on_screen(harness, x, y);
         harness.hover_at(at);
@@ -260,7 +260,7 @@ fn a_tape_is_held_on_the_plan_between_points_and_outlines() {
     assert!(long > 1000.0 && points[0].1 == points[1].1, "{points:?}");
     let said = |harness: &Harness<Window>| {
         harness
-            .get_by_label_contains("across")
+            .get_by_label_contains(", across")
             .accesskit_node()
             .label()
             .unwrap_or_default()
