@@ -17,7 +17,14 @@ impl Window {
         if self.view_state.bay.take().is_none() && !self.keeps_survey() {
             self.view_state.bottom = crate::app::state::view_state::BottomPanel::Margins;
             self.view_state.bay = Some(Vec::new());
+            self.show_bay_panel();
         }
+    }
+
+    /// The panel with the bay's fields, where the window has room for one panel only.
+    fn show_bay_panel(&mut self) {
+        self.view_state.panels.job = true;
+        self.view_state.panels.job_first = true;
     }
 
     pub(in crate::app) fn bay(&mut self, act: BayAct) {
@@ -182,6 +189,7 @@ impl Window {
                     self.canvas.forget();
                     self.job.survey = None;
                     self.view_state.bay = Some(Vec::new());
+                    self.show_bay_panel();
                     let note = format!("{file} is written when the job is saved");
                     self.note = Some(match self.note.take() {
                         Some(gone) => format!("{note}. {gone}"),
