@@ -10,16 +10,16 @@ use crate::app::commands::command::{Act, BayAct, Command};
 use crate::app::commands::{load, shortcuts};
 use crate::app::dialogs;
 use crate::app::open_job::OpenJob;
+use crate::app::panels::side::{Widths, folded};
 use crate::app::panels::{findings, job, siting, verdict_bar};
 use crate::app::plan::bottom::margin_strip::along_the_page;
 use crate::app::plan::canvas::Canvas;
-use crate::app::shell::file_dialog::{FileAnswer, FileDialogs};
+use crate::app::shell::file_dialog::FileDialogs;
 use crate::app::shell::persistence::{OPEN_ELSEWHERE, Persistence};
 use crate::app::state::after_saving::AfterSaving;
 use crate::app::state::dialog::Dialog;
 use crate::app::state::panel_context::PanelContext;
-use crate::app::state::survey_draft::TABLES;
-use crate::app::state::view_state::{BottomPanel, ViewState};
+use crate::app::state::view_state::{BottomPanel, ViewState, seen_as};
 use crate::app::widgets::style;
 use crate::checks::Judgement;
 use crate::edit::Document;
@@ -49,8 +49,12 @@ pub struct Window {
     pub(super) later: Vec<Command>,
     /// Whether a field had the focus when the last frame ended.
     pub(super) typing: bool,
-    pub(super) theme_set: Option<bool>,
+    pub(super) theme_set: Option<(bool, bool)>,
     pub(super) zoom: f32,
+    /// Its size on the screen, points of the screen; as it was left, for the next time.
+    pub(super) size: Option<[f32; 2]>,
+    /// The field of a panel that was typed into last.
+    pub(super) field: Option<egui::Id>,
     pub(super) had_focus: bool,
     pub(super) may_close: bool,
     /// Another job came in: fields forget what was typed about the last.
@@ -67,7 +71,7 @@ impl Window {
     pub fn new(job: &Path, state: Option<PathBuf>) -> Result<Window, Vec<FileFault>> {
         let persistence = Persistence::new(state);
         let settings = persistence.settings();
-        let view_state = ViewState { night: settings.night, feet: settings.feet, ..ViewState::default() };
+        let view_state = seen_as(&settings);
         let opened = load::job(job, &view_state)?;
         let open = persistence.is_open_elsewhere(job).then(|| OPEN_ELSEWHERE.to_owned());
         let note = open.or(persistence.opened(job));
@@ -88,6 +92,8 @@ impl Window {
             typing: false,
             theme_set: None,
             zoom: settings.zoom,
+            size: settings.size,
+            field: None,
             had_focus: true,
             may_close: false,
             fresh: false,
@@ -148,12 +154,14 @@ impl Window {
         let mut commands = Vec::new();
         self.outside(ui.ctx(), &mut commands);
         let theme = Theme::of(self.view_state.night);
-        if self.theme_set != Some(theme.dark) {
-            style::apply(ui.ctx(), theme);
+        let look = (theme.dark, self.view_state.touch);
+        if self.theme_set != Some(look) {
+            style::named_part(ui, "Baywright");
+            style::apply(ui.ctx(), theme, self.view_state.touch);
             if self.theme_set.is_none() && (self.zoom - 1.0).abs() > 0.01 {
                 ui.ctx().set_zoom_factor(self.zoom);
             }
-            self.theme_set = Some(theme.dark);
+            self.theme_set = Some(look);
             ui.ctx().request_repaint();
         }
         if self.dialog.is_none() {
@@ -164,7 +172,8 @@ impl Window {
                 (None, BottomPanel::Margins) => None,
                 (None, _) => Some(Command::Bottom(BottomPanel::Margins)),
             };
-            shortcuts::read(ui.ctx(), self.typing, away, &mut commands);
+            let adrift = self.view_state.adrift;
+            shortcuts::read(ui.ctx(), self.typing, adrift, away, &mut commands);
         }
         if std::mem::take(&mut self.fresh) {
             job::forget(ui.ctx());
@@ -184,6 +193,7 @@ impl Window {
         self.keep_heights();
         self.beside_the_window(ui.ctx());
         self.typing = ui.ctx().text_edit_focused();
+        self.look_for_the_field(ui.ctx());
         self.set_title(ui.ctx());
         let refreshed = self.refresh();
         if self.curve_beside(ui.ctx()) || refreshed || any {
@@ -242,6 +252,23 @@ impl Window {
         }
     }
 
+    /// Whether the field that was typed into last is still there; where it is gone, plain keys wait until a person presses or
+    /// steps somewhere.
+    fn look_for_the_field(&mut self, ctx: &egui::Context) {
+        let elsewhere = ctx.input(|i| {
+            i.pointer.any_pressed() || i.key_pressed(egui::Key::Tab) || i.key_pressed(egui::Key::Escape)
+        });
+        if self.typing && self.dialog.is_none() {
+            self.field = ctx.memory(|m| m.focused());
+            self.view_state.adrift = false;
+        } else if elsewhere {
+            self.field = None;
+            self.view_state.adrift = false;
+        } else if let Some(field) = self.field {
+            self.view_state.adrift = ctx.read_response(field).is_none();
+        }
+    }
+
     /// Whether closing now would lose a change, or something that is being typed.
     pub(super) fn would_lose(&self, ctx: &egui::Context) -> bool {
         self.job.document.is_changed() || self.has_entered() || ctx.text_edit_focused()
@@ -251,16 +278,23 @@ impl Window {
     pub(super) fn outside(&mut self, ctx: &egui::Context, commands: &mut Vec<Command>) {
         if let Some((purpose, answer)) = self.dialogs.poll(ctx) {
             match answer {
-                FileAnswer::Path(path) => self.on_file_chosen(ctx, purpose, &path),
-                FileAnswer::Cancelled => self.after_saving = None,
-                FileAnswer::NoDialog => self.ask_path(purpose),
+                Some(path) => {
+                    self.close_dialog();
+                    self.on_file_chosen(ctx, purpose, &path);
+                }
+                // the box to type into is still there
+                None => {
+                    if let Some(Dialog::Path { browsed, .. }) = &mut self.dialog {
+                        *browsed = true;
+                    }
+                }
             }
         }
-        let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|f| f.path().to_path_buf()));
-        commands.extend(dropped.map(|path| {
-            let is_table = path.extension().is_some_and(|e| TABLES.iter().any(|t| e.eq_ignore_ascii_case(t)));
-            if is_table { Command::HeightsFrom(path) } else { Command::OpenPath(path) }
-        }));
+        let dropped: Vec<PathBuf> =
+            ctx.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_path_buf()).collect());
+        if !dropped.is_empty() {
+            commands.push(Command::Dropped(dropped));
+        }
         let focused = ctx.input(|i| i.focused);
         if focused && !self.had_focus {
             self.folders.look(self.job.document.home());
@@ -272,10 +306,13 @@ impl Window {
                 ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
                 commands.push(Command::Act(Act::Quit));
             } else {
+                self.remember();
                 self.persistence.close();
             }
         }
         let zoom = ctx.zoom_factor();
+        let inner = ctx.input(|i| i.viewport().inner_rect);
+        self.size = inner.map(|r| [r.width() * zoom, r.height() * zoom]).or(self.size);
         if (zoom - self.zoom).abs() > 0.01 && self.theme_set.is_some() {
             self.zoom = zoom;
             self.remember();
@@ -294,41 +331,63 @@ impl Window {
             .frame(panel.inner_margin(Margin::symmetric(14, 0)))
             .exact_size(verdict_bar::HEIGHT)
             .show(ui, |ui| {
+                style::named_part(ui, "Verdict and menus");
                 verdict_bar::show(ui, cx, &self.recent, out);
             });
         if let Some(trouble) = self.persistence.trouble() {
             Panel::bottom("trouble").frame(panel.inner_margin(Margin::symmetric(14, 4))).show(ui, |ui| {
                 let words = format!("Unsaved work is not protected against a crash: {trouble}");
-                ui.add(egui::Label::new(egui::RichText::new(words).color(colour(theme.ui.fails))).wrap());
+                ui.add(
+                    egui::Label::new(egui::RichText::new(words).color(colour(theme.ui.fails_text))).wrap(),
+                );
             });
         }
-        if self.dialogs.waiting().is_some() {
-            Panel::bottom("dialog").frame(panel.inner_margin(Margin::symmetric(14, 2))).show(ui, |ui| {
-                ui.horizontal(|ui| {
-                    style::quiet(ui, "The file dialog is open.");
-                    if ui.button("type the path instead").clicked() {
-                        out.push(Command::TypePath);
-                    }
+        let tall = ui.available_height();
+        let mut widths = cx.view_state.panels.widths;
+        let sides = Widths::of(wide, widths);
+        let shown = cx.view_state.panels.shown();
+        if shown.0 {
+            let panel =
+                Panel::left("job").frame(side).default_size(sides.left).size_range(sides.left_range());
+            let panel = panel.resizable(true).show(ui, |ui| {
+                style::named_part(ui, "Job");
+                style::within(ui, |ui| job::show(ui, cx, out));
+            });
+            sides.kept(panel.response.rect.width(), sides.left, &mut widths.0);
+        } else {
+            folded(ui, panel, Panel::left("job folded"), Act::JobPanel, out);
+        }
+        if shown.1 {
+            let panel = Panel::right("findings")
+                .frame(side)
+                .default_size(sides.right)
+                .size_range(sides.right_range());
+            let panel = panel.resizable(true).show(ui, |ui| {
+                style::named_part(ui, "Findings");
+                style::within(ui, |ui| {
+                    let size = siting::height(ui.ctx()).clamp(90.0, (tall * 0.42).max(90.0));
+                    let frame = Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO });
+                    Panel::bottom("stands").frame(frame).exact_size(size).resizable(false).show(ui, |ui| {
+                        style::named_part(ui, "Where it can stand");
+                        siting::show(ui, cx, out);
+                    });
+                    findings::show(ui, cx, out);
                 });
             });
+            sides.kept(panel.response.rect.width(), sides.right, &mut widths.1);
+        } else {
+            folded(ui, panel, Panel::right("findings folded"), Act::FindingsPanel, out);
         }
-        let left = (wide * 0.19).clamp(256.0, 330.0);
-        Panel::left("job").frame(side).exact_size(left).resizable(false).show(ui, |ui| {
-            job::show(ui, cx, out);
-        });
-        let right = (wide * 0.23).clamp(296.0, 400.0);
-        Panel::right("findings").frame(side).exact_size(right).resizable(false).show(ui, |ui| {
-            let tall = ui.available_height();
-            let size = siting::height(ui.ctx()).clamp(90.0, (tall * 0.42).max(90.0));
-            let frame = Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO });
-            Panel::bottom("stands").frame(frame).exact_size(size).resizable(false).show(ui, |ui| {
-                siting::show(ui, cx, out);
-            });
-            findings::show(ui, cx, out);
-        });
+        let narrow = sides.narrow;
         CentralPanel::default().frame(Frame::new().fill(colour(theme.ui.ground))).show(ui, |ui| {
+            style::named_part(ui, "Plan");
             canvas.show(ui, cx, out);
         });
         self.canvas = canvas;
+        self.view_state.panels.widths = widths;
+        if narrow != self.view_state.panels.narrow {
+            self.view_state.panels.narrow = narrow;
+            ui.ctx().request_discard("the window has become narrow, or wide again");
+        }
     }
 }

@@ -15,6 +15,9 @@ phrases! { pub in "plan";
     THRUST_LEFT = "thrust line {deg}° left";
     OPEN = "{name}\n{size}, open";
     SHUT = "{name}\n{size}, shut";
+    /// A mark whose name another setup gives to another place.
+    MARK_OF = "{name} of\n{setup}";
+    AXLE_HERE = "front axle may stand here";
     ON_THE_WAY = "{label} on the way in";
     LEVEL_INSIDE = "floor level enough inside";
     BEST_FLOOR = "best floor: within its limit by {mm}";

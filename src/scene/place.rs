@@ -1,9 +1,11 @@
 //! Where the vehicle may stand, on the plan: the region of its front axle's middle at one heading, the place where it
 //! stands deepest inside, with its slack as a circle, and the vehicle there as a ghost.
 
-use super::{Item, Role, Scene, Tag};
+use super::plan::box_of;
+use super::{Item, Role, Scene, Show, Spot, Tag};
 use crate::geometry::{P2, V2};
 use crate::layout::{Layout, Stance};
+use crate::report::plan as words;
 
 /// What was found at the heading the vehicle has.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -15,7 +17,7 @@ pub struct Found {
 }
 
 /// Draws what was found over a plan.
-pub fn place(scene: &mut Scene, layout: &Layout, found: &Found) {
+pub fn place(scene: &mut Scene, layout: &Layout, found: &Found, show: &Show) {
     for ring in &found.rings {
         // holes are drawn as outlines only; their area is left to the eye
         if twice_area(ring) > 0.0 {
@@ -24,6 +26,10 @@ pub fn place(scene: &mut Scene, layout: &Layout, found: &Found) {
             let closed = ring.iter().chain(ring.first()).copied().collect();
             scene.items.push(Item::Line { role: Role::Region, points: closed, tag: None });
         }
+    }
+    let largest = found.rings.iter().max_by(|a, b| twice_area(a).total_cmp(&twice_area(b)));
+    if let (true, Some(ring)) = (show.names, largest) {
+        scene.label(Role::Region, Spot::Beside(box_of(ring)), show.say().word(words::AXLE_HERE), 95, None);
     }
     let Some((best, slack)) = found.best else { return };
     let moved = (best.x - layout.stance.x).hypot(best.y - layout.stance.y) >= 1.0

@@ -150,13 +150,31 @@ pub(super) fn marks(scene: &mut Scene, layout: &Layout, shown: &[usize], show: &
                 continue;
             }
             made.push((&mark.name, at));
+            let text = match whose(layout, shown, s, &mark.name, at) {
+                Some(setup) => say!(show.say(), words::MARK_OF, name = mark.name, setup),
+                None => mark.name.to_string(),
+            };
             let tag = Some(Tag::Mark { setup: s, name: mark.name.clone() });
             scene.items.push(Item::Dot { role: Role::Mark, at, tag: tag.clone() });
             if show.names {
-                scene.label(Role::Mark, Spot::Near(at), &*mark.name, 180, tag);
+                scene.label(Role::Mark, Spot::Near(at), text, 180, tag);
             }
         }
     }
+}
+
+/// Whose a mark is, where another setup gives its name to another place: the setup's, or where that is called the same too
+/// the procedure's.
+fn whose<'a>(layout: &'a Layout, shown: &[usize], s: usize, name: &str, at: P2) -> Option<&'a str> {
+    let of = |s: usize| (&*layout.setups[s].name, layout.setups[s].procedure);
+    let is_elsewhere = |other: &usize| {
+        let marks = layout.setups[*other].marks.iter().filter(|m| *m.name == *name);
+        marks.filter_map(|m| m.at.as_ref().ok()).any(|p| !near(*p, at))
+    };
+    let others: Vec<usize> = shown.iter().copied().filter(is_elsewhere).collect();
+    let (setup, procedure) = of(s);
+    let same = others.iter().any(|o| of(*o).0 == setup);
+    (!others.is_empty()).then(|| if same { layout.bundle.procedures[procedure].name.as_str() } else { setup })
 }
 
 fn tapes(scene: &mut Scene, setup: &Setup, figures: bool, show: &Show, drawn: &mut Vec<(P2, P2)>) {

@@ -189,7 +189,7 @@ fn several_things_are_chosen_and_changed_together() {
     harness.step();
     harness.event(egui::Event::ModifiersChanged(Modifiers::NONE));
     settle(&mut harness);
-    harness.get_by_label("2 CHOSEN");
+    harness.get_by_label("2 chosen");
     press(&mut harness, "Mirror left and right");
     let (one, two) = (at(&harness, "tool cart"), at(&harness, "tool cart 2"));
     assert_eq!((one, two), ((start.0 + 200.0, start.1), (start.0, start.1 + 200.0)));

@@ -32,7 +32,7 @@ fn way_in(harness: &Harness<Window>) -> (Outcome, Option<f64>) {
 fn the_way_in_is_asked_for_looked_for_and_left_out_again() {
     let (_shop, mut harness) = open();
     assert_eq!(way_in(&harness).0, Outcome::NotApplicable);
-    press(&mut harness, "driving in: left out");
+    press(&mut harness, "driving in: judged");
     assert!(harness.state().document().job().drive_in);
     // straight in: 900 to either jamb
     assert_eq!(way_in(&harness), (Outcome::Pass, Some(900.0)));
@@ -51,7 +51,7 @@ fn the_way_in_is_asked_for_looked_for_and_left_out_again() {
 #[test]
 fn a_way_is_shown_only_for_the_place_it_leads_to() {
     let (_shop, mut harness) = open();
-    press(&mut harness, "driving in: left out");
+    press(&mut harness, "driving in: judged");
     let (from, to) = (on_screen(&harness, 3000.0, 6500.0), on_screen(&harness, 3400.0, 6500.0));
     drag(&mut harness, from, to);
     // held elsewhere: nothing is looked for, nothing old is told
@@ -66,7 +66,7 @@ fn a_way_is_shown_only_for_the_place_it_leads_to() {
 #[test]
 fn the_way_and_the_picture_are_shown_and_hidden_by_the_menu() {
     let (_shop, mut harness) = open();
-    press(&mut harness, "driving in: left out");
+    press(&mut harness, "driving in: judged");
     let picture = |h: &Harness<Window>| {
         h.query_by_role_and_label(Role::Image, "What nose camera sees: plate").is_some()
     };

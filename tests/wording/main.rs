@@ -29,6 +29,7 @@ use baywright::checks::wording::notes::note;
 use baywright::checks::{Judgement, check_driven};
 use baywright::driving::{DriveIn, drive_in};
 use baywright::files::open_job;
+use baywright::geometry::P2;
 use baywright::layout::Layout;
 use baywright::model::{Bundle, Pose};
 use baywright::paint::{Theme, View, to_svg};
@@ -70,6 +71,14 @@ fn said(
         let mut drawn = plan(layout, Some(judgement), &shown);
         if let Some(path) = path {
             scene::way::way(&mut drawn, path, judgement, &shown);
+        }
+        if let Some(best) = siting.and_then(|s| s.best.as_ref()) {
+            let (x, y) = (best.place.stance.x, best.place.stance.y);
+            let corner = |dx: f64, dy: f64| P2::new(x + dx, y + dy);
+            let ring =
+                vec![corner(-90.0, -90.0), corner(90.0, -90.0), corner(90.0, 90.0), corner(-90.0, 90.0)];
+            let found = scene::place::Found { rings: vec![ring], best: None };
+            scene::place::place(&mut drawn, layout, &found, &shown);
         }
         let view = View::fit(drawn.bounds(), (2400.0, 1800.0), 30.0);
         all += &letters(&to_svg(&drawn, &view, Theme::day()));

@@ -50,8 +50,6 @@ pub(crate) enum Command {
     Pick(PickedFile),
     /// Opens a job; asks first where something would be lost.
     OpenPath(PathBuf),
-    /// Types the path instead of waiting for the desktop's dialog.
-    TypePath,
     Answer(DialogAnswer),
     /// Which direction the strip under the plan shows.
     OtherWay(bool),
@@ -59,8 +57,10 @@ pub(crate) enum Command {
     Bottom(BottomPanel),
     /// Asks for the height of the floor at a place of the bay.
     HeightAt(P2),
-    /// A table of heights was dropped on the window.
-    HeightsFrom(PathBuf),
+    /// Files were dropped on the window.
+    Dropped(Vec<PathBuf>),
+    /// Looks for a file with the desktop's dialog.
+    Browse(Purpose),
     /// Something about the bay that is being changed.
     Bay(BayAct),
 }
@@ -181,4 +181,13 @@ pub(crate) enum Act {
     Search,
     StopSearch,
     PlaceBest,
+    /// The list of all commands.
+    Commands,
+    Legend,
+    Closer,
+    Farther,
+    JobPanel,
+    FindingsPanel,
+    StripUnder,
+    Touch,
 }

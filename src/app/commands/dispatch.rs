@@ -52,17 +52,13 @@ impl Window {
                 self.close_dialog();
                 self.unless_changed(ctx, AfterSaving::Open(path));
             }
-            Command::TypePath => {
-                let purpose = self.dialogs.waiting().unwrap_or(Purpose::Open);
-                self.dialogs.forget();
-                self.ask_path(purpose);
-            }
             Command::Answer(settle) => self.answer_dialog(ctx, settle),
             Command::OtherWay(other) => self.view_state.other_way = other,
             Command::Bottom(under) => self.view_state.bottom = under,
             Command::HeightAt(at) => self.ask_height(at),
-            Command::HeightsFrom(path) => self.heights_from(&path),
             Command::Bay(act) => self.bay(act),
+            Command::Dropped(paths) => self.dropped_files(ctx, paths),
+            Command::Browse(purpose) => self.ask(purpose),
         }
     }
 
@@ -144,7 +140,7 @@ impl Window {
             Act::New => self.unless_changed(ctx, AfterSaving::New),
             Act::Open => self.unless_changed(ctx, AfterSaving::AskOpen),
             Act::Save => self.save(ctx),
-            Act::SaveAs => self.ask(Purpose::SaveAs),
+            Act::SaveAs => self.ask_path(Purpose::SaveAs),
             Act::ReadAnew => self.job.disk.look(true),
             Act::Quit => self.unless_changed(ctx, AfterSaving::Quit),
             Act::Undo | Act::Redo => self.step_back_or_on(act),
@@ -180,15 +176,44 @@ impl Window {
             Act::Search => self.job.siting.again(),
             Act::StopSearch => self.job.siting.stop(),
             Act::PlaceBest => self.place_best(),
+            Act::Commands => self.dialog = Some(Dialog::Commands { text: String::new(), focused: false }),
+            Act::Legend => self.view_state.legend = !self.view_state.legend,
+            Act::Closer => self.canvas.step(true),
+            Act::Farther => self.canvas.step(false),
+            Act::JobPanel => self.view_state.panels.switch(true),
+            Act::FindingsPanel => self.view_state.panels.switch(false),
+            Act::StripUnder => self.view_state.panels.strip = !self.view_state.panels.strip,
+            Act::Touch => self.view_state.touch = !self.view_state.touch,
         }
-        if matches!(act, Act::Night | Act::FeetInches) {
+        let how_it_looks = [
+            Act::Night,
+            Act::FeetInches,
+            Act::Legend,
+            Act::JobPanel,
+            Act::FindingsPanel,
+            Act::StripUnder,
+            Act::Touch,
+        ];
+        if how_it_looks.contains(&act) {
             self.remember();
         }
     }
 
     /// Keeps how the window is set for the next time.
     pub(in crate::app) fn remember(&mut self) {
-        let settings = Settings { night: self.view_state.night, feet: self.view_state.feet, zoom: self.zoom };
+        let (seen, panels) = (&self.view_state, &self.view_state.panels);
+        let settings = Settings {
+            night: seen.night,
+            feet: seen.feet,
+            zoom: self.zoom,
+            touch: seen.touch,
+            legend: seen.legend,
+            job_panel: panels.job,
+            findings_panel: panels.findings,
+            strip: panels.strip,
+            widths: [panels.widths.0, panels.widths.1],
+            size: self.size,
+        };
         if let Some(note) = self.persistence.set(&settings) {
             self.note = Some(note);
         }
@@ -288,7 +313,7 @@ impl Window {
         });
     }
 
-    fn pick(&mut self, pick: &PickedFile) {
+    pub(in crate::app) fn pick(&mut self, pick: &PickedFile) {
         if matches!(pick, PickedFile::Bay(_)) && self.keeps_survey() {
             return;
         }

@@ -46,7 +46,7 @@ impl Window {
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
             AfterSaving::Open(path) => self.open(&path),
-            AfterSaving::AskOpen => self.ask(Purpose::Open),
+            AfterSaving::AskOpen => self.ask_path(Purpose::Open),
             AfterSaving::New => self.new_job(),
             AfterSaving::Recover(at) => self.recover(at),
         }
@@ -127,7 +127,7 @@ impl Window {
             Purpose::Open => String::new(),
             Purpose::SaveAs => std::path::absolute(home).unwrap_or(home.to_owned()).display().to_string(),
         };
-        self.dialog = Some(Dialog::Path { purpose, text, jobs, focused: false });
+        self.dialog = Some(Dialog::Path { purpose, text, jobs, focused: false, browsed: false });
     }
 
     /// A path came from the desktop's dialog, which has asked about writing over a file itself.
@@ -142,7 +142,7 @@ impl Window {
     pub(in crate::app) fn save(&mut self, ctx: &Context) {
         match self.job.document.path().map(Path::to_owned) {
             Some(path) => self.save_to(ctx, &path),
-            None => self.ask(Purpose::SaveAs),
+            None => self.ask_path(Purpose::SaveAs),
         }
     }
 

@@ -40,6 +40,8 @@ pub(crate) const MENUS: &[(&str, &[Option<Act>])] = &[
         "View",
         &[
             Some(Act::Fit),
+            Some(Act::Closer),
+            Some(Act::Farther),
             Some(Act::TurnPlan),
             Some(Act::Tapes),
             Some(Act::Names),
@@ -47,6 +49,11 @@ pub(crate) const MENUS: &[(&str, &[Option<Act>])] = &[
             Some(Act::Picture),
             Some(Act::Heights),
             Some(Act::Profile),
+            Some(Act::Legend),
+            None,
+            Some(Act::JobPanel),
+            Some(Act::FindingsPanel),
+            Some(Act::StripUnder),
             None,
             Some(Act::NextSetup),
             Some(Act::PreviousSetup),
@@ -59,7 +66,9 @@ pub(crate) const MENUS: &[(&str, &[Option<Act>])] = &[
             Some(Act::Bigger),
             Some(Act::Smaller),
             Some(Act::UsualSize),
+            Some(Act::Touch),
             None,
+            Some(Act::Commands),
             Some(Act::Keys),
         ],
     ),
@@ -107,6 +116,14 @@ impl Act {
             Act::Search => "Search where it can stand",
             Act::StopSearch => "Stop the search",
             Act::PlaceBest => "Place the vehicle where it stands best",
+            Act::Commands => "All commands…",
+            Act::Legend => "Legend",
+            Act::Closer => "Closer",
+            Act::Farther => "Farther",
+            Act::JobPanel => "Panel of the job",
+            Act::FindingsPanel => "Panel of findings",
+            Act::StripUnder => "Strip under the plan",
+            Act::Touch => "Large targets for fingers",
         }
     }
 
@@ -121,7 +138,7 @@ impl Act {
             Act::Quit => (CTRL, Key::Q),
             Act::Undo => (CTRL, Key::Z),
             Act::Redo => (CTRL_SHIFT, Key::Z),
-            Act::TurnRound => (PLAIN, Key::R),
+            Act::TurnRound => (CTRL, Key::R),
             Act::Fit => (PLAIN, Key::F),
             Act::TurnPlan => (PLAIN, Key::Q),
             Act::NextSetup => (PLAIN, Key::S),
@@ -146,14 +163,67 @@ impl Act {
             Act::NewBay => (CTRL_SHIFT, Key::N),
             Act::Search => (PLAIN, Key::W),
             Act::StopSearch => (Modifiers::SHIFT, Key::W),
-            Act::PlaceBest => (PLAIN, Key::B),
+            Act::PlaceBest => (CTRL, Key::B),
+            Act::Commands => (CTRL, Key::K),
+            Act::Legend => (PLAIN, Key::K),
+            Act::Closer => (PLAIN, Key::Plus),
+            Act::Farther => (PLAIN, Key::Minus),
+            Act::JobPanel => (PLAIN, Key::F7),
+            Act::FindingsPanel => (PLAIN, Key::F8),
+            Act::StripUnder => (PLAIN, Key::F9),
+            Act::Touch => return None,
         };
         Some(KeyboardShortcut::new(modifiers, key))
     }
 
     /// Whether its key is also a letter a person could be typing.
     pub(crate) fn types_a_letter(self) -> bool {
-        self.key().is_some_and(|k| !k.modifiers.command && !matches!(k.logical_key, Key::F1 | Key::F5))
+        let of_the_top_row = |key: Key| key.name().len() > 1 && key.name().starts_with('F');
+        self.key().is_some_and(|k| !k.modifiers.command && !of_the_top_row(k.logical_key))
+    }
+
+    #[cfg(test)]
+    /// Whether it changes the job or the bay: a single letter never does that.
+    pub(crate) fn changes_the_job(self) -> bool {
+        match self {
+            Act::New | Act::Undo | Act::Redo | Act::TurnRound | Act::PlaceBest | Act::NewBay => true,
+            Act::Open
+            | Act::Save
+            | Act::SaveAs
+            | Act::ReadAnew
+            | Act::Quit
+            | Act::Fit
+            | Act::TurnPlan
+            | Act::NextSetup
+            | Act::PreviousSetup
+            | Act::AllSetups
+            | Act::NextFinding
+            | Act::PreviousFinding
+            | Act::Night
+            | Act::FeetInches
+            | Act::Bigger
+            | Act::Smaller
+            | Act::UsualSize
+            | Act::Keys
+            | Act::Tapes
+            | Act::Names
+            | Act::Way
+            | Act::Picture
+            | Act::Heights
+            | Act::Profile
+            | Act::Survey
+            | Act::ChangeBay
+            | Act::Search
+            | Act::StopSearch
+            | Act::Commands
+            | Act::Legend
+            | Act::Closer
+            | Act::Farther
+            | Act::JobPanel
+            | Act::FindingsPanel
+            | Act::StripUnder
+            | Act::Touch => false,
+        }
     }
 
     /// Every act of the menus.
@@ -177,9 +247,31 @@ mod tests {
     }
 
     #[test]
-    fn every_act_has_words() {
+    fn every_act_has_words_and_says_what_it_does() {
         for act in Act::all() {
-            assert!(!act.words().is_empty(), "{act:?}");
+            assert!(!act.words().is_empty() && act.tells().len() > 10, "{act:?}");
+        }
+    }
+
+    #[test]
+    fn no_single_letter_changes_the_job() {
+        for act in Act::all().filter(|a| a.changes_the_job()) {
+            assert!(act.key().is_none_or(|k| k.modifiers.command), "{act:?}");
+        }
+    }
+
+    #[test]
+    fn letters_and_signs_are_typed_keys_of_the_top_row_are_not() {
+        for (act, typed) in [
+            (Act::Fit, true),
+            (Act::Closer, true),
+            (Act::NextSetup, true),
+            (Act::Keys, false),
+            (Act::ReadAnew, false),
+            (Act::JobPanel, false),
+            (Act::Save, false),
+        ] {
+            assert_eq!(act.types_a_letter(), typed, "{act:?}");
         }
     }
 }

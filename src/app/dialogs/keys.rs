@@ -27,6 +27,7 @@ const ON_THE_PLAN: &[(&str, &str)] = &[
         "copies in the bay",
         "Ctrl+C, Ctrl+X, Ctrl+V at the pointer; Ctrl+D beside; Ctrl+A chooses all; the right button: more",
     ),
+    ("single letters", "change what is seen, never the job"),
     ("Esc", "lets go of what is held, puts away a sheet or what lies under the plan"),
 ];
 

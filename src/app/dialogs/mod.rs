@@ -1,5 +1,6 @@
 //! Dialogs laid over the window: a question, a page to read, faults of a file. One at a time; Esc puts it away.
 
+mod commands;
 mod keys;
 mod parts;
 mod survey;
@@ -8,7 +9,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{Id, Key, Label, Modal, ScrollArea, TextEdit, Ui};
 
-use crate::app::commands::command::{Command, DialogAnswer};
+use crate::app::commands::command::{Act, Command, DialogAnswer};
 use crate::app::dialogs::parts::{buttons, close, text, title};
 use crate::app::shell::file_dialog::Purpose;
 use crate::app::state::dialog::{ConflictChoice, Dialog, FileConflict};
@@ -32,7 +33,12 @@ pub(super) fn show(ui: &mut Ui, cx: PanelContext, dialog: &mut Dialog, out: &mut
             Dialog::Why(rule) => why(ui, *rule, size.y - 200.0, out),
             Dialog::Accept { title, draft } => accept(ui, cx, title, draft, out),
             Dialog::Faults { tried, faults } => faulty(ui, tried, faults, size.y - 220.0, out),
-            Dialog::Path { purpose, text, jobs, focused } => path(ui, cx, *purpose, text, jobs, focused, out),
+            Dialog::Path { purpose, text, jobs, focused, browsed } => {
+                path(ui, cx, (*purpose, *browsed), text, jobs, focused, out);
+            }
+            Dialog::Commands { text, focused } => {
+                commands::show(ui, cx, text, focused, size.y - 240.0, out);
+            }
             Dialog::Unsaved => unsaved(ui, cx, out),
             Dialog::Overwrite(path) => overwrite(ui, cx, path, out),
             Dialog::Survey(draft) => survey::table(ui, cx, draft, size.y - 400.0, out),
@@ -80,12 +86,12 @@ fn accept(ui: &mut Ui, cx: PanelContext, about: &str, draft: &mut Accepted, out:
         ("on", "date", &mut draft.on),
     ] {
         ui.horizontal(|ui| {
-            ui.add_sized([60.0, style::ROW], Label::new(label));
+            ui.add_sized([60.0, style::row_height(ui)], Label::new(label));
             let edit = TextEdit::singleline(value)
                 .hint_text(hint)
                 .desired_width(f32::INFINITY)
                 .align(egui::Align2::LEFT_CENTER)
-                .min_size(egui::vec2(40.0, style::ROW));
+                .min_size(egui::vec2(40.0, style::row_height(ui)));
             ui.add(edit).accessible_name(label);
         });
     }
@@ -112,17 +118,21 @@ fn faulty(ui: &mut Ui, tried: &str, faults: &[String], height: f32, out: &mut Ve
     });
     style::quiet(ui, "Nothing was changed.");
     buttons(ui, |ui| {
-        close(ui, "close", out);
         if ui.button("copy").clicked() {
             ui.ctx().copy_text(faults.join("\n"));
         }
+        if ui.button("open a job…").on_hover_text(Act::Open.tells()).clicked() {
+            out.push(Command::Answer(DialogAnswer::Close));
+            out.push(Command::Act(Act::Open));
+        }
+        close(ui, "close", out);
     });
 }
 
 fn path(
     ui: &mut Ui,
     cx: PanelContext,
-    purpose: Purpose,
+    (purpose, browsed): (Purpose, bool),
     typed: &mut String,
     jobs: &[(String, PathBuf)],
     focused: &mut bool,
@@ -137,20 +147,25 @@ fn path(
         .hint_text("path of a .ron file")
         .desired_width(f32::INFINITY)
         .align(egui::Align2::LEFT_CENTER)
-        .min_size(egui::vec2(40.0, style::ROW));
+        .min_size(egui::vec2(40.0, style::row_height(ui)));
     let response = ui.add(edit).accessible_name("path");
     if !*focused {
         response.request_focus();
         *focused = true;
     }
     let entered = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
-    style::quiet(ui, "The desktop shows no file dialog, so the path is typed.");
+    if browsed {
+        style::quiet(
+            ui,
+            "The desktop's dialog gave no file. Where none appeared, type the path here or press a job below.",
+        );
+    }
     if purpose == Purpose::Open && !jobs.is_empty() {
         style::quiet(ui, "Beside this job and opened lately:");
         ScrollArea::vertical().max_height(260.0).auto_shrink([false, true]).show(ui, |ui| {
             for (name, job) in jobs {
                 let line = egui::Button::selectable(false, name.as_str())
-                    .min_size(egui::vec2(ui.available_width(), style::ROW));
+                    .min_size(egui::vec2(ui.available_width(), style::row_height(ui)));
                 if ui.add(line).on_hover_text(job.display().to_string()).clicked() {
                     out.push(Command::OpenPath(job.clone()));
                 }
@@ -162,6 +177,9 @@ fn path(
         let pressed = ui.add_enabled_ui(ready, |ui| style::main_button(ui, go, cx.theme)).inner.clicked();
         if ready && (pressed || entered) {
             out.push(Command::Answer(DialogAnswer::Typed(purpose, typed.clone())));
+        }
+        if ui.button("browse…").on_hover_text("looks for it with the desktop's file dialog").clicked() {
+            out.push(Command::Browse(purpose));
         }
         close(ui, "leave it", out);
     });

@@ -44,7 +44,7 @@ pub(super) fn table(
         let edit = TextEdit::singleline(&mut draft.typed.error)
             .hint_text("mm")
             .desired_width(70.0)
-            .min_size(vec2(70.0, style::ROW));
+            .min_size(vec2(70.0, style::row_height(ui)));
         let edit = ui.add(edit.align(Align2::RIGHT_CENTER));
         edit.accessible_name("reading error")
             .on_hover_text("standard error of one reading of the instrument");
@@ -62,7 +62,7 @@ pub(super) fn table(
     });
     let read = draft.table();
     let error = draft.reading_error();
-    let wrong = colour(cx.theme.ui.fails);
+    let wrong = colour(cx.theme.ui.fails_text);
     let fault = |ui: &mut Ui, words: String| {
         ui.add(Label::new(egui::RichText::new(words).color(wrong).size(12.5)).wrap());
     };
@@ -121,7 +121,7 @@ pub(super) fn height(ui: &mut Ui, cx: PanelContext, height: &mut Height, out: &m
         .hint_text("mm")
         .desired_width(140.0)
         .align(Align2::RIGHT_CENTER)
-        .min_size(vec2(140.0, style::ROW));
+        .min_size(vec2(140.0, style::row_height(ui)));
     let response = ui.add(edit).accessible_name("height");
     if !height.focused {
         response.request_focus();
@@ -133,7 +133,7 @@ pub(super) fn height(ui: &mut Ui, cx: PanelContext, height: &mut Height, out: &m
         height.fault = None;
     }
     if let Some(fault) = &height.fault {
-        ui.add(Label::new(egui::RichText::new(fault).color(colour(cx.theme.ui.fails))).wrap());
+        ui.add(Label::new(egui::RichText::new(fault).color(colour(cx.theme.ui.fails_text))).wrap());
     }
     let done = |mm| {
         Command::Answer(DialogAnswer::Survey(SurveyAction::Height { at: height.at, spot: height.spot, mm }))

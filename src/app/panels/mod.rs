@@ -4,5 +4,6 @@ mod advised;
 pub(super) mod bay;
 pub(super) mod findings;
 pub(super) mod job;
+pub(super) mod side;
 pub(super) mod siting;
 pub(super) mod verdict_bar;

@@ -6,7 +6,6 @@ use egui::{Id, Label, ProgressBar, RichText, ScrollArea, Ui};
 use crate::app::commands::command::{Act, Command, PickedFile};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::style;
-use crate::app::widgets::style::ROW;
 use crate::edit::{Edit, Motion, Step};
 use crate::files::named_path;
 use crate::layout::Stance;
@@ -70,7 +69,7 @@ fn answer(ui: &mut Ui, cx: PanelContext, found: &Siting, out: &mut Vec<Command>)
         let turned = (best.place.stance.heading - cx.layout().stance.heading).rem_euclid(360.0) != 0.0;
         let label = if turned { "turn it round and place it here" } else { "place the vehicle here" };
         ui.horizontal(|ui| {
-            let button = egui::Button::new(label).min_size(egui::vec2(0.0, ROW));
+            let button = egui::Button::new(label).min_size(egui::vec2(0.0, style::row_height(ui)));
             if ui.add_enabled(!here, button).clicked() {
                 out.push(stand(best.proposed.stance));
             }

@@ -33,7 +33,9 @@ pub(crate) fn show(ui: &mut Ui, cx: PanelContext, recent: &[std::path::PathBuf],
                 false => unplaced(cx).into(),
             };
             let title = RichText::new(&words).size(fitting(ui, &words)).strong();
-            ui.add(Label::new(title).truncate()).on_hover_text(words);
+            let said = ui.add(Label::new(title).truncate()).on_hover_text(words);
+            // a reader of the screen says it anew when it changes, once it has come to an end
+            ui.ctx().accesskit_node_builder(said.id, |node| node.set_live(egui::accesskit::Live::Polite));
             let second = second(cx);
             ui.add(Label::new(RichText::new(&second).color(style::weak(ui))).truncate())
                 .on_hover_text(second);
@@ -174,17 +176,19 @@ fn corner(ui: &mut Ui, cx: PanelContext, recent: &[std::path::PathBuf], out: &mu
         ui.add(Label::new(RichText::new(words).color(style::weak(ui))).truncate()).on_hover_text(path);
     });
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-        for (name, acts) in MENUS.iter().rev() {
-            ui.menu_button(*name, |ui| menu(ui, cx, name, acts, recent, out));
-        }
-        for act in [Act::Redo, Act::Undo] {
-            let (words, can) = state(cx, act);
-            let icon = if act == Act::Undo { Icon::Undo } else { Icon::Redo };
-            let response = icon::button(ui, icon, &words, can);
-            if response.clicked() {
-                out.push(Command::Act(act));
+        style::side_by_side(ui, "menus", |ui| {
+            for act in [Act::Undo, Act::Redo] {
+                let (words, can) = state(cx, act);
+                let icon = if act == Act::Undo { Icon::Undo } else { Icon::Redo };
+                let response = icon::button(ui, icon, &words, can);
+                if response.clicked() {
+                    out.push(Command::Act(act));
+                }
             }
-        }
+            for (name, acts) in MENUS {
+                ui.menu_button(*name, |ui| menu(ui, cx, name, acts, recent, out));
+            }
+        });
     });
 }
 
@@ -206,8 +210,9 @@ fn menu(
         let key = act.key().map(|k| ui.ctx().format_shortcut(&k)).unwrap_or_default();
         let button = egui::Button::selectable(is_on(cx, act), words)
             .shortcut_text(key)
-            .min_size(vec2(240.0, style::ROW));
-        if ui.add_enabled(can, button).clicked() {
+            .min_size(vec2(240.0, style::row_height(ui)));
+        let response = ui.add_enabled(can, button).on_hover_text(act.tells());
+        if response.on_disabled_hover_text(act.tells()).clicked() {
             out.push(Command::Act(act));
             ui.close();
         }
@@ -218,7 +223,7 @@ fn menu(
         style::quiet(ui, "Opened lately");
         for path in recent {
             let words = path.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-            let button = egui::Button::selectable(false, words).min_size(vec2(240.0, style::ROW));
+            let button = egui::Button::selectable(false, words).min_size(vec2(240.0, style::row_height(ui)));
             if ui.add(button).on_hover_text(path.display().to_string()).clicked() {
                 out.push(Command::OpenPath(path.clone()));
                 ui.close();
@@ -228,7 +233,7 @@ fn menu(
 }
 
 /// What an act is called now, and whether it can be done.
-fn state(cx: PanelContext, act: Act) -> (String, bool) {
+pub(crate) fn state(cx: PanelContext, act: Act) -> (String, bool) {
     let named = |title: Option<&str>| match title {
         Some(title) => (format!("{} {title}", act.words()), true),
         None => (act.words().to_owned(), false),
@@ -256,6 +261,11 @@ fn is_on(cx: PanelContext, act: Act) -> bool {
         Act::Picture => cx.view_state.picture,
         Act::Heights => cx.view_state.heights,
         Act::Profile => cx.view_state.bottom.is_profile(),
+        Act::Legend => cx.view_state.legend,
+        Act::JobPanel => cx.view_state.panels.shown().0,
+        Act::FindingsPanel => cx.view_state.panels.shown().1,
+        Act::StripUnder => cx.view_state.panels.strip,
+        Act::Touch => cx.view_state.touch,
         Act::AllSetups => cx.derived.setup().is_none(),
         _ => false,
     }

@@ -2,17 +2,18 @@
 
 use egui::{Id, Key, Modifiers, PointerButton, Rect, Response, Sense, Ui, pos2};
 
-use crate::app::commands::command::Command;
+use crate::app::commands::command::{Act, Command};
 use crate::app::plan::bay_edit::Hand;
 use crate::app::plan::bottom::{floor_profile, margin_strip, survey_strip};
 use crate::app::plan::drag::{self, Drag};
+use crate::app::plan::over::{ear, signs, told};
 use crate::app::plan::screen_position::page;
 use crate::app::plan::{bay_edit, nudge, pick_finding, section_line, sensor_inset, status_bar};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::state::view_state::BottomPanel;
 use crate::edit::{Edit, Step};
+use crate::paint::labels::PageBox;
 use crate::paint::{Painted, View, pick, screen, under};
-use crate::report::words;
 use crate::scene::Tag;
 
 /// Space round a plan that fits, points.
@@ -21,6 +22,8 @@ const MARGIN: f64 = 26.0;
 const ROOM_FOR_STRIP: f32 = 420.0;
 /// Height of the line under the plan.
 const FOOT: f32 = 34.0;
+/// The most that one frame of the wheel, or one press of a key, zooms.
+const STEP: f64 = 1.12;
 /// How near to a thing a press counts, points.
 const REACH: f32 = 7.0;
 
@@ -50,6 +53,15 @@ impl Canvas {
         self.fit();
     }
 
+    /// Zooms by one small step about the middle.
+    pub(crate) fn step(&mut self, closer: bool) {
+        if let Some(view) = &mut self.view {
+            let middle = [view.size.0 as f32 / 2.0, view.size.1 as f32 / 2.0];
+            view.zoom(middle, if closer { STEP } else { 1.0 / STEP });
+            self.touched = true;
+        }
+    }
+
     /// Another bay: what a person turned and zoomed was about the other one.
     pub(crate) fn forget(&mut self) {
         *self = Canvas::default();
@@ -68,7 +80,10 @@ impl Canvas {
     /// Shows the plan.
     pub(crate) fn show(&mut self, ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
         let whole = ui.available_rect_before_wrap();
-        let strip = if whole.height() > ROOM_FOR_STRIP { margin_strip::HEIGHT } else { 0.0 };
+        let tool = cx.view_state.bottom != BottomPanel::Margins;
+        let room = whole.height() > ROOM_FOR_STRIP && (cx.view_state.panels.strip || tool);
+        // the plan keeps by far the most of the height
+        let strip = if room { (whole.height() * 0.2).clamp(112.0, margin_strip::HEIGHT) } else { 0.0 };
         let rect = Rect::from_min_max(whole.min, pos2(whole.max.x, whole.max.y - FOOT - strip));
         let margin = Rect::from_min_max(pos2(whole.min.x, rect.max.y), pos2(whole.max.x, rect.max.y + strip));
         let foot = Rect::from_min_max(pos2(whole.min.x, margin.max.y), whole.max);
@@ -85,7 +100,11 @@ impl Canvas {
         }
         self.drag(ui, cx, &response, rect, &mut view, out);
         self.view = Some(view);
-        self.painted = screen::draw(ui.painter(), rect, &view, &cx.derived.scene, cx.theme);
+        let kept = self.kept(ui, cx, &view, rect);
+        self.painted = screen::draw(ui.painter(), rect, &view, &cx.derived.scene, cx.theme, &kept);
+        if signs::show(ui, cx, rect) {
+            out.push(Command::Act(Act::Legend));
+        }
         sensor_inset::show(ui, cx, rect, &view, &self.painted);
         match &cx.view_state.bay {
             Some(chosen) => bay_edit::over(ui, (cx, chosen), &response, rect, &view, self.drag.as_ref(), out),
@@ -94,6 +113,7 @@ impl Canvas {
         let along = floor_profile::over(ui, cx, margin, strip > 0.0);
         section_line::show(ui, cx, rect, &view, along);
         self.hover_text(cx, &view, &response, rect);
+        ear::tell(ui, cx, &response, &view);
         if response.clicked() {
             response.request_focus();
             match (cx.view_state.bottom, response.interact_pointer_pos()) {
@@ -113,8 +133,27 @@ impl Canvas {
                 BottomPanel::Survey => survey_strip::show(ui, cx, margin, out),
             }
         }
-        status_bar::show(ui, cx, foot, &view, self.drag.as_ref());
+        let pointer = response.hover_pos().map(|at| view.to_bay(page(rect, at)));
+        status_bar::show(ui, cx, foot, &view, self.drag.as_ref(), pointer);
         ui.advance_cursor_after_rect(whole);
+    }
+
+    /// Where no text may stand: under what is drawn over the plan.
+    fn kept(&self, ui: &Ui, cx: PanelContext, view: &View, rect: Rect) -> Vec<PageBox> {
+        let mut kept = vec![signs::place(cx, rect.size())];
+        // the picture stands where it stood in the frame before
+        let picture = ui.ctx().memory(|m| m.area_rect(Id::unique("picture")));
+        let picture = picture.filter(|_| cx.view_state.picture && cx.derived.picture().is_some());
+        kept.extend(
+            picture
+                .map(|r| r.translate(-rect.min.to_vec2()))
+                .map(|r| PageBox::new(r.min.into(), r.max.into())),
+        );
+        if cx.view_state.bay.is_none() {
+            let at = drag::handle_at(cx, view);
+            kept.push(PageBox::centred([at.x, at.y], [drag::HANDLE * 2.0 + 4.0; 2]));
+        }
+        kept
     }
 
     fn view_for(&self, cx: PanelContext, size: (f64, f64)) -> View {
@@ -138,7 +177,8 @@ impl Canvas {
         let (scroll, zoom) = ui.input(|i| (i.smooth_scroll_delta(), i.zoom_delta()));
         let factor = f64::from(zoom) * f64::from(scroll.y / 240.0).exp();
         if factor != 1.0 {
-            view.zoom(page(rect, pointer), factor);
+            // a notch of a coarse wheel is one small step
+            view.zoom(page(rect, pointer), factor.clamp(1.0 / STEP, STEP));
             self.touched = true;
         }
     }
@@ -278,15 +318,14 @@ impl Canvas {
         }
     }
 
-    /// What is under the pointer: a finding in words.
+    /// What is under the pointer, in words.
     fn hover_text(&self, cx: PanelContext, view: &View, response: &Response, rect: Rect) {
         let Some(pointer) = response.hover_pos().filter(|_| self.drag.is_none()) else { return };
         let at = page(rect, pointer);
         let tag = self.painted.at(at).cloned().or_else(|| pick(view, &cx.derived.scene, at, REACH));
-        let Some(Tag::Finding(at)) = tag else { return };
-        let Some(finding) = cx.findings().get(at) else { return };
-        let title = words::title(finding, cx.layout(), cx.show());
-        response.clone().on_hover_text_at_pointer(title);
+        if let Some(words) = tag.and_then(|tag| told::told(cx, &tag)) {
+            response.clone().on_hover_text_at_pointer(words);
+        }
     }
 
     /// A press chooses the finding under it, or the worst finding about the thing under it; again: the next one.
@@ -304,7 +343,7 @@ impl Canvas {
     fn nudge(&self, ui: &Ui, response: &Response, view: &View, cx: PanelContext, out: &mut Vec<Command>) {
         let focus = ui.memory(|m| m.focused());
         let elsewhere = focus.is_some_and(|id| id != response.id) || egui::Popup::is_any_open(ui.ctx());
-        if elsewhere || self.drag.is_some() {
+        if elsewhere || self.drag.is_some() || cx.view_state.adrift {
             return;
         }
         if focus == Some(response.id) {

@@ -6,6 +6,7 @@ pub(super) mod canvas;
 mod drag;
 mod legend;
 mod nudge;
+mod over;
 mod pick_finding;
 mod screen_position;
 mod section_line;

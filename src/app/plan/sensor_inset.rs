@@ -51,7 +51,7 @@ pub(super) fn show(ui: &Ui, cx: PanelContext, plan: Rect, view: &View, painted: 
             let page = (f64::from(size.x), f64::from(size.y));
             let centre = P2::new(wide / 2.0, -high / 2.0);
             let view = View { centre, scale, quarter: false, size: page };
-            screen::draw(ui.painter(), rect, &view, &picture.scene, cx.theme);
+            screen::draw(ui.painter(), rect, &view, &picture.scene, cx.theme, &[]);
             let line = Stroke::new(1.0, colour(cx.theme.ui.faint));
             ui.painter().rect_stroke(rect, 0.0, line, StrokeKind::Inside);
         });

@@ -4,8 +4,10 @@ use egui::{Align2, FontId, Rect, Stroke, Ui, pos2, vec2};
 
 use crate::app::plan::drag::Drag;
 use crate::app::plan::legend;
+use crate::app::plan::over::compass;
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::{number_field, style};
+use crate::geometry::P2;
 use crate::paint::View;
 use crate::paint::screen::colour;
 use crate::units::{INCH_MM, norm_deg};
@@ -14,7 +16,14 @@ use crate::units::{INCH_MM, norm_deg};
 const LONGEST: f64 = 150.0;
 
 /// Shows the line.
-pub(super) fn show(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, grab: Option<&Drag>) {
+pub(super) fn show(
+    ui: &Ui,
+    cx: PanelContext,
+    rect: Rect,
+    view: &View,
+    grab: Option<&Drag>,
+    pointer: Option<P2>,
+) {
     let painter = ui.painter().with_clip_rect(rect);
     let (text, faint) = (colour(cx.theme.ui.text), colour(cx.theme.ui.faint));
     let font = FontId::proportional(12.0);
@@ -30,7 +39,18 @@ pub(super) fn show(ui: &Ui, cx: PanelContext, rect: Rect, view: &View, grab: Opt
     }
     let end = painter.text(left + vec2(width + 8.0, 0.0), Align2::LEFT_CENTER, words, font.clone(), faint);
     let right = pos2(rect.right() - 14.0, rect.center().y);
-    let used = legend::show(ui, cx, pos2(end.right(), rect.center().y), right.x - end.right());
+    let mut used = legend::show(ui, cx, pos2(end.right(), rect.center().y), right.x - end.right());
+    used = compass::show(ui, cx, view, pos2(used + 14.0, rect.center().y), right.x - used - 14.0);
+    if let Some(at) = pointer {
+        let feet = cx.view_state.feet;
+        let words = format!(
+            "{} right · {} in",
+            number_field::length(at.x.round(), feet),
+            number_field::length(at.y.round(), feet)
+        );
+        let at = pos2(used + 14.0, rect.center().y);
+        used = painter.text(at, Align2::LEFT_CENTER, words, font.clone(), text).right();
+    }
     if grab.is_some_and(Drag::moves_the_vehicle) {
         let at = cx.layout().stance;
         let feet = cx.view_state.feet;

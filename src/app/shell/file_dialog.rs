@@ -1,31 +1,17 @@
-//! File dialogs of the desktop, which never stop the window: they are polled, and where none can be shown a box to
-//! type the path into takes their place.
+//! File dialogs of the desktop, which never stop the window: they are polled. Whether one was shown cannot be told, so the
+//! window keeps a box to type the path into beside them.
 
 use std::future::Future;
 use std::path::{Path, PathBuf};
 use std::pin::Pin;
 use std::sync::Arc;
 use std::task::{Context, Poll, Wake, Waker};
-use std::time::{Duration, Instant};
-
-/// A dialog that ends sooner than a person can act was never shown.
-const NEVER_SHOWN: Duration = Duration::from_millis(200);
 
 /// What a file is asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Purpose {
     Open,
     SaveAs,
-}
-
-/// What came of a dialog.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) enum FileAnswer {
-    Path(PathBuf),
-    /// A person closed it.
-    Cancelled,
-    /// The desktop has none to show.
-    NoDialog,
 }
 
 /// The one dialog that may be open.
@@ -36,7 +22,6 @@ pub(crate) struct FileDialogs {
 
 struct Open {
     purpose: Purpose,
-    since: Instant,
     future: Pin<Box<dyn Future<Output = Option<PathBuf>>>>,
 }
 
@@ -66,34 +51,19 @@ impl FileDialogs {
         purpose: Purpose,
         future: Pin<Box<dyn Future<Output = Option<PathBuf>>>>,
     ) {
-        self.open = Some(Open { purpose, since: Instant::now(), future });
+        self.open = Some(Open { purpose, future });
     }
 
-    /// What the open dialog is for.
-    pub(crate) fn waiting(&self) -> Option<Purpose> {
-        self.open.as_ref().map(|o| o.purpose)
-    }
-
-    /// Stops waiting; an answer that still comes is ignored.
-    pub(crate) fn forget(&mut self) {
-        self.open = None;
-    }
-
-    /// The answer, once there is one. The window is woken when it comes.
-    pub(crate) fn poll(&mut self, ctx: &egui::Context) -> Option<(Purpose, FileAnswer)> {
+    /// The answer, once there is one; `None` in it: closed without a file, or never shown. The window is woken when it comes.
+    pub(crate) fn poll(&mut self, ctx: &egui::Context) -> Option<(Purpose, Option<PathBuf>)> {
         let open = self.open.as_mut()?;
         let waker = Waker::from(Arc::new(Repaint(ctx.clone())));
         let Poll::Ready(picked) = open.future.as_mut().poll(&mut Context::from_waker(&waker)) else {
             return None;
         };
-        let answer = match picked {
-            Some(path) => FileAnswer::Path(path),
-            None if open.since.elapsed() < NEVER_SHOWN => FileAnswer::NoDialog,
-            None => FileAnswer::Cancelled,
-        };
         let purpose = open.purpose;
         self.open = None;
-        Some((purpose, answer))
+        Some((purpose, picked))
     }
 }
 
@@ -109,25 +79,17 @@ impl Wake for Repaint {
 mod tests {
     use super::*;
 
-    fn answer(picked: Option<PathBuf>, wait: Duration) -> Option<(Purpose, FileAnswer)> {
+    fn answer(picked: Option<PathBuf>) -> Option<(Purpose, Option<PathBuf>)> {
         let mut dialogs = FileDialogs::default();
         dialogs.wait_for(Purpose::Open, Box::pin(std::future::ready(picked)));
-        if let Some(open) = dialogs.open.as_mut() {
-            open.since -= wait;
-        }
         dialogs.poll(&egui::Context::default())
     }
 
     #[test]
-    fn an_answer_is_passed_on() {
+    fn an_answer_is_passed_on_and_none_too() {
         let path = PathBuf::from("a.ron");
-        assert_eq!(answer(Some(path.clone()), Duration::ZERO), Some((Purpose::Open, FileAnswer::Path(path))));
-    }
-
-    #[test]
-    fn an_instant_no_means_that_there_was_no_dialog() {
-        assert_eq!(answer(None, Duration::ZERO), Some((Purpose::Open, FileAnswer::NoDialog)));
-        assert_eq!(answer(None, Duration::from_secs(1)), Some((Purpose::Open, FileAnswer::Cancelled)));
+        assert_eq!(answer(Some(path.clone())), Some((Purpose::Open, Some(path))));
+        assert_eq!(answer(None), Some((Purpose::Open, None)));
     }
 
     #[test]
@@ -136,8 +98,6 @@ mod tests {
         dialogs.wait_for(Purpose::SaveAs, Box::pin(std::future::pending()));
         assert_eq!(dialogs.poll(&egui::Context::default()), None);
         dialogs.ask(Purpose::Open, Path::new("."), "");
-        assert_eq!(dialogs.waiting(), Some(Purpose::SaveAs));
-        dialogs.forget();
-        assert_eq!(dialogs.waiting(), None);
+        assert_eq!(dialogs.open.map(|o| o.purpose), Some(Purpose::SaveAs));
     }
 }

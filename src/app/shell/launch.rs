@@ -1,15 +1,45 @@
 //! Opening the window, and saying in one line why none can be opened.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use egui::Ui;
 
+use crate::app::state::dialog::Dialog;
 use crate::app::window::Window;
-use crate::files::{demo_job, state_folder};
+use crate::files::{FileFault, Kind, Source, demo_job, kind_of, state_folder};
 
 impl eframe::App for Window {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         self.show(ui);
+    }
+}
+
+impl Window {
+    /// The window as it starts on a job that is asked for. Where that cannot be shown, it starts on the demonstration and says
+    /// what is wrong, with a way to another job.
+    /// The faults where there is no demonstration either.
+    pub fn at_start(job: &Path, state: Option<PathBuf>) -> Result<Window, Vec<FileFault>> {
+        Window::new(job, state.clone()).or_else(|faults| {
+            let demo = demo_job().ok().filter(|demo| demo != job);
+            let window = demo.and_then(|demo| Window::new(&demo, state).ok());
+            let Some(mut window) = window else { return Err(faults) };
+            let kind = Source::load(job).ok().and_then(|s| kind_of(&s.text));
+            let name = job.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+            let tried = match kind {
+                Some(kind) if kind != Kind::Job => {
+                    format!("{name} is {}, not a job: open a job that names it", kind.article())
+                }
+                _ => format!("{name} cannot be opened; this is the demonstration"),
+            };
+            let faults = faults.iter().map(ToString::to_string).collect();
+            window.dialog = Some(Dialog::Faults { tried, faults });
+            Ok(window)
+        })
+    }
+
+    /// How large it was left the last time, points of the screen.
+    fn size(&self) -> [f32; 2] {
+        self.size.unwrap_or([1400.0, 880.0])
     }
 }
 
@@ -20,7 +50,7 @@ pub fn open(job: Option<&Path>) -> Result<(), Vec<String>> {
         Some(path) => path.to_owned(),
         None => demo_job().map_err(|why| vec![why])?,
     };
-    let window = Window::new(&path, state_folder());
+    let window = Window::at_start(&path, state_folder());
     let window = window.map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<_>>())?;
     run(window).map_err(|why| vec![format!("no window can be opened here: {}", short(&why))])
 }
@@ -46,7 +76,7 @@ fn run(window: Window) -> Result<(), String> {
         viewport: egui::ViewportBuilder::default()
             .with_title(title)
             .with_app_id("baywright")
-            .with_inner_size([1400.0, 880.0])
+            .with_inner_size(window.size())
             .with_min_inner_size([900.0, 560.0])
             .with_drag_and_drop(true)
             .with_icon(picture()),

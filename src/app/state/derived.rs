@@ -174,7 +174,7 @@ impl DerivedState {
         if let Some(path) = driven.and_then(DriveIn::path) {
             way(&mut self.scene, path, &self.judgement, &self.show);
         }
-        place(&mut self.scene, &self.layout, &self.found);
+        place(&mut self.scene, &self.layout, &self.found, &self.show);
         if let Some(ground) = &self.even {
             even(&mut self.scene, ground, self.ground.drawn.is_some(), self.show.say());
         }

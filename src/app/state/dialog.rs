@@ -20,8 +20,10 @@ pub(crate) enum Dialog {
     Accept { title: String, draft: Accepted },
     /// What is wrong in files, and what was tried.
     Faults { tried: String, faults: Vec<String> },
-    /// A path to be typed.
-    Path { purpose: Purpose, text: String, jobs: Vec<(String, PathBuf)>, focused: bool },
+    /// A path to be typed, or looked for with the desktop's dialog; `browsed`: that one gave none.
+    Path { purpose: Purpose, text: String, jobs: Vec<(String, PathBuf)>, focused: bool, browsed: bool },
+    /// The list of all commands, and the word looked for.
+    Commands { text: String, focused: bool },
     /// Something would be lost.
     Unsaved,
     /// A file is there already.

@@ -24,8 +24,18 @@ pub(crate) fn groups(cx: PanelContext) -> Vec<Group> {
             .then(margin(a).total_cmp(&margin(b)))
             .then(key(a).cmp(&key(b)))
     });
-    let mut groups: Vec<Group> = Vec::new();
+    let chosen = cx.derived.chosen();
+    let mut told: Vec<usize> = Vec::new();
     for at in listed {
+        // a missing figure is one card: the chosen finding's, else the first one's that rests on it
+        match told.iter_mut().find(|first| rests_on_the_same(&findings[**first], &findings[at])) {
+            Some(first) if chosen == Some(at) => *first = at,
+            Some(_) => {}
+            None => told.push(at),
+        }
+    }
+    let mut groups: Vec<Group> = Vec::new();
+    for at in told {
         let words = heading(cx, &findings[at]);
         match groups.iter_mut().find(|g| g.words.as_ref() == Some(&words)) {
             Some(group) => group.findings.push(at),
@@ -33,6 +43,26 @@ pub(crate) fn groups(cx: PanelContext) -> Vec<Group> {
         }
     }
     groups
+}
+
+/// Whether both are not known for want of the same figures.
+fn rests_on_the_same(a: &Finding, b: &Finding) -> bool {
+    let unknown = |f: &Finding| f.outcome == Outcome::Unknown && !f.missing.is_empty();
+    unknown(a) && unknown(b) && a.missing == b.missing
+}
+
+/// How many other findings the card of this one stands for.
+pub(crate) fn resting_too(cx: PanelContext, at: usize) -> usize {
+    let findings = cx.findings();
+    let with_it = findings.iter().filter(|f| rests_on_the_same(&findings[at], f));
+    with_it.count().saturating_sub(1)
+}
+
+/// How many cards the findings of an outcome make.
+pub(crate) fn cards(cx: PanelContext, outcome: Outcome) -> usize {
+    let findings = cx.findings();
+    let of_it = findings.iter().enumerate().filter(|(_, f)| f.outcome == outcome);
+    of_it.filter(|(i, f)| !findings[..*i].iter().any(|g| rests_on_the_same(g, f))).count()
 }
 
 /// What asks for nothing: passed, to confirm by a person, not applicable.

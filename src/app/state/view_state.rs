@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::edit::bay::BayThing;
+use crate::files::Settings;
 use crate::geometry::P2;
 use crate::model::{Bay, FindingKey};
 
@@ -56,6 +57,47 @@ pub(crate) fn found_again(which: &FindingKey, findings: &[Finding]) -> Option<us
     findings.iter().position(same).or_else(|| findings.iter().rposition(way))
 }
 
+/// Which panels stand beside the plan, and how wide. Kept across starts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Panels {
+    /// The panel of the job, at the left, is wanted.
+    pub job: bool,
+    /// The panel of findings, at the right, is wanted.
+    pub findings: bool,
+    /// What lies under the plan is wanted.
+    pub strip: bool,
+    /// Their widths, points; 0: as suits the window.
+    pub widths: (f32, f32),
+    /// The window has no room for both beside a plan that can be read.
+    pub narrow: bool,
+    /// Of both only the job's is shown where there is no room for both.
+    pub job_first: bool,
+}
+
+impl Panels {
+    /// Whether the job's and the findings' panel are shown.
+    pub(crate) fn shown(self) -> (bool, bool) {
+        match (self.job && self.findings && self.narrow, self.job_first) {
+            (true, first) => (first, !first),
+            (false, _) => (self.job, self.findings),
+        }
+    }
+
+    /// Shows the job's panel, or the other one, where it is not shown; hides it where it is.
+    pub(crate) fn switch(&mut self, job: bool) {
+        let (left, right) = self.shown();
+        let shown = if job { left } else { right };
+        *(if job { &mut self.job } else { &mut self.findings }) = !shown;
+        self.job_first = job != shown;
+    }
+}
+
+impl Default for Panels {
+    fn default() -> Self {
+        Panels { job: true, findings: true, strip: true, widths: (0.0, 0.0), narrow: false, job_first: false }
+    }
+}
+
 /// What a person has chosen to see.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct ViewState {
@@ -74,6 +116,8 @@ pub(crate) struct ViewState {
     pub way: bool,
     /// What a sensor sees is shown in a corner of the plan.
     pub picture: bool,
+    /// The legend of the plan is unfolded.
+    pub legend: bool,
     /// The floor's heights are drawn.
     pub heights: bool,
     pub bottom: BottomPanel,
@@ -83,6 +127,11 @@ pub(crate) struct ViewState {
     pub locked: BTreeSet<String>,
     /// Lines of the readiness list that were ticked.
     pub ticked: BTreeSet<String>,
+    pub panels: Panels,
+    /// What is pressed is large enough for fingers.
+    pub touch: bool,
+    /// The field that was typed into is gone: what is still typed is meant for it, and goes nowhere.
+    pub adrift: bool,
     /// Lengths are shown in feet and inches.
     pub feet: bool,
     pub night: bool,
@@ -113,6 +162,25 @@ impl ViewState {
     }
 }
 
+/// What is seen as it was left the last time.
+pub(crate) fn seen_as(settings: &Settings) -> ViewState {
+    let panels = Panels {
+        job: settings.job_panel,
+        findings: settings.findings_panel,
+        strip: settings.strip,
+        widths: (settings.widths[0], settings.widths[1]),
+        ..Panels::default()
+    };
+    ViewState {
+        night: settings.night,
+        feet: settings.feet,
+        touch: settings.touch,
+        legend: settings.legend,
+        panels,
+        ..ViewState::default()
+    }
+}
+
 impl Default for ViewState {
     fn default() -> Self {
         ViewState {
@@ -126,11 +194,15 @@ impl Default for ViewState {
             names: true,
             way: true,
             picture: true,
+            legend: false,
             heights: false,
             bottom: BottomPanel::default(),
             bay: None,
             locked: BTreeSet::new(),
             ticked: BTreeSet::new(),
+            panels: Panels::default(),
+            touch: false,
+            adrift: false,
             feet: false,
             night: false,
             other_way: false,

@@ -2,7 +2,7 @@
 
 use egui::{Pos2, Response, Sense, Stroke, Ui, Vec2, pos2, vec2};
 
-use crate::app::widgets::style::ROW;
+use crate::app::widgets::style;
 
 /// A sign on a button.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,6 +14,7 @@ pub(crate) enum Icon {
     Redo,
     /// Points at what is folded.
     Right,
+    Left,
 }
 
 impl Icon {
@@ -27,6 +28,7 @@ impl Icon {
             Icon::Up => vec![vec![[0.0, 0.9], [0.0, -0.8]], head([0.0, -0.9], [-0.6, 0.65], [0.6, 0.65])],
             Icon::Down => vec![vec![[0.0, -0.9], [0.0, 0.8]], head([0.0, 0.9], [-0.6, -0.65], [0.6, -0.65])],
             Icon::Right => vec![vec![[-0.4, -0.75], [0.45, 0.0], [-0.4, 0.75]]],
+            Icon::Left => vec![vec![[0.4, -0.75], [-0.45, 0.0], [0.4, 0.75]]],
             Icon::Undo => {
                 let arc = (0..=9).map(|i| {
                     let a = (-90.0 + 20.0 * i as f32).to_radians();
@@ -56,7 +58,7 @@ impl Icon {
 /// A button with a sign; `words` say what it does, for the ear and on pointing at it.
 pub(crate) fn button(ui: &mut Ui, icon: Icon, words: &str, can: bool) -> Response {
     ui.add_enabled_ui(can, |ui| {
-        let (rect, response) = ui.allocate_exact_size(Vec2::splat(ROW), Sense::click());
+        let (rect, response) = ui.allocate_exact_size(Vec2::splat(style::row_height(ui)), Sense::click());
         let visuals = ui.style().interact(&response);
         if response.hovered() || response.has_focus() {
             ui.painter().rect(
@@ -82,7 +84,7 @@ pub(crate) fn button(ui: &mut Ui, icon: Icon, words: &str, can: bool) -> Respons
 
 /// A row's sign that tells whether something is unfolded.
 pub(crate) fn fold(ui: &mut Ui, open: bool) {
-    let (rect, _) = ui.allocate_exact_size(vec2(14.0, ROW), Sense::hover());
+    let (rect, _) = ui.allocate_exact_size(vec2(14.0, style::row_height(ui)), Sense::hover());
     let icon = if open { Icon::Down } else { Icon::Right };
     let half = if open { 3.5 } else { 4.5 };
     icon.draw(ui.painter(), rect.center(), half, Stroke::new(1.4, ui.visuals().weak_text_color()));

@@ -11,10 +11,18 @@ use crate::paint::{Symbol, Theme};
 use crate::scene::Role;
 
 /// Height of everything that can be pressed: for gloves.
-pub(crate) const ROW: f32 = 28.0;
+const ROW: f32 = 28.0;
+/// The same where fingers press: the target size of WCAG 2.2, 2.5.5.
+const TOUCH_ROW: f32 = 44.0;
 
-/// Puts a theme on the whole window.
-pub(crate) fn apply(ctx: &Context, theme: &Theme) {
+/// How high what can be pressed is in this window.
+pub(crate) fn row_height(ui: &Ui) -> f32 {
+    ui.spacing().interact_size.y
+}
+
+/// Puts a theme on the whole window. `touch`: what is pressed is large enough for fingers.
+pub(crate) fn apply(ctx: &Context, theme: &Theme, touch: bool) {
+    let row = if touch { TOUCH_ROW } else { ROW };
     let base = if theme.dark { egui::Visuals::dark() } else { egui::Visuals::light() };
     let side = if theme.dark { egui::Theme::Dark } else { egui::Theme::Light };
     ctx.set_theme(side);
@@ -30,7 +38,7 @@ pub(crate) fn apply(ctx: &Context, theme: &Theme) {
         .into();
         style.spacing.item_spacing = vec2(6.0, 4.0);
         style.spacing.button_padding = vec2(8.0, 4.0);
-        style.spacing.interact_size = vec2(ROW, ROW);
+        style.spacing.interact_size = vec2(row, row);
         style.spacing.icon_width = 18.0;
         style.spacing.icon_width_inner = 11.0;
         style.spacing.combo_height = 420.0;
@@ -56,18 +64,18 @@ pub(crate) fn apply(ctx: &Context, theme: &Theme) {
 
 fn visuals(mut v: egui::Visuals, theme: &Theme) -> egui::Visuals {
     let ui = &theme.ui;
-    let (text, line, raised) = (colour(ui.text), colour(ui.line), colour(ui.raised));
+    let (text, line, edge, raised) = (colour(ui.text), colour(ui.line), colour(ui.edge), colour(ui.raised));
     v.dark_mode = theme.dark;
     v.override_text_color = None;
     v.weak_text_color = Some(colour(ui.faint));
     v.hyperlink_color = colour(ui.accent);
     v.panel_fill = colour(ui.panel);
     v.window_fill = colour(ui.panel);
-    v.window_stroke = Stroke::new(1.0, line);
+    v.window_stroke = Stroke::new(1.0, edge);
     v.extreme_bg_color = raised;
     v.faint_bg_color = colour(ui.ground);
-    v.error_fg_color = colour(ui.fails);
-    v.warn_fg_color = colour(ui.condition);
+    v.error_fg_color = colour(ui.fails_text);
+    v.warn_fg_color = colour(ui.condition_text);
     v.selection.bg_fill = colour(ui.chosen);
     v.selection.stroke = Stroke::new(1.5, text);
     v.window_corner_radius = CornerRadius::same(6);
@@ -76,10 +84,10 @@ fn visuals(mut v: egui::Visuals, theme: &Theme) -> egui::Visuals {
     let w = &mut v.widgets;
     for (state, fill, edge, ink) in [
         (&mut w.noninteractive, colour(ui.panel), line, text),
-        (&mut w.inactive, raised, line, text),
+        (&mut w.inactive, raised, edge, text),
         (&mut w.hovered, colour(ui.chosen), colour(ui.accent), text),
         (&mut w.active, colour(ui.chosen), colour(ui.accent), text),
-        (&mut w.open, colour(ui.chosen), line, text),
+        (&mut w.open, colour(ui.chosen), edge, text),
     ] {
         state.bg_fill = fill;
         state.weak_bg_fill = fill;
@@ -163,9 +171,50 @@ pub(crate) fn word_of(outcome: Outcome) -> &'static str {
 pub(crate) fn section(ui: &mut Ui, words: &str, right: impl FnOnce(&mut Ui)) {
     ui.add_space(12.0);
     ui.horizontal(|ui| {
-        ui.label(small_capitals(words, ui));
-        ui.with_layout(Layout::right_to_left(Align::Center), right);
+        let heading = ui.label(small_capitals(words, ui));
+        ui.ctx().accesskit_node_builder(heading.id, |node| {
+            node.set_role(egui::Role::Heading);
+            node.set_label(words);
+        });
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| side_by_side(ui, words, right));
     });
+}
+
+/// Names the part of the window that this is, for the ear.
+pub(crate) fn named_part(ui: &Ui, name: &str) {
+    ui.ctx().accesskit_node_builder(ui.unique_id(), |node| {
+        node.set_role(egui::Role::Region);
+        node.set_label(name);
+    });
+}
+
+/// Shows something in all the room there is and no more: what is too large is cut, and pushes nothing aside.
+pub(crate) fn within<R>(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> R) -> R {
+    let rect = ui.available_rect_before_wrap();
+    let mut child = ui.new_child(egui::UiBuilder::new().max_rect(rect).layout(Layout::top_down(Align::Min)));
+    child.shrink_clip_rect(rect.expand(4.0));
+    let result = add(&mut child);
+    ui.advance_cursor_after_rect(rect);
+    result
+}
+
+/// Several things in a row from left to right, also where the row stands at the right end: Tab goes through them as they
+/// are read. How wide they are is known from the frame before; the first one is drawn twice.
+pub(crate) fn side_by_side<R>(
+    ui: &mut Ui,
+    salt: impl std::hash::Hash + std::fmt::Debug,
+    add: impl FnOnce(&mut Ui) -> R,
+) -> R {
+    let id = ui.unique_id().with(("side by side", salt));
+    let known = ui.data(|d| d.get_temp::<f32>(id));
+    let size = vec2(known.unwrap_or(ui.available_width()).min(ui.available_width()), row_height(ui));
+    let shown = ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), add);
+    let wide = shown.response.rect.width();
+    if known.is_none_or(|known| (known - wide).abs() > 0.5) {
+        ui.data_mut(|d| d.insert_temp(id, wide));
+        ui.ctx().request_discard("things at the right end are measured");
+    }
+    shown.inner
 }
 
 fn small_capitals(words: &str, ui: &Ui) -> RichText {
@@ -180,7 +229,7 @@ pub(crate) fn weak(ui: &Ui) -> Color32 {
 /// A row with its name at the left and its part at the right, filling the rest.
 pub(crate) fn row<R>(ui: &mut Ui, name: impl Into<WidgetText>, part: impl FnOnce(&mut Ui) -> R) -> R {
     ui.horizontal(|ui| {
-        ui.set_min_height(ROW);
+        ui.set_min_height(row_height(ui));
         ui.label(name);
         ui.with_layout(Layout::right_to_left(Align::Center), part).inner
     })
@@ -195,13 +244,14 @@ pub(crate) fn quiet(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
 
 /// A button that is only its text until it is pointed at.
 pub(crate) fn bare_button(ui: &mut Ui, words: impl Into<String>) -> egui::Response {
-    ui.add(egui::Button::new(RichText::new(words)).frame_when_inactive(false).min_size(vec2(ROW, ROW)))
+    let row = row_height(ui);
+    ui.add(egui::Button::new(RichText::new(words)).frame_when_inactive(false).min_size(vec2(row, row)))
 }
 
 /// A button in the accent colour: the one thing to do here.
 pub(crate) fn main_button(ui: &mut Ui, words: &str, theme: &Theme) -> egui::Response {
     let text = RichText::new(words).color(colour(theme.ui.on_accent));
-    ui.add(egui::Button::new(text).fill(colour(theme.ui.accent)).min_size(vec2(72.0, ROW)))
+    ui.add(egui::Button::new(text).fill(colour(theme.ui.accent)).min_size(vec2(72.0, row_height(ui))))
 }
 
 /// A plot that fills a rectangle and is only looked at: nothing in it is dragged or zoomed. A line of the grid for every

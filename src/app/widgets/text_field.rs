@@ -102,7 +102,7 @@ impl TextField<'_> {
             .hint_text(self.hint.to_owned())
             .align(egui::Align2::LEFT_CENTER)
             .margin(egui::Margin::symmetric(6, 4))
-            .min_size(egui::vec2(self.width, style::ROW));
+            .min_size(egui::vec2(self.width, style::row_height(ui)));
         if self.figure {
             edit = edit.align(egui::Align2::RIGHT_CENTER);
         }

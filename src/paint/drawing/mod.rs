@@ -31,8 +31,15 @@ impl Painted {
     }
 }
 
-/// Draws the scene. What lies wholly off the page is left out.
-pub fn draw(scene: &Scene, view: &View, theme: &Theme, surface: &mut dyn Surface) -> Painted {
+/// Draws the scene. What lies wholly off the page is left out. No text comes to stand in the boxes of `kept`, page px: they
+/// are for what is drawn over the scene.
+pub fn draw(
+    scene: &Scene,
+    view: &View,
+    theme: &Theme,
+    kept: &[PageBox],
+    surface: &mut dyn Surface,
+) -> Painted {
     let size = [view.size.0 as f32, view.size.1 as f32];
     let mut pass = Pass {
         view,
@@ -47,6 +54,7 @@ pub fn draw(scene: &Scene, view: &View, theme: &Theme, surface: &mut dyn Surface
     for item in &scene.items {
         pass.item(item);
     }
+    kept.iter().for_each(|taken| pass.field.forbid(taken));
     pass.letter()
 }
 
@@ -115,6 +123,10 @@ impl<'s> Pass<'_, 's> {
             for hole in &holes {
                 self.surface.stroke(hole, true, pen);
             }
+        }
+        if role == Role::Post {
+            // the one thing of a lift that a technician steers by
+            self.field.forbid(&about);
         }
         let (within, edge) = burden(role);
         if within > 0 {

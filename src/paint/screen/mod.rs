@@ -15,8 +15,15 @@ use crate::geometry::{P2, V2, triangles_around};
 use crate::scene::{Scene, spans_along};
 
 /// Draws the scene into `rect`; the view's page lies at its upper left corner. Gives where the texts came to stand,
-/// in page coordinates.
-pub fn draw(painter: &Painter, rect: Rect, view: &View, scene: &Scene, theme: &Theme) -> Painted {
+/// in page coordinates. No text comes to stand in the boxes of `kept`, page px.
+pub fn draw(
+    painter: &Painter,
+    rect: Rect,
+    view: &View,
+    scene: &Scene,
+    theme: &Theme,
+    kept: &[PageBox],
+) -> Painted {
     let painter = painter.with_clip_rect(painter.clip_rect().intersect(rect));
     if let Some(ground) = theme.ink(crate::scene::Role::Ground).fill {
         painter.rect_filled(rect, CornerRadius::ZERO, colour(ground));
@@ -30,7 +37,7 @@ pub fn draw(painter: &Painter, rect: Rect, view: &View, scene: &Scene, theme: &T
         ring: Vec::new(),
         cuts: Vec::new(),
     };
-    let painted = super::draw(scene, view, theme, &mut screen);
+    let painted = super::draw(scene, view, theme, kept, &mut screen);
     let shapes = std::mem::take(&mut screen.shapes);
     painter.extend(shapes);
     painted

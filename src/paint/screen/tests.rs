@@ -14,7 +14,7 @@ fn shapes(scene: &Scene, view: &View) -> (Vec<egui::epaint::ClippedShape>, Paint
     };
     let mut painted = Painted::default();
     let mut output = context.run_ui(input, |ui| {
-        painted = draw(ui.painter(), rect, view, scene, Theme::day());
+        painted = draw(ui.painter(), rect, view, scene, Theme::day(), &[]);
     });
     output.textures_delta.clear();
     (output.shapes, painted)

@@ -13,7 +13,7 @@ use crate::scene::{Role, Scene};
 /// Draws the scene as an SVG document of the view's size.
 pub fn to_svg(scene: &Scene, view: &View, theme: &Theme) -> String {
     let mut svg = Svg::default();
-    draw(scene, view, theme, &mut svg);
+    draw(scene, view, theme, &[], &mut svg);
     svg.close();
     let (w, h) = (number(view.size.0 as f32), number(view.size.1 as f32));
     let mut out = String::with_capacity(svg.body.len() + 1024);

@@ -38,6 +38,33 @@ fn a_small_bay_by_day_and_by_night_and_turned() {
 }
 
 #[test]
+fn no_text_stands_where_something_is_drawn_over_the_plan_nor_on_a_post() {
+    let layout = small();
+    let scene = plan(&layout, Some(&found()), &Show::default());
+    let view = View::fit_turned(scene.bounds(), (900.0, 640.0), 30.0, true);
+    let texts = |kept: &[PageBox]| draw(&scene, &view, Theme::day(), kept, &mut Svg::default()).texts;
+    for (taken, _) in texts(&[]).into_iter().take(12) {
+        assert!(texts(&[taken]).iter().all(|(b, _)| !b.overlaps(&taken)), "{taken:?}");
+    }
+    // a post with a name, and another name that would like to stand on it
+    let at = |x: f64, y: f64| P2::new(x, y);
+    let post = vec![at(1000.0, 1000.0), at(1300.0, 1000.0), at(1300.0, 1300.0), at(1000.0, 1300.0)];
+    let on_it = Item::Label {
+        role: Role::Name,
+        spot: Spot::Near(at(1150.0, 1400.0)),
+        text: "x".into(),
+        weight: 100,
+        tag: Some(crate::scene::Tag::Vehicle),
+    };
+    let area = Item::Area { role: Role::Post, outline: post.clone(), holes: Vec::new(), tag: None };
+    let scene = Scene { items: vec![area, on_it] };
+    let view = View { centre: at(1150.0, 1150.0), scale: 0.1, quarter: false, size: (400.0, 300.0) };
+    let post = PageBox::about(&post.iter().map(|p| view.to_page(*p)).collect::<Vec<_>>());
+    let texts = draw(&scene, &view, Theme::day(), &[], &mut Svg::default()).texts;
+    assert!(texts.len() == 1 && !texts[0].0.overlaps(&post), "{texts:?} on {post:?}");
+}
+
+#[test]
 fn texts_are_escaped_and_numbers_short() {
     let scene = Scene {
         items: vec![Item::Label {

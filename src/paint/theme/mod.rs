@@ -85,7 +85,10 @@ pub struct Ui {
     pub raised: Rgba,
     /// A card or a row that is chosen.
     pub chosen: Rgba,
+    /// Parts areas from each other; nothing is told by it.
     pub line: Rgba,
+    /// The edge of what can be pressed or typed into.
+    pub edge: Rgba,
     pub text: Rgba,
     pub faint: Rgba,
     /// Links, buttons, the focus ring.
@@ -97,6 +100,10 @@ pub struct Ui {
     pub condition: Rgba,
     pub unknown: Rgba,
     pub tight: Rgba,
+    /// Words about what fits, and about what does not: the outcome's colour as a text needs it.
+    pub fits_text: Rgba,
+    pub fails_text: Rgba,
+    pub condition_text: Rgba,
 }
 
 /// The inks of all roles, and the window's colours.

@@ -53,6 +53,7 @@ pub(super) struct Palette {
     pub raised: Rgba,
     pub chosen: Rgba,
     pub line: Rgba,
+    pub edge: Rgba,
     pub accent: Rgba,
     pub on_accent: Rgba,
 }
@@ -65,6 +66,7 @@ impl Palette {
             raised: self.raised,
             chosen: self.chosen,
             line: self.line,
+            edge: self.edge,
             text: self.text,
             faint: self.faint,
             accent: self.accent,
@@ -74,6 +76,9 @@ impl Palette {
             condition: self.condition,
             unknown: self.unknown,
             tight: self.tight,
+            fits_text: self.fits_text,
+            fails_text: self.fails_text,
+            condition_text: self.condition_text,
         }
     }
 
@@ -112,7 +117,7 @@ pub(super) const DAY: Palette = Palette {
     zone_seen: Rgba::hex(0x5B5FA8),
     fails: Rgba::hex(0xD55E00),
     fails_text: Rgba::hex(0xA84A00),
-    condition: Rgba::hex(0xC27E00),
+    condition: Rgba::hex(0xB47500),
     condition_text: Rgba::hex(0x855600),
     tight: Rgba::hex(0xB25E8D),
     tight_text: Rgba::hex(0x8A3F6D),
@@ -138,6 +143,7 @@ pub(super) const DAY: Palette = Palette {
     raised: Rgba::hex(0xFFFEFA),
     chosen: Rgba::hex(0xF0EBDF),
     line: Rgba::hex(0xDDD8CB),
+    edge: Rgba::hex(0x7F7A6E),
     accent: Rgba::hex(0x00659E),
     on_accent: Rgba::hex(0xFFFFFF),
 };
@@ -196,6 +202,7 @@ pub(super) const NIGHT: Palette = Palette {
     raised: Rgba::hex(0x22272D),
     chosen: Rgba::hex(0x2B3138),
     line: Rgba::hex(0x333A42),
+    edge: Rgba::hex(0x858E98),
     accent: Rgba::hex(0x7CC4F0),
     on_accent: Rgba::hex(0x0E1114),
 };

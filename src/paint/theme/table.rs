@@ -7,6 +7,7 @@ use crate::scene::Role;
 
 const SOLID: &[f32] = &[];
 const DASHED: &[f32] = &[7.0, 4.0];
+const BROKEN: &[f32] = &[9.0, 4.0];
 const FINE: &[f32] = &[4.0, 4.0];
 const DOTTED: &[f32] = &[1.5, 4.0];
 const DASH_DOT: &[f32] = &[12.0, 4.0, 2.0, 4.0];
@@ -26,7 +27,7 @@ pub(super) fn ink(p: &Palette, role: Role) -> Ink {
         colour,
         size,
         strong: false,
-        plate: Some(Plate { fill: p.floor.at(215), edge: None }),
+        plate: Some(Plate { fill: p.floor.at(242), edge: None }),
     };
     let plain = Ink { pen: None, fill: None, hatch: None, text: letters(p.soft, 11.0), symbol: None };
     let thing = |pen, fill, hatch| Ink { pen, fill, hatch, ..plain };
@@ -74,7 +75,7 @@ pub(super) fn ink(p: &Palette, role: Role) -> Ink {
         Role::Body => Ink {
             text: Lettering {
                 strong: true,
-                plate: Some(Plate { fill: p.body.at(225), edge: None }),
+                plate: Some(Plate { fill: p.body.at(242), edge: None }),
                 ..letters(p.text, 12.5)
             },
             ..thing(pen(p.text, 1.5, SOLID), Some(p.body.at(110)), None)
@@ -121,8 +122,15 @@ pub(super) fn ink(p: &Palette, role: Role) -> Ink {
         Role::ZoneOther => zone(p, p.faint, hatch(p.faint.at(80), 60.0, 16.0)),
         Role::Dimension => thing(pen(p.soft, 1.0, SOLID), None, None),
         Role::Name => plain,
-        Role::Fail => outcome(p, p.fails, p.fails_text, 2.2, Some(40), Symbol::Cross),
-        Role::Movable => outcome(p, p.condition, p.condition_text, 2.0, Some(44), Symbol::Triangle),
+        // hatched and full against open and dashed: told apart without their colours
+        Role::Fail => Ink {
+            hatch: hatch(p.fails.at(200), 45.0, 6.0),
+            ..outcome(p, p.fails, p.fails_text, 2.6, Some(40), Symbol::Cross)
+        },
+        Role::Movable => Ink {
+            pen: pen(p.condition, 2.2, BROKEN),
+            ..outcome(p, p.condition, p.condition_text, 2.2, Some(44), Symbol::Triangle)
+        },
         Role::Tight => {
             let quiet = outcome(p, p.tight, p.tight_text, 1.2, None, Symbol::Lozenge);
             Ink { text: Lettering { size: 10.5, strong: false, ..quiet.text }, ..quiet }
@@ -161,7 +169,7 @@ fn band(p: &Palette, at: usize) -> Ink {
         colour: p.text,
         size: 10.5,
         strong: false,
-        plate: Some(Plate { fill: p.floor.at(215), edge: None }),
+        plate: Some(Plate { fill: p.floor.at(242), edge: None }),
     };
     Ink { pen: pen(p.heights[at], 0.6, SOLID), fill: Some(p.heights[at]), hatch: None, text, symbol: None }
 }
@@ -175,7 +183,7 @@ fn zone(p: &Palette, colour: Rgba, hatch: Option<Hatch>) -> Ink {
             colour: p.zone_text(colour),
             size: 11.0,
             strong: false,
-            plate: Some(Plate { fill: p.floor.at(225), edge: None }),
+            plate: Some(Plate { fill: p.floor.at(242), edge: None }),
         },
         symbol: None,
     }

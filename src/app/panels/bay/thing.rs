@@ -175,7 +175,7 @@ fn facts(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, name: &str, 
         };
         out.push(Command::bay_rewritten(format!("set the height of {name}"), next, Step::New));
     }
-    if switch(ui, "can be moved away", if fixture.movable { "yes" } else { "no" }, fixture.movable) {
+    if switch(ui, "can be moved away", ("no", "yes"), fixture.movable) {
         let mut next = bay.clone();
         next.fixtures[i].movable = !fixture.movable;
         out.push(Command::bay_rewritten(format!("say whether {name} can be moved"), Ok(next), Step::New));

@@ -7,6 +7,7 @@ use egui::{
 use crate::app::commands::command::Command;
 use crate::app::panels::advised;
 use crate::app::panels::findings::accepted;
+use crate::app::state::finding_list;
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::style;
 use crate::checks::acceptance::{entry, spelt};
@@ -88,6 +89,15 @@ fn content(ui: &mut Ui, cx: PanelContext, at: usize, chosen: bool, out: &mut Vec
             second(ui, finding, lines.next(), out);
             for (words, tint) in lines {
                 ui.add(Label::new(RichText::new(words).size(12.5).color(tint)).wrap());
+            }
+            let too = finding_list::resting_too(cx, at);
+            if too > 0 {
+                let words = if too == 1 {
+                    "1 more finding rests".into()
+                } else {
+                    format!("{too} more findings rest")
+                };
+                style::quiet(ui, format!("{words} on it"));
             }
             if chosen {
                 more(ui, cx, at, out);

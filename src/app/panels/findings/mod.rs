@@ -9,13 +9,15 @@ use crate::app::commands::command::Command;
 use crate::app::state::finding_list;
 use crate::app::state::panel_context::PanelContext;
 use crate::app::state::view_state::Grouping;
-use crate::app::widgets::style::ROW;
 use crate::app::widgets::{icon, style};
 use crate::checks::Outcome;
 
 /// Outcomes that can be left out of the list one by one.
 const SHOWN: [Outcome; 5] =
     [Outcome::Fail, Outcome::Movable, Outcome::Unknown, Outcome::Tight, Outcome::Accepted];
+
+/// Width of the list that says how they are grouped.
+const GROUPING: f32 = 92.0;
 
 /// Shows the panel.
 pub(crate) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
@@ -48,8 +50,8 @@ pub(crate) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
 /// How many of each, pressed to leave them out.
 fn counts(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     ui.spacing_mut().item_spacing.x = 2.0;
-    for outcome in SHOWN.into_iter().rev() {
-        let count = cx.findings().iter().filter(|f| f.outcome == outcome).count();
+    for outcome in SHOWN {
+        let count = finding_list::cards(cx, outcome);
         if count == 0 {
             continue;
         }
@@ -63,7 +65,9 @@ fn counts(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
 fn chip(ui: &mut Ui, cx: PanelContext, outcome: Outcome, count: usize, hidden: bool) -> bool {
     let text = egui::RichText::new(format!("      {count}")).size(13.0);
     let text = if hidden { text.strikethrough().weak() } else { text };
-    let button = egui::Button::new(text).frame_when_inactive(false).min_size(egui::vec2(ROW, ROW));
+    let button = egui::Button::new(text)
+        .frame_when_inactive(false)
+        .min_size(egui::vec2(style::row_height(ui), style::row_height(ui)));
     let response = ui.add(button);
     let (symbol, tint) = style::symbol_of(outcome, cx.theme);
     let middle = egui::pos2(response.rect.left() + 15.0, response.rect.center().y);
@@ -78,27 +82,25 @@ fn chip(ui: &mut Ui, cx: PanelContext, outcome: Outcome, count: usize, hidden: b
 fn head(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     ui.horizontal(|ui| {
         let mut text = cx.view_state.filter.clone();
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let mut picked = cx.view_state.grouping;
-            let list = egui::ComboBox::from_id_salt("grouping").width(92.0).selected_text(picked.words());
-            let list = list.show_ui(ui, |ui| {
-                for grouping in Grouping::ALL {
-                    ui.selectable_value(&mut picked, grouping, grouping.words());
-                }
-            });
-            list.response.accessible_name("how the findings are grouped");
-            if picked != cx.view_state.grouping {
-                out.push(Command::Group(picked));
-            }
-            let edit = egui::TextEdit::singleline(&mut text)
-                .hint_text("find a word")
-                .desired_width(ui.available_width())
-                .align(egui::Align2::LEFT_CENTER)
-                .min_size(egui::vec2(40.0, ROW));
-            if ui.add(edit).accessible_name("find in the findings").changed() {
-                out.push(Command::FilterText(text.clone()));
+        let edit = egui::TextEdit::singleline(&mut text)
+            .hint_text("find a word")
+            .desired_width((ui.available_width() - GROUPING - 24.0).max(40.0))
+            .align(egui::Align2::LEFT_CENTER)
+            .min_size(egui::vec2(40.0, style::row_height(ui)));
+        if ui.add(edit).accessible_name("find in the findings").changed() {
+            out.push(Command::FilterText(text.clone()));
+        }
+        let mut picked = cx.view_state.grouping;
+        let list = egui::ComboBox::from_id_salt("grouping").width(GROUPING).selected_text(picked.words());
+        let list = list.show_ui(ui, |ui| {
+            for grouping in Grouping::ALL {
+                ui.selectable_value(&mut picked, grouping, grouping.words());
             }
         });
+        list.response.accessible_name("how the findings are grouped");
+        if picked != cx.view_state.grouping {
+            out.push(Command::Group(picked));
+        }
     });
     if let Some(setup) = cx.derived.setup() {
         ui.horizontal(|ui| {

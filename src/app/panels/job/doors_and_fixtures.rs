@@ -20,15 +20,14 @@ pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     for door in &bay.doorways {
         any = true;
         let open = job.doors_open.contains(&door.name);
-        if switch(ui, door.name.as_str(), if open { "open" } else { "shut" }, open) {
+        if switch(ui, door.name.as_str(), ("shut", "open"), open) {
             out.push(Command::Edit(Edit::Door { name: door.name.clone(), open: !open }, Step::New));
         }
     }
     for thing in bay.fixtures.iter().filter(|f| f.movable || job.cleared.contains(&f.name)) {
         any = true;
         let away = job.cleared.contains(&thing.name);
-        let words = if away { "cleared" } else { "stands" };
-        if switch(ui, thing.name.as_str(), words, away) {
+        if switch(ui, thing.name.as_str(), ("stands", "cleared"), away) {
             out.push(Command::Edit(Edit::Clear { name: thing.name.clone(), away: !away }, Step::New));
         }
     }

@@ -14,7 +14,7 @@ use crate::report::words;
 
 pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let asked = cx.document.job().drive_in;
-    if switch(ui, "driving in", if asked { "judged" } else { "left out" }, asked) {
+    if switch(ui, "driving in", ("left out", "judged"), asked) {
         out.push(Command::Edit(Edit::DriveIn(!asked), Step::New));
     }
     if asked {

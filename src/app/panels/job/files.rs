@@ -6,7 +6,6 @@ use crate::app::commands::command::{Command, PickedFile};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::combo::{ComboEntry, combo};
 use crate::app::widgets::icon::Icon;
-use crate::app::widgets::style::ROW;
 use crate::app::widgets::text_field::TextField;
 use crate::app::widgets::{icon, number_field, style};
 use crate::edit::{Edit, ShopFigure, Step};
@@ -87,7 +86,7 @@ fn own_part<'a>(picked: &'a str, entries: &[Entry]) -> &'a str {
 
 /// A name of fixed width before a list, so that the lists stand under each other.
 fn name(ui: &mut Ui, words: &str) {
-    let size = egui::vec2(NAME, ROW);
+    let size = egui::vec2(NAME, style::row_height(ui));
     ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
         ui.set_min_size(size);
         ui.label(words);
@@ -142,20 +141,22 @@ fn procedure(ui: &mut Ui, cx: PanelContext, at: usize, out: &mut Vec<Command>) {
     let (procedure, chosen) = (&bundle.procedures[at], &bundle.job.procedures[at]);
     let mut send = |edit| out.push(Command::Edit(edit, Step::New));
     ui.horizontal(|ui| {
-        ui.set_min_height(ROW);
+        ui.set_min_height(style::row_height(ui));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.spacing_mut().item_spacing.x = 0.0;
             let named = |what: &str| format!("{what} {}", procedure.name);
-            if icon::button(ui, Icon::Cross, &named("remove"), true).clicked() {
-                send(Edit::RemoveProcedure(at));
-            }
             let last = at + 1 == bundle.procedures.len();
-            if icon::button(ui, Icon::Down, &named("later:"), !last).clicked() {
-                send(Edit::MoveProcedure { from: at, to: at + 1 });
-            }
-            if icon::button(ui, Icon::Up, &named("earlier:"), at > 0).clicked() {
-                send(Edit::MoveProcedure { from: at, to: at - 1 });
-            }
+            style::side_by_side(ui, ("procedure", at), |ui| {
+                if icon::button(ui, Icon::Up, &named("earlier:"), at > 0).clicked() {
+                    send(Edit::MoveProcedure { from: at, to: at - 1 });
+                }
+                if icon::button(ui, Icon::Down, &named("later:"), !last).clicked() {
+                    send(Edit::MoveProcedure { from: at, to: at + 1 });
+                }
+                if icon::button(ui, Icon::Cross, &named("remove"), true).clicked() {
+                    send(Edit::RemoveProcedure(at));
+                }
+            });
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 let text = format!("{}  {}", at + 1, procedure.name);
                 let source = procedure.source.as_deref().unwrap_or("no source is given");

@@ -16,11 +16,11 @@ pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
         style::quiet(ui, "The bay's file has no floor survey: nothing is known of its heights.");
     } else {
         let on = cx.view_state.heights;
-        if switch(ui, "heights on the plan", if on { "shown" } else { "hidden" }, on) {
+        if switch(ui, "heights on the plan", ("hidden", "shown"), on) {
             out.push(Command::Act(Act::Heights));
         }
         let shown = cx.view_state.bottom.is_profile();
-        if switch(ui, "profile", if shown { "shown" } else { "hidden" }, shown) {
+        if switch(ui, "profile", ("hidden", "shown"), shown) {
             out.push(Command::Act(Act::Profile));
         }
         for line in floor_lines(cx.layout(), cx.show()) {

@@ -26,25 +26,37 @@ enum Ask<'a> {
     Missing(&'a str),
 }
 
-/// Asks for everything that is missing.
-pub(super) fn missing(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+/// Shows every figure the job asks for, given or missing, at a place of its own: a field stays where it was typed into. What
+/// no field can take is told below.
+pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let names = &cx.derived.judgement.missing;
-    if names.is_empty() {
+    let job = cx.document.job();
+    let known = |name: &str| {
+        job.measured.get(name).is_some() || job.choose.get(name).is_some() || job.figures.get(name).is_some()
+    };
+    let asks = asks(cx);
+    let shown: Vec<_> = asks
+        .iter()
+        .filter(|(name, ..)| known(name) || names.iter().any(|missing| missing.is_named(name)))
+        .collect();
+    if names.is_empty() && shown.is_empty() {
         return;
     }
-    style::section(ui, "What is missing", |ui| {
-        style::quiet(ui, names.len().to_string());
-    });
+    if names.is_empty() {
+        style::section(ui, "Measured and chosen", |_| {});
+    } else {
+        style::section(ui, "What is missing", |ui| {
+            style::quiet(ui, names.len().to_string());
+        });
+    }
+    for (name, ask, procedure) in shown {
+        figure(ui, cx, name, ask, procedure, out);
+    }
     for name in names {
         if *name == Lack::Ceiling {
             ceiling(ui, cx, out);
-            continue;
-        }
-        match asks(cx).into_iter().find(|(n, ..)| name.is_named(n)) {
-            Some((name, ask, procedure)) => show(ui, cx, name, &ask, procedure, out),
-            None => {
-                style::quiet(ui, elsewhere(cx, name));
-            }
+        } else if !asks.iter().any(|(ask, ..)| name.is_named(ask)) {
+            style::quiet(ui, elsewhere(cx, name));
         }
     }
 }
@@ -57,22 +69,6 @@ fn ceiling(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
         out.push(Command::bay_rewritten("set the ceiling".into(), Ok(bay), Step::New));
     }
     style::quiet(ui, "written into the bay's file, for every job of it");
-}
-
-/// Shows the figures that were given, to be changed.
-pub(super) fn given(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
-    let job = cx.document.job();
-    let known = |name: &str| {
-        job.measured.get(name).is_some() || job.choose.get(name).is_some() || job.figures.get(name).is_some()
-    };
-    let given: Vec<_> = asks(cx).into_iter().filter(|(name, ..)| known(name)).collect();
-    if given.is_empty() {
-        return;
-    }
-    style::section(ui, "Measured and chosen", |_| {});
-    for (name, ask, procedure) in given {
-        show(ui, cx, name, &ask, procedure, out);
-    }
 }
 
 /// Every figure the job's procedures ask for, once each.
@@ -101,7 +97,14 @@ fn asks(cx: PanelContext<'_>) -> Vec<(&str, Ask<'_>, &Procedure)> {
     asks
 }
 
-fn show(ui: &mut Ui, cx: PanelContext, name: &str, ask: &Ask, procedure: &Procedure, out: &mut Vec<Command>) {
+fn figure(
+    ui: &mut Ui,
+    cx: PanelContext,
+    name: &str,
+    ask: &Ask,
+    procedure: &Procedure,
+    out: &mut Vec<Command>,
+) {
     let job = cx.document.job();
     let mut send = |edit| out.push(Command::Edit(edit, Step::New));
     let named = || Name::from(name);

@@ -33,12 +33,11 @@ pub(crate) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
             return;
         }
         files::show(ui, cx, out);
-        missing_figures::missing(ui, cx, out);
+        missing_figures::show(ui, cx, out);
         pose::show(ui, cx, out);
         setups::show(ui, cx, out);
         doors_and_fixtures::show(ui, cx, out);
         floor::show(ui, cx, out);
-        missing_figures::given(ui, cx, out);
         files::rules(ui, cx, out);
         readiness::show(ui, cx, out);
         ui.add_space(12.0);

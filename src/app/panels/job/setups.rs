@@ -5,7 +5,6 @@ use egui::{Align, Layout, Ui};
 use crate::app::commands::command::Command;
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::style;
-use crate::app::widgets::style::ROW;
 
 pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     let layout = cx.layout();
@@ -38,8 +37,9 @@ pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
 fn entry(ui: &mut Ui, cx: PanelContext, words: &str, chosen: bool, setup: Option<usize>) -> bool {
     let width = ui.available_width();
     let fill = if chosen { ui.visuals().selection.bg_fill } else { egui::Color32::TRANSPARENT };
-    let button = egui::Button::selectable(chosen, "").fill(fill).min_size(egui::vec2(width, ROW));
-    let response = ui.add_sized([width, ROW], button);
+    let button =
+        egui::Button::selectable(chosen, "").fill(fill).min_size(egui::vec2(width, style::row_height(ui)));
+    let response = ui.add_sized([width, style::row_height(ui)], button);
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, words));
     let inside = response.rect.shrink2(egui::vec2(8.0, 0.0));
     let mut row =

@@ -112,12 +112,12 @@ fn holds_words(findings: &[Finding]) -> String {
 /// Where on the line it fits, in words.
 fn fits_words(cx: PanelContext, curve: &Curve) -> (String, egui::Color32) {
     let at = |mm, round| cx.show().put(mm, Put { decimals: 0, round, bare: false });
-    let fits = colour(cx.theme.ui.fits);
+    let fits = colour(cx.theme.ui.fits_text);
     if cx.document.job().procedures.is_empty() {
         return ("no procedure: nothing is placed yet".to_owned(), colour(cx.theme.ui.faint));
     }
     match curve.fits.as_slice() {
-        [] => ("fits nowhere on this line".to_owned(), colour(cx.theme.ui.fails)),
+        [] => ("fits nowhere on this line".to_owned(), colour(cx.theme.ui.fails_text)),
         [(a, b)] => (format!("fits from {} to {}", at(*a, Round::Up), at(*b, Round::Down)), fits),
         many => (format!("fits in {} stretches", many.len()), fits),
     }
@@ -147,6 +147,7 @@ fn plot(ui: &mut Ui, cx: PanelContext, rect: Rect, view: &View, curve: &Curve, o
     let theme = &cx.theme.ui;
     let (fits, fails, text, faint) =
         (colour(theme.fits), colour(theme.fails), colour(theme.text), colour(theme.faint));
+    let (fits_text, fails_text) = (colour(theme.fits_text), colour(theme.fails_text));
     let show = cx.show();
     let (from, to) = span(view, curve, on_the_plan);
     let (now, best) = (curve.present, curve.best);
@@ -179,13 +180,13 @@ fn plot(ui: &mut Ui, cx: PanelContext, rect: Rect, view: &View, curve: &Curve, o
             };
             let apart = (best.0 - now.0).abs() * view.scale > 60.0;
             let below = |at: (f64, f64)| PlotPoint::new(at.0, at.1.clamp(bottom * 0.92, top * 0.92));
-            let tint = if now.1 < 0.0 { fails } else { fits };
+            let (tint, ink) = if now.1 < 0.0 { (fails, fails_text) } else { (fits, fits_text) };
             plot.points(dot(now, tint));
             let right = now.0 >= best.0;
             let anchor = if right { Align2::LEFT_BOTTOM } else { Align2::RIGHT_BOTTOM };
             let label = format!("  now {}  ", signed(now.1));
             plot.text(
-                Text::new("", below(now), egui::RichText::new(label).size(12.5)).color(tint).anchor(anchor),
+                Text::new("", below(now), egui::RichText::new(label).size(12.5)).color(ink).anchor(anchor),
             );
             if apart {
                 plot.points(dot(best, fits));
@@ -193,7 +194,7 @@ fn plot(ui: &mut Ui, cx: PanelContext, rect: Rect, view: &View, curve: &Curve, o
                 let at = below(best);
                 plot.text(
                     Text::new("", at, egui::RichText::new(format!("{label}\n")).size(12.5))
-                        .color(fits)
+                        .color(fits_text)
                         .anchor(Align2::CENTER_BOTTOM),
                 );
             }
