@@ -167,6 +167,7 @@ impl Window {
         if self.dialog.is_none() {
             let away = match (self.view_state.bay.as_deref(), self.view_state.bottom) {
                 _ if self.canvas.is_held() => None,
+                _ if self.view_state.tape.is_some() => Some(Command::Act(Act::HoldTape)),
                 (Some([]), _) => Some(Command::Act(Act::ChangeBay)),
                 (Some(_), _) => Some(Command::Bay(BayAct::Choose(Vec::new()))),
                 (None, BottomPanel::Margins) => None,

@@ -8,7 +8,7 @@ use baywright::files::{open_job, read_text};
 use baywright::model::Bay;
 use egui::{Key, Modifiers, Vec2};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 
 use super::{Shop, drag, key, on_screen, press, settle, type_into, undo};
 
@@ -129,6 +129,10 @@ fn a_bay_is_measured_with_a_tape() {
         ("tape corner 1 to corner 2", "11400"),
         ("tape corner 2 to corner 3", "6100"),
     ] {
+        assert!(
+            tape.starts_with("tape corner 0 to corner 1") || harness.get_by_label(tape).is_focused(),
+            "{tape}"
+        );
         type_into(&mut harness, tape, reads, Key::Enter);
     }
     harness.get_by_label_contains("readings are missing: the tapes do not settle");
@@ -234,6 +238,53 @@ fn a_length_is_typed_while_a_thing_is_dragged_and_lines_draw_it() {
     type_into(&mut harness, "its middle in words", "1200 right, 850 up from corner A", Key::Enter);
     let corner = bay(&harness).floor.points[0];
     assert_eq!(at(&harness, "tool cart"), (corner.0 + 1200.0, corner.1 + 850.0));
+}
+
+#[test]
+fn a_tape_is_held_on_the_plan_between_points_and_outlines() {
+    let shop = Shop::new();
+    let mut harness = shop.open();
+    key(&mut harness, Modifiers::NONE, Key::K);
+    let click = |harness: &mut Harness<Window>, x: f64, y: f64| {
+        let at = on_screen(harness, x, y);
+        harness.hover_at(at);
+        harness.drag_at(at);
+        harness.step();
+        harness.drop_at(at);
+        settle(harness);
+    };
+    let points = bay(&harness).floor.points.clone();
+    click(&mut harness, points[0].0, points[0].1);
+    click(&mut harness, points[1].0, points[1].1);
+    let long = (points[1].0 - points[0].0).abs();
+    assert!(long > 1000.0 && points[0].1 == points[1].1, "{points:?}");
+    let said = |harness: &Harness<Window>| {
+        harness
+            .get_by_label_contains(", across ")
+            .accesskit_node()
+            .label()
+            .unwrap_or_default()
+            .replace('\u{a0}', "")
+    };
+    assert!(said(&harness).starts_with(&format!("corner 0 to corner 1: {long} mm (")), "{}", said(&harness));
+    assert!(said(&harness).contains(&format!("across {long} mm")) && said(&harness).contains("along 0 mm"));
+    // the third press begins another tape; with Shift it runs to the outline of the cart
+    click(&mut harness, points[0].0, points[0].1);
+    let cart = at(&harness, "tool cart");
+    harness.event(egui::Event::ModifiersChanged(Modifiers::SHIFT));
+    click(&mut harness, cart.0, cart.1);
+    harness.event(egui::Event::ModifiersChanged(Modifiers::NONE));
+    settle(&mut harness);
+    assert!(said(&harness).starts_with("corner 0 to tool cart: "), "{}", said(&harness));
+    let own =
+        bay(&harness).fixtures.iter().find(|f| f.name.as_str() == "tool cart").unwrap().shape.0.bounds();
+    let off = |p: f64, low: f64, high: f64| (low - p).max(p - high).max(0.0);
+    let (dx, dy) = (off(points[0].0, own.min.x, own.max.x), off(points[0].1, own.min.y, own.max.y));
+    let reads = format!("{} mm", (dx.hypot(dy) * 10.0).round() / 10.0);
+    assert!(said(&harness).contains(&reads), "{} has no {reads}", said(&harness));
+    assert!(!harness.state().document().is_changed(), "a tape changes nothing");
+    key(&mut harness, Modifiers::NONE, Key::Escape);
+    assert!(harness.query_by_label_contains("corner 0 to").is_none());
 }
 
 #[test]

@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use crate::app::shell::file_dialog::Purpose;
 use crate::app::state::dialog::{ConflictChoice, FileConflict};
-use crate::app::state::view_state::{BottomPanel, Grouping};
+use crate::app::state::view_state::{BottomPanel, Grouping, TapeEnd};
 use crate::checks::{Outcome, RuleId};
 use crate::edit::bay::several::Align;
 use crate::edit::bay::{BayThing, PutDown};
@@ -61,6 +61,8 @@ pub(crate) enum Command {
     Dropped(Vec<PathBuf>),
     /// Looks for a file with the desktop's dialog.
     Browse(Purpose),
+    /// An end of the tape that is held on the plan; after two, the first of another.
+    TapeEnd(TapeEnd),
     /// Something about the bay that is being changed.
     Bay(BayAct),
 }
@@ -178,6 +180,7 @@ pub(crate) enum Act {
     Survey,
     ChangeBay,
     NewBay,
+    HoldTape,
     Search,
     StopSearch,
     PlaceBest,

@@ -59,6 +59,13 @@ impl Window {
             Command::Bay(act) => self.bay(act),
             Command::Dropped(paths) => self.dropped_files(ctx, paths),
             Command::Browse(purpose) => self.ask(purpose),
+            Command::TapeEnd(end) => {
+                let held = self.view_state.tape.get_or_insert_default();
+                if held.len() > 1 {
+                    held.clear();
+                }
+                held.push(end);
+            }
         }
     }
 
@@ -173,6 +180,10 @@ impl Window {
             Act::Survey => self.ask_survey(),
             Act::ChangeBay => self.change_bay(),
             Act::NewBay => self.new_bay(),
+            Act::HoldTape => {
+                let held = self.view_state.tape.take();
+                self.view_state.tape = held.is_none().then(Vec::new);
+            }
             Act::Search => self.job.siting.again(),
             Act::StopSearch => self.job.siting.stop(),
             Act::PlaceBest => self.place_best(),

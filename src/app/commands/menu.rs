@@ -49,6 +49,7 @@ pub(crate) const MENUS: &[(&str, &[Option<Act>])] = &[
             Some(Act::Picture),
             Some(Act::Heights),
             Some(Act::Profile),
+            Some(Act::HoldTape),
             Some(Act::Legend),
             None,
             Some(Act::JobPanel),
@@ -113,6 +114,7 @@ impl Act {
             Act::Survey => "Survey of the floor…",
             Act::ChangeBay => "Change the bay",
             Act::NewBay => "New bay",
+            Act::HoldTape => "Tape between two points",
             Act::Search => "Search where it can stand",
             Act::StopSearch => "Stop the search",
             Act::PlaceBest => "Place the vehicle where it stands best",
@@ -161,11 +163,12 @@ impl Act {
             Act::Survey => (PLAIN, Key::G),
             Act::ChangeBay => (PLAIN, Key::E),
             Act::NewBay => (CTRL_SHIFT, Key::N),
+            Act::HoldTape => (PLAIN, Key::K),
             Act::Search => (PLAIN, Key::W),
             Act::StopSearch => (Modifiers::SHIFT, Key::W),
             Act::PlaceBest => (CTRL, Key::B),
             Act::Commands => (CTRL, Key::K),
-            Act::Legend => (PLAIN, Key::K),
+            Act::Legend => (PLAIN, Key::O),
             Act::Closer => (PLAIN, Key::Plus),
             Act::Farther => (PLAIN, Key::Minus),
             Act::JobPanel => (PLAIN, Key::F7),
@@ -222,6 +225,7 @@ impl Act {
             | Act::JobPanel
             | Act::FindingsPanel
             | Act::StripUnder
+            | Act::HoldTape
             | Act::Touch => false,
         }
     }

@@ -266,6 +266,7 @@ fn is_on(cx: PanelContext, act: Act) -> bool {
         Act::FindingsPanel => cx.view_state.panels.shown().1,
         Act::StripUnder => cx.view_state.panels.strip,
         Act::Touch => cx.view_state.touch,
+        Act::HoldTape => cx.view_state.tape.is_some(),
         Act::AllSetups => cx.derived.setup().is_none(),
         _ => false,
     }

@@ -8,7 +8,7 @@ use crate::app::plan::bottom::{floor_profile, margin_strip, survey_strip};
 use crate::app::plan::drag::{self, Drag};
 use crate::app::plan::over::{ear, signs, told};
 use crate::app::plan::screen_position::page;
-use crate::app::plan::{bay_edit, nudge, pick_finding, section_line, sensor_inset, status_bar};
+use crate::app::plan::{bay_edit, nudge, pick_finding, section_line, sensor_inset, status_bar, tape_tool};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::state::view_state::BottomPanel;
 use crate::edit::{Edit, Step};
@@ -110,17 +110,21 @@ impl Canvas {
             Some(chosen) => bay_edit::over(ui, (cx, chosen), &response, rect, &view, self.drag.as_ref(), out),
             None => drag::handle(ui, cx, rect, &view, self.drag.as_ref()),
         }
+        if let Some(held) = &cx.view_state.tape {
+            tape_tool::show(ui, cx, rect, &view, held, response.hover_pos());
+        }
         let along = floor_profile::over(ui, cx, margin, strip > 0.0);
         section_line::show(ui, cx, rect, &view, along);
         self.hover_text(cx, &view, &response, rect);
         ear::tell(ui, cx, &response, &view);
         if response.clicked() {
             response.request_focus();
+            let more = ui.input(|i| i.modifiers.shift);
             match (cx.view_state.bottom, response.interact_pointer_pos()) {
-                _ if cx.view_state.bay.is_some() => {
-                    let more = ui.input(|i| i.modifiers.shift);
-                    bay_edit::press(cx, &view, &response, rect, more, out);
+                (_, Some(at)) if cx.view_state.tape.is_some() => {
+                    tape_tool::press(cx, rect, &view, at, more, out)
                 }
+                _ if cx.view_state.bay.is_some() => bay_edit::press(cx, &view, &response, rect, more, out),
                 (BottomPanel::Survey, Some(at)) => out.push(survey_strip::pressed(cx, &view, page(rect, at))),
                 _ => self.press(cx, &view, &response, rect, out),
             }

@@ -12,3 +12,4 @@ mod screen_position;
 mod section_line;
 mod sensor_inset;
 mod status_bar;
+mod tape_tool;

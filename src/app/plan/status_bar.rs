@@ -77,7 +77,11 @@ pub(super) fn show(
         response.on_hover_text(note);
         return;
     }
-    let hints = if cx.view_state.bay.is_some() { HINTS_BAY } else { HINTS };
+    let hints = match (&cx.view_state.tape, &cx.view_state.bay) {
+        (Some(_), _) => HINTS_TAPE,
+        (None, Some(_)) => HINTS_BAY,
+        (None, None) => HINTS,
+    };
     for words in hints {
         let galley = painter.layout_no_wrap((*words).to_owned(), font.clone(), style::weak(ui));
         if galley.size().x <= room {
@@ -102,6 +106,13 @@ const HINTS_BAY: &[&str] = &[
     "press chooses · drag moves · arrows 10 mm, Shift 1 mm · Delete takes away · Esc: back to the job",
     "press chooses · drag moves · arrows · Delete · Esc: back",
     "drag moves · Esc: back",
+];
+
+/// The same while a tape is held.
+const HINTS_TAPE: &[&str] = &[
+    "press the two ends, with Shift an outline · Ctrl+C copies what it reads · Esc puts the tape away",
+    "press two ends, Shift: outlines · Ctrl+C copies · Esc",
+    "press two ends · Esc",
 ];
 
 /// A round length for the bar, mm, and what it says.

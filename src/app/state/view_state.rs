@@ -6,7 +6,7 @@ use crate::checks::{Finding, Outcome, RuleId};
 use crate::edit::bay::BayThing;
 use crate::files::Settings;
 use crate::geometry::P2;
-use crate::model::{Bay, FindingKey};
+use crate::model::{Bay, FindingKey, Item};
 
 /// How the list of findings is divided.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -98,6 +98,16 @@ impl Default for Panels {
     }
 }
 
+/// An end of a tape held on the plan.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct TapeEnd {
+    /// Where it was pressed, bay axes.
+    pub at: P2,
+    pub name: String,
+    /// The tape is held to the outline of this, wherever it is shortest.
+    pub outline: Option<Item>,
+}
+
 /// What a person has chosen to see.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct ViewState {
@@ -123,6 +133,8 @@ pub(crate) struct ViewState {
     pub bottom: BottomPanel,
     /// The bay is being changed, and what of it is chosen, in the order it was chosen in.
     pub bay: Option<Vec<BayThing>>,
+    /// A tape is held on the plan: none, one or both of its ends.
+    pub tape: Option<Vec<TapeEnd>>,
     /// Names of things of the bay that hand and keys do not move.
     pub locked: BTreeSet<String>,
     /// Lines of the readiness list that were ticked.
@@ -155,6 +167,7 @@ impl ViewState {
         self.bottom = BottomPanel::default();
         self.bay = None;
         self.locked.clear();
+        self.tape = None;
         self.setup = None;
         self.chosen = None;
         self.filter.clear();
@@ -199,6 +212,7 @@ impl Default for ViewState {
             bottom: BottomPanel::default(),
             bay: None,
             locked: BTreeSet::new(),
+            tape: None,
             ticked: BTreeSet::new(),
             panels: Panels::default(),
             touch: false,

@@ -114,6 +114,11 @@ impl TextField<'_> {
     }
 }
 
+/// Gives a field the focus.
+pub(crate) fn focus(ctx: &egui::Context, label: &str) {
+    ctx.memory_mut(|m| m.request_focus(id_of(label).with("text")));
+}
+
 /// Forgets everything that was typed and not taken: another job has other figures.
 pub(crate) fn forget(ctx: &egui::Context) {
     ctx.data_mut(|d| d.remove_by_type::<Typing>());

@@ -7,7 +7,7 @@ use crate::app::commands::command::Command;
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::combo::{ComboEntry, combo};
 use crate::app::widgets::number_field::{WIDTH, empty_field, length_field};
-use crate::app::widgets::{number_field, style};
+use crate::app::widgets::{number_field, style, text_field};
 use crate::edit::Step;
 use crate::edit::bay::{corners_taken, tape_read, tape_reread};
 use crate::geometry::adjust::Doubt;
@@ -44,6 +44,11 @@ pub(super) fn show(ui: &mut Ui, cx: PanelContext, bay: &Bay, out: &mut Vec<Comma
     });
 }
 
+/// As it stands beside its field: corners by their number alone.
+fn short(from: &TapedPoint, to: &TapedPoint) -> String {
+    format!("{from} to {to}")
+}
+
 fn name(point: &TapedPoint) -> String {
     match point {
         TapedPoint::Corner(n, _) => format!("corner {n}"),
@@ -55,9 +60,8 @@ fn name(point: &TapedPoint) -> String {
 fn readings(ui: &mut Ui, cx: PanelContext, bay: &Bay, found: Option<&Corners>, out: &mut Vec<Command>) {
     let feet = cx.view_state.feet;
     for (i, tape) in bay.taped.iter().enumerate() {
-        let between = format!("{} to {}", name(&tape.0), name(&tape.1));
-        let label = format!("reading {}, {between}", i + 1);
-        let typed = length_field(&label, tape.2, feet, WIDTH).row(ui, &between, optional);
+        let label = format!("reading {}, {} to {}", i + 1, name(&tape.0), name(&tape.1));
+        let typed = length_field(&label, tape.2, feet, WIDTH).row(ui, &short(&tape.0, &tape.1), optional);
         if let Some(mm) = typed {
             let title = if mm.is_some() { "read a tape again" } else { "take a reading out" };
             out.push(Command::bay_rewritten(title.into(), tape_reread(bay, i, mm), Step::New));
@@ -98,12 +102,23 @@ fn wanted(
         }
         Err(NoCorners::Contradicting | NoCorners::Crossed) => return,
     };
-    if !next.is_empty() {
-        style::quiet(ui, "To tape next");
+    if let Some((from, to)) = next.first() {
+        style::quiet(ui, "To tape next, corner to corner");
+        if ui.data_mut(|d| d.remove_temp::<Goes>(egui::Id::unique("next tape"))).is_some() {
+            text_field::focus(ui.ctx(), &label_of(from, to));
+        }
     }
     for (from, to) in next {
         reading(ui, cx, bay, from, to, out);
     }
+}
+
+/// Enter in one field goes on to the next tape that is wanted.
+#[derive(Clone, Copy, Debug, Default)]
+struct Goes;
+
+fn label_of(from: &TapedPoint, to: &TapedPoint) -> String {
+    format!("tape {} to {}", name(from), name(to))
 }
 
 /// An empty field for one tape. Enter goes on to the next of them.
@@ -115,17 +130,20 @@ fn reading(
     to: &TapedPoint,
     out: &mut Vec<Command>,
 ) {
-    let between = format!("{} to {}", name(from), name(to));
-    let label = format!("tape {between}");
+    let label = label_of(from, to);
     let hint = if cx.view_state.feet { "ft in" } else { "mm" };
-    let typed =
-        empty_field(&label, hint, WIDTH).row(ui, &between, |text| match number_field::read_length(text)? {
+    let typed = empty_field(&label, hint, WIDTH).row(ui, &short(from, to), |text| {
+        match number_field::read_length(text)? {
             mm if mm > 0.0 => Ok(mm),
             _ => Err("a tape reads more than nothing".into()),
-        });
+        }
+    });
     if let Some(mm) = typed {
         let next = tape_read(bay, from, to, mm);
-        out.push(Command::bay_rewritten(format!("read {between}"), Ok(next), Step::New));
+        out.push(Command::bay_rewritten(format!("read the {label}"), Ok(next), Step::New));
+        if ui.input(|i| i.key_pressed(egui::Key::Enter)) {
+            ui.data_mut(|d| d.insert_temp(egui::Id::unique("next tape"), Goes));
+        }
     }
 }
 
@@ -140,9 +158,10 @@ fn of_own_choice(ui: &mut Ui, cx: PanelContext, bay: &Bay, out: &mut Vec<Command
         .flat_map(|d| [JambEnd::From, JambEnd::To].map(|end| TapedPoint::Jamb(d.name.clone(), end)));
     let points: Vec<TapedPoint> = corners.chain(jambs).collect();
     let ends = [("another tape from", &mut between.0), ("another tape to", &mut between.1)];
+    style::quiet(ui, "Another tape");
     for (label, end) in ends {
         let shown = end.as_ref().map_or_else(String::new, name);
-        style::row(ui, label, |ui| {
+        style::row(ui, label.trim_start_matches("another tape "), |ui| {
             let choices = points.iter().map(|p| ComboEntry::new(p.clone(), name(p)));
             if let Some(picked) = combo(ui, label, &shown, &shown, WIDTH, choices) {
                 *end = Some(picked);

@@ -69,7 +69,7 @@ pub(super) fn over(
     }
     menu(response, cx, chosen, at, out);
     let focus = ui.memory(|m| m.focused());
-    if focus.is_none_or(|id| id == response.id) && drag.is_none() {
+    if focus.is_none_or(|id| id == response.id) && drag.is_none() && cx.view_state.tape.is_none() {
         copies(ui, cx, chosen, at, out);
     }
 }
