@@ -57,8 +57,6 @@ impl Window {
             Command::Bottom(under) => self.view_state.bottom = under,
             Command::HeightAt(at) => self.ask_height(at),
             Command::Bay(act) => self.bay(act),
-            Command::Dropped(paths) => self.dropped_files(ctx, paths),
-            Command::Browse(purpose) => self.ask(purpose),
             Command::TapeEnd(end) => {
                 let held = self.view_state.tape.get_or_insert_default();
                 if held.len() > 1 {
@@ -66,6 +64,8 @@ impl Window {
                 }
                 held.push(end);
             }
+            Command::Dropped(paths) => self.dropped_files(ctx, paths),
+            Command::Browse(purpose) => self.ask(purpose),
         }
     }
 

@@ -163,12 +163,12 @@ impl Act {
             Act::Survey => (PLAIN, Key::G),
             Act::ChangeBay => (PLAIN, Key::E),
             Act::NewBay => (CTRL_SHIFT, Key::N),
-            Act::HoldTape => (PLAIN, Key::K),
+            Act::HoldTape => (PLAIN, Key::J),
             Act::Search => (PLAIN, Key::W),
             Act::StopSearch => (Modifiers::SHIFT, Key::W),
             Act::PlaceBest => (CTRL, Key::B),
             Act::Commands => (CTRL, Key::K),
-            Act::Legend => (PLAIN, Key::O),
+            Act::Legend => (PLAIN, Key::K),
             Act::Closer => (PLAIN, Key::Plus),
             Act::Farther => (PLAIN, Key::Minus),
             Act::JobPanel => (PLAIN, Key::F7),
@@ -216,6 +216,7 @@ impl Act {
             | Act::Profile
             | Act::Survey
             | Act::ChangeBay
+            | Act::HoldTape
             | Act::Search
             | Act::StopSearch
             | Act::Commands
@@ -225,7 +226,6 @@ impl Act {
             | Act::JobPanel
             | Act::FindingsPanel
             | Act::StripUnder
-            | Act::HoldTape
             | Act::Touch => false,
         }
     }

@@ -33,7 +33,7 @@ impl Act {
             Act::Picture => "shows or hides what a sensor sees",
             Act::Heights => "shows or hides the surveyed heights of the floor",
             Act::Profile => "cuts the floor along a line drawn on the plan",
-            Act::HoldTape => "measures between two points or outlines of the plan",
+            Act::HoldTape => "measures between two points, or between outlines",
             Act::Legend => "says what the signs on the plan mean",
             Act::JobPanel => "shows or hides the panel at the left",
             Act::FindingsPanel => "shows or hides the panel at the right",

@@ -27,11 +27,11 @@ const ON_THE_PLAN: &[(&str, &str)] = &[
         "copies in the bay",
         "Ctrl+C, Ctrl+X, Ctrl+V at the pointer; Ctrl+D beside; Ctrl+A chooses all; the right button: more",
     ),
-    ("single letters", "change what is seen, never the job"),
     (
         "while a tape is held",
         "press its two ends; with Shift the outline of a thing or the vehicle; Ctrl+C copies what it reads",
     ),
+    ("single letters", "change what is seen, never the job"),
     ("Esc", "lets go of what is held, puts away a sheet or what lies under the plan"),
 ];
 

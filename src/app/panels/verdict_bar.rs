@@ -261,12 +261,12 @@ fn is_on(cx: PanelContext, act: Act) -> bool {
         Act::Picture => cx.view_state.picture,
         Act::Heights => cx.view_state.heights,
         Act::Profile => cx.view_state.bottom.is_profile(),
+        Act::HoldTape => cx.view_state.tape.is_some(),
         Act::Legend => cx.view_state.legend,
         Act::JobPanel => cx.view_state.panels.shown().0,
         Act::FindingsPanel => cx.view_state.panels.shown().1,
         Act::StripUnder => cx.view_state.panels.strip,
         Act::Touch => cx.view_state.touch,
-        Act::HoldTape => cx.view_state.tape.is_some(),
         Act::AllSetups => cx.derived.setup().is_none(),
         _ => false,
     }

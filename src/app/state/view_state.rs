@@ -57,6 +57,16 @@ pub(crate) fn found_again(which: &FindingKey, findings: &[Finding]) -> Option<us
     findings.iter().position(same).or_else(|| findings.iter().rposition(way))
 }
 
+/// An end of a tape held on the plan.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct TapeEnd {
+    /// Where it was pressed, bay axes.
+    pub at: P2,
+    pub name: String,
+    /// The tape is held to the outline of this, wherever it is shortest.
+    pub outline: Option<Item>,
+}
+
 /// Which panels stand beside the plan, and how wide. Kept across starts.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Panels {
@@ -96,16 +106,6 @@ impl Default for Panels {
     fn default() -> Self {
         Panels { job: true, findings: true, strip: true, widths: (0.0, 0.0), narrow: false, job_first: false }
     }
-}
-
-/// An end of a tape held on the plan.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct TapeEnd {
-    /// Where it was pressed, bay axes.
-    pub at: P2,
-    pub name: String,
-    /// The tape is held to the outline of this, wherever it is shortest.
-    pub outline: Option<Item>,
 }
 
 /// What a person has chosen to see.
