@@ -40,7 +40,9 @@ impl Window {
             }
             BayAct::Refused(why) => self.note = Some(capital(&why)),
             BayAct::PutDown(what, at) => {
-                let found = put_down(&bay, what, at.unwrap_or_else(|| self.middle()));
+                let equipment = self.job.document.bundle().equipment.targets.iter().next();
+                let target = equipment.map(|(name, _)| name.to_string());
+                let found = put_down(&bay, what, at.unwrap_or_else(|| self.middle()), target.as_deref());
                 self.more(
                     &format!("put down a {}", what.words()),
                     found.map(|(bay, thing)| (bay, vec![thing])),

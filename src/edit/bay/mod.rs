@@ -13,7 +13,7 @@ pub use put_down::{PutDown, put_down};
 pub use tapes::{Jambs, corners_taken, tape_read, tape_reread};
 pub use words::place_in_words;
 
-use crate::geometry::{P2, V2};
+use crate::geometry::{Bounds, P2, V2};
 use crate::model::Bay;
 use crate::model::shape::{Outline, PlanShape, ShapeDef};
 use floor::{floor, side};
@@ -31,6 +31,12 @@ pub enum BayThing {
     Doorway(usize),
     /// A corner of the floor.
     Corner(usize),
+    /// A line painted on the floor.
+    FloorLine(usize),
+    /// A named point.
+    Point(usize),
+    /// A target that is in the bay for good.
+    Installed(usize),
 }
 
 impl BayThing {
@@ -42,6 +48,9 @@ impl BayThing {
             BayThing::Post { lift, post } => bay.lifts.get(lift).is_some_and(|l| post < l.posts.len()),
             BayThing::Doorway(i) => i < bay.doorways.len(),
             BayThing::Corner(i) => i < bay.floor.points.len(),
+            BayThing::FloorLine(i) => i < bay.floor_lines.len(),
+            BayThing::Point(i) => i < bay.points.0.len(),
+            BayThing::Installed(i) => i < bay.installed.len(),
         }
     }
 
@@ -53,6 +62,9 @@ impl BayThing {
             BayThing::Post { lift, post } => format!("{} post {}", bay.lifts[lift].name, post + 1),
             BayThing::Doorway(i) => bay.doorways[i].name.to_string(),
             BayThing::Corner(i) => format!("corner {i}"),
+            BayThing::FloorLine(i) => bay.floor_lines[i].name.to_string(),
+            BayThing::Point(i) => bay.points.0[i].0.to_string(),
+            BayThing::Installed(i) => bay.installed[i].name.to_string(),
         }
     }
 
@@ -62,7 +74,11 @@ impl BayThing {
             BayThing::Fixture(i) => bay.fixtures.get(i).map(|f| &f.shape),
             BayThing::KeepClear(i) => bay.keep_clear.get(i).map(|k| &k.shape),
             BayThing::Post { lift, post } => bay.lifts.get(lift).and_then(|l| l.posts.get(post)),
-            BayThing::Doorway(_) | BayThing::Corner(_) => None,
+            BayThing::Doorway(_)
+            | BayThing::Corner(_)
+            | BayThing::FloorLine(_)
+            | BayThing::Point(_)
+            | BayThing::Installed(_) => None,
         }
     }
 
@@ -71,7 +87,11 @@ impl BayThing {
             BayThing::Fixture(i) => bay.fixtures.get_mut(i).map(|f| &mut f.shape),
             BayThing::KeepClear(i) => bay.keep_clear.get_mut(i).map(|k| &mut k.shape),
             BayThing::Post { lift, post } => bay.lifts.get_mut(lift).and_then(|l| l.posts.get_mut(post)),
-            BayThing::Doorway(_) | BayThing::Corner(_) => None,
+            BayThing::Doorway(_)
+            | BayThing::Corner(_)
+            | BayThing::FloorLine(_)
+            | BayThing::Point(_)
+            | BayThing::Installed(_) => None,
         }
     }
 
@@ -84,6 +104,12 @@ impl BayThing {
                 let (a, way, _) = side(bay, door.side.index)?;
                 Some(a + way * (door.from + door.width / 2.0))
             }
+            BayThing::FloorLine(i) => {
+                let points = bay.floor_lines.get(i)?.points.iter().map(|p| P2::new(p.0, p.1));
+                Some(Bounds::of(points.collect::<Vec<_>>()).centre())
+            }
+            BayThing::Point(i) => bay.points.0.get(i).map(|(_, p)| P2::new(p.x, p.y)),
+            BayThing::Installed(i) => bay.installed.get(i).map(|t| P2::new(t.at.0, t.at.1)),
             BayThing::Fixture(_) | BayThing::KeepClear(_) | BayThing::Post { .. } => {
                 Some(match self.shape(bay)?.def() {
                     ShapeDef::Box { at, .. } | ShapeDef::Round { at, .. } => P2::new(at.0, at.1),
@@ -113,6 +139,20 @@ impl BayThing {
                     let from = tidy(door.from, along).clamp(0.0, (long - door.width).max(0.0));
                     next = door_at(bay, i, from)?;
                 }
+            }
+            BayThing::FloorLine(i) => {
+                let line = next.floor_lines.get_mut(i).ok_or("the bay has no such line")?;
+                for point in line.points.iter_mut() {
+                    (point.0, point.1) = to((point.0, point.1));
+                }
+            }
+            BayThing::Point(i) => {
+                let (_, point) = next.points.0.get_mut(i).ok_or("the bay has no such point")?;
+                (point.x, point.y) = to((point.x, point.y));
+            }
+            BayThing::Installed(i) => {
+                let target = next.installed.get_mut(i).ok_or("the bay has no such target")?;
+                target.at = to(target.at);
             }
             BayThing::Fixture(_) | BayThing::KeepClear(_) | BayThing::Post { .. } => {
                 let shape = self.shape_mut(&mut next).ok_or("the bay has no such thing")?;
@@ -149,7 +189,16 @@ impl BayThing {
             BayThing::Fixture(i) => drop(next.fixtures.remove(i)),
             BayThing::KeepClear(i) => drop(next.keep_clear.remove(i)),
             BayThing::Doorway(i) => drop(next.doorways.remove(i)),
-            BayThing::Post { lift, post } => drop(next.lifts[lift].posts.remove(post)),
+            BayThing::FloorLine(i) => drop(next.floor_lines.remove(i)),
+            BayThing::Point(i) => drop(next.points.0.remove(i)),
+            BayThing::Installed(i) => drop(next.installed.remove(i)),
+            BayThing::Post { lift, post } => {
+                next.lifts[lift].posts.remove(post);
+                // without posts and runways there is no lift
+                if next.lifts[lift].posts.is_empty() && next.lifts[lift].runways.is_empty() {
+                    next.lifts.remove(lift);
+                }
+            }
             BayThing::Corner(i) => {
                 let mut points = bay.floor.points.clone();
                 points.remove(i);

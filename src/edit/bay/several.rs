@@ -8,7 +8,8 @@ use crate::model::Bay;
 use crate::model::bay::{Fixture, KeepClear};
 use crate::model::shape::{Outline, ShapeDef};
 
-/// What was copied: things that stand for themselves. Doorways, posts and corners belong to their wall, lift and floor.
+/// What was copied: things that stand for themselves. Doorways, posts, corners, lines, points and installed targets are
+/// known by where they are.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Copied {
     Fixture(Fixture),
@@ -96,9 +97,13 @@ pub fn taken_away(bay: &Bay, things: &[BayThing]) -> Result<Bay, String> {
     // the later ones of a list first, so that the places of the others stay
     let mut order = things.to_vec();
     order.sort_by_key(|t| match t {
-        BayThing::Fixture(i) | BayThing::KeepClear(i) | BayThing::Doorway(i) | BayThing::Corner(i) => {
-            (usize::MAX, *i)
-        }
+        BayThing::Fixture(i)
+        | BayThing::KeepClear(i)
+        | BayThing::Doorway(i)
+        | BayThing::Corner(i)
+        | BayThing::FloorLine(i)
+        | BayThing::Point(i)
+        | BayThing::Installed(i) => (usize::MAX, *i),
         BayThing::Post { lift, post } => (*lift, *post),
     });
     order.dedup();
@@ -112,7 +117,12 @@ pub fn copied(bay: &Bay, things: &[BayThing]) -> (Vec<Copied>, usize) {
         .filter_map(|t| match t {
             BayThing::Fixture(i) => bay.fixtures.get(*i).cloned().map(Copied::Fixture),
             BayThing::KeepClear(i) => bay.keep_clear.get(*i).cloned().map(Copied::KeepClear),
-            BayThing::Post { .. } | BayThing::Doorway(_) | BayThing::Corner(_) => None,
+            BayThing::Post { .. }
+            | BayThing::Doorway(_)
+            | BayThing::Corner(_)
+            | BayThing::FloorLine(_)
+            | BayThing::Point(_)
+            | BayThing::Installed(_) => None,
         })
         .collect();
     let others = things.len() - copies.len();

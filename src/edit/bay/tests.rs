@@ -61,16 +61,19 @@ fn what_is_put_down_has_a_name_of_its_own_and_goes_again() {
     let twice = PutDown::ALL.into_iter().chain(PutDown::ALL.into_iter().filter(|w| *w != PutDown::Doorway));
     for what in twice {
         let before = all.clone();
-        let (after, thing) = put_down(&all, what, P2::new(3000.0, 9000.0)).unwrap();
+        let (after, thing) = put_down(&all, what, P2::new(3000.0, 9000.0), Some("board")).unwrap();
         assert!(named.insert(thing.name(&after)), "{}", thing.name(&after));
-        assert_eq!(thing.taken_away(&after).unwrap(), before);
+        let both = |lift| [0, 1].map(|post| BayThing::Post { lift, post }).to_vec();
+        let all_of_it = if let BayThing::Post { lift, .. } = thing { both(lift) } else { vec![thing] };
+        assert_eq!(several::taken_away(&after, &all_of_it).unwrap(), before, "{what:?}");
+        // a window goes into the nearest wall, a lift is known by its first post
         if what != PutDown::Doorway {
             assert!((thing.place(&after).unwrap().y - 9000.0).abs() < 1e-9);
             all = after;
         }
     }
     assert!(named.contains("cabinet 2"), "the bay has a cabinet already: {named:?}");
-    let (after, thing) = put_down(&bay(), PutDown::Doorway, P2::new(5900.0, 6000.0)).unwrap();
+    let (after, thing) = put_down(&bay(), PutDown::Doorway, P2::new(5900.0, 6000.0), None).unwrap();
     let BayThing::Doorway(at) = thing else { panic!("{thing:?}") };
     let door = &after.doorways[at];
     assert_eq!((door.side.index, door.from, door.width), (1, 4500.0, 3000.0));

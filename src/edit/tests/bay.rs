@@ -1,7 +1,7 @@
 //! Many changes of a bay at random, each a change of its text.
 
 use super::Path;
-use crate::edit::bay::{BayThing, PutDown, corner_added, put_down};
+use crate::edit::bay::{BayThing, PutDown, corner_added, put_down, several};
 use crate::edit::{Document, Edit, FileValue, Step};
 use crate::files::{open_job, read_text};
 use crate::geometry::{P2, V2};
@@ -25,14 +25,12 @@ impl Dice {
 }
 
 fn things(bay: &Bay) -> Vec<BayThing> {
-    let posts = bay.lifts.iter().enumerate();
-    let posts = posts.flat_map(|(lift, l)| (0..l.posts.len()).map(move |post| BayThing::Post { lift, post }));
-    (0..bay.fixtures.len())
-        .map(BayThing::Fixture)
-        .chain((0..bay.keep_clear.len()).map(BayThing::KeepClear))
+    several::shaped(bay)
         .chain((0..bay.doorways.len()).map(BayThing::Doorway))
+        .chain((0..bay.floor_lines.len()).map(BayThing::FloorLine))
+        .chain((0..bay.points.0.len()).map(BayThing::Point))
+        .chain((0..bay.installed.len()).map(BayThing::Installed))
         .chain((0..bay.floor.points.len()).map(BayThing::Corner))
-        .chain(posts)
         .collect()
 }
 
@@ -59,12 +57,18 @@ fn many_changes_and_as_many_undone_give_the_same_bytes() {
         let bay = document.bundle().bay.clone();
         let all = things(&bay);
         let thing = all[dice.below(all.len())];
-        let wanted = match dice.below(6) {
+        let some: Vec<BayThing> = (0..1 + dice.below(3)).map(|_| all[dice.below(all.len())]).collect();
+        let wanted = match dice.below(10) {
+            6 => several::mirrored(&bay, &some, dice.below(2) == 0),
+            7 => several::aligned(&bay, &some, several::Align::ALL[dice.below(6)]),
+            8 => several::put_in(&bay, &several::copied(&bay, &some).0, V2::new(dice.mm(500), 0.0))
+                .map(|p| p.0),
+            9 => several::moved(&bay, &some, V2::new(dice.mm(300), dice.mm(300))),
             0 => thing.taken_away(&bay),
             1 => {
                 let what = PutDown::ALL[dice.below(PutDown::ALL.len())];
                 let at = P2::new(3500.0 + dice.mm(3000), 6500.0 + dice.mm(6000));
-                put_down(&bay, what, at).map(|(bay, _)| bay)
+                put_down(&bay, what, at, Some("radar board")).map(|(bay, _)| bay)
             }
             2 => corner_added(&bay, dice.below(bay.floor.points.len())).map(|(bay, _)| bay),
             _ => thing.moved(&bay, V2::new(dice.mm(800), dice.mm(800))),

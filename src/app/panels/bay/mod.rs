@@ -1,6 +1,7 @@
 //! The bay while it is being changed: its size and ceiling, its tapes, what can be put down, and what is chosen.
 
 pub(crate) mod arrange;
+mod facts;
 pub(crate) mod parts;
 mod tapes;
 mod thing;
@@ -92,6 +93,9 @@ fn list(ui: &mut Ui, bay: &Bay, out: &mut Vec<Command>) {
         .chain((0..bay.fixtures.len()).map(BayThing::Fixture))
         .chain(posts)
         .chain((0..bay.keep_clear.len()).map(BayThing::KeepClear))
+        .chain((0..bay.floor_lines.len()).map(BayThing::FloorLine))
+        .chain((0..bay.points.0.len()).map(BayThing::Point))
+        .chain((0..bay.installed.len()).map(BayThing::Installed))
         .chain((0..bay.floor.points.len()).map(BayThing::Corner));
     for thing in things {
         let name = thing.name(bay);
@@ -104,11 +108,11 @@ fn list(ui: &mut Ui, bay: &Bay, out: &mut Vec<Command>) {
 /// Several things that are chosen.
 fn together(ui: &mut Ui, cx: PanelContext, bay: &Bay, chosen: &[BayThing], out: &mut Vec<Command>) {
     style::section(ui, &format!("{} chosen", chosen.len()), |ui| choose_none(ui, out));
+    ui.horizontal_wrapped(|ui| arrange::acts(ui, cx, chosen, out));
     for thing in chosen {
         let name = thing.name(bay);
         if style::bare_button(ui, name.clone()).on_hover_text(format!("choose {name} alone")).clicked() {
             out.push(Command::Bay(BayAct::Choose(vec![*thing])));
         }
     }
-    ui.horizontal_wrapped(|ui| arrange::acts(ui, cx, chosen, out));
 }

@@ -2,12 +2,11 @@
 
 use egui::Ui;
 
-use super::arrange;
-use super::parts::{choose_none, optional, text_field, wall_name};
+use super::parts::{choose_none, text_field, wall_name};
+use super::{arrange, facts};
 use crate::app::commands::command::{BayAct, Command};
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::number_field::WIDTH;
-use crate::app::widgets::switch::switch;
 use crate::app::widgets::text_field::TextField;
 use crate::app::widgets::{number_field, style};
 use crate::edit::bay::{BayThing, door_at, place_in_words, to_walls};
@@ -23,7 +22,7 @@ pub(super) fn show(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, ou
     names(ui, bay, thing, &name, out);
     place(ui, cx, bay, thing, &name, out);
     shape(ui, cx, bay, thing, &name, out);
-    facts(ui, cx, bay, thing, &name, out);
+    facts::show(ui, cx, bay, thing, &name, out);
     ui.horizontal_wrapped(|ui| {
         if let BayThing::Corner(at) = thing
             && ui
@@ -55,6 +54,21 @@ fn names(ui: &mut Ui, bay: &Bay, thing: BayThing, name: &str, out: &mut Vec<Comm
         BayThing::Doorway(i) => {
             let mut next = bay.clone();
             next.doorways[i].name = typed.into();
+            Command::bay_rewritten(format!("rename {name}"), Ok(next), Step::New)
+        }
+        BayThing::FloorLine(i) => {
+            let mut next = bay.clone();
+            next.floor_lines[i].name = typed.into();
+            Command::bay_rewritten(format!("rename {name}"), Ok(next), Step::New)
+        }
+        BayThing::Point(i) => {
+            let mut next = bay.clone();
+            next.points.0[i].0 = typed.into();
+            Command::bay_rewritten(format!("rename {name}"), Ok(next), Step::New)
+        }
+        BayThing::Installed(i) => {
+            let mut next = bay.clone();
+            next.installed[i].name = typed.into();
             Command::bay_rewritten(format!("rename {name}"), Ok(next), Step::New)
         }
         BayThing::Post { .. } | BayThing::Corner(_) => return,
@@ -147,37 +161,5 @@ fn shape(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, name: &str, 
     };
     if next != now {
         out.push(Command::bay_rewritten(title, thing.reshaped(bay, next), Step::New));
-    }
-}
-
-/// Its heights, and whether it can be moved away.
-fn facts(ui: &mut Ui, cx: PanelContext, bay: &Bay, thing: BayThing, name: &str, out: &mut Vec<Command>) {
-    let feet = cx.view_state.feet;
-    let BayThing::Fixture(i) = thing else { return };
-    let fixture = &bay.fixtures[i];
-    let field = |label: &'static str, mm: Option<f64>| match mm {
-        Some(mm) => number_field::length_field(label, mm, feet, WIDTH),
-        None => number_field::empty_field(label, "no end", WIDTH),
-    };
-    let (low, high) = (fixture.z.map(|z| z.0), fixture.z.map(|z| z.1));
-    let from =
-        field("from the floor up", Some(low.unwrap_or(0.0))).row(ui, "from", number_field::read_length);
-    let to = field("up to", high).row(ui, "up to", optional);
-    if from.is_some() || to.is_some() {
-        let low = from.or(low).unwrap_or(0.0);
-        let high = to.unwrap_or(high);
-        let mut next = bay.clone();
-        next.fixtures[i].z = high.map(|high| (low, high));
-        let next = match high {
-            Some(high) if high < low => Err("its top is below its foot".into()),
-            None if low != 0.0 => Err("type up to where it reaches".into()),
-            _ => Ok(next),
-        };
-        out.push(Command::bay_rewritten(format!("set the height of {name}"), next, Step::New));
-    }
-    if switch(ui, "can be moved away", ("no", "yes"), fixture.movable) {
-        let mut next = bay.clone();
-        next.fixtures[i].movable = !fixture.movable;
-        out.push(Command::bay_rewritten(format!("say whether {name} can be moved"), Ok(next), Step::New));
     }
 }

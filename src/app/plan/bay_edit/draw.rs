@@ -36,6 +36,12 @@ pub(in crate::app::plan) fn show(
         let out = (middle - on_screen(rect, view, bay.floor.outline.0.bounds().centre())).normalized();
         label(&painter, middle + out * 18.0, &i.to_string(), cx);
     }
+    for (i, (name, p)) in bay.points.0.iter().enumerate() {
+        let middle = on_screen(rect, view, P2::new(p.x, p.y));
+        let fill = if chosen.contains(&BayThing::Point(i)) { accent } else { ground };
+        painter.circle(middle, HANDLE, fill, Stroke::new(1.5, accent));
+        label(&painter, middle + vec2(0.0, 16.0), name.as_str(), cx);
+    }
     for thing in chosen.iter().filter(|t| t.is_in(bay)) {
         outline(&painter, cx, rect, view, *thing);
     }
@@ -70,6 +76,12 @@ fn outline(painter: &egui::Painter, cx: PanelContext, rect: Rect, view: &View, t
         let door = &bay.doorways[i];
         let ends = [door.from, door.from + door.width].map(|l| on_screen(rect, view, a + way * l));
         painter.line_segment(ends, Stroke::new(4.0, accent));
+    } else if let BayThing::FloorLine(i) = thing {
+        let line: Vec<Pos2> =
+            bay.floor_lines[i].points.iter().map(|p| on_screen(rect, view, P2::new(p.0, p.1))).collect();
+        painter.line(line, Stroke::new(4.0, accent));
+    } else if let (BayThing::Installed(_), Some(at)) = (thing, thing.place(bay)) {
+        painter.circle_stroke(on_screen(rect, view, at), 2.0 * HANDLE, pen);
     }
 }
 

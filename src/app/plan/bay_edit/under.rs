@@ -23,6 +23,11 @@ pub(in crate::app::plan) fn at(cx: PanelContext, view: &View, at: [f32; 2]) -> O
     if let Some(corner) = bay.floor.points.iter().position(near) {
         return Some(BayThing::Corner(corner));
     }
+    // points are drawn by nobody else
+    let on_point = |p: &(crate::model::Name, crate::model::vehicle::Place3)| near(&(p.1.x, p.1.y));
+    if let Some(point) = bay.points.0.iter().position(on_point) {
+        return Some(BayThing::Point(point));
+    }
     let tags = crate::paint::under(view, &cx.derived.scene, at, REACH);
     tags.iter()
         .find_map(|tag| of_tag(cx, tag))
@@ -41,6 +46,8 @@ fn of_item(cx: PanelContext, item: &Item) -> Option<BayThing> {
         ItemKind::KeepClear => bay.keep_clear.iter().position(|k| called(&k.name)).map(BayThing::KeepClear),
         ItemKind::Doorway => bay.doorways.iter().position(|d| called(&d.name)).map(BayThing::Doorway),
         ItemKind::Fixture => bay.fixtures.iter().position(|f| called(&f.name)).map(BayThing::Fixture),
+        ItemKind::FloorLine => bay.floor_lines.iter().position(|l| called(&l.name)).map(BayThing::FloorLine),
+        ItemKind::Installed => bay.installed.iter().position(|i| called(&i.name)).map(BayThing::Installed),
         ItemKind::Post => {
             let thing = cx.layout().stage.things.iter().find(|t| t.item().item() == *item)?;
             match thing.origin {
