@@ -37,7 +37,7 @@ pub(super) enum Drag {
         before: BottomPanel,
     },
     /// A thing of the bay.
-    Thing(crate::app::plan::bay_edit::dragged::Dragged),
+    Thing(Box<crate::app::plan::bay_edit::dragged::Dragged>),
     /// A rectangle that chooses things of the bay, besides those chosen before.
     Choose {
         from: P2,

@@ -34,17 +34,15 @@ pub enum PutDown {
 
 /// A fixture as it is put down.
 struct Usual {
-    /// Across and along; of a round thing the diameter twice.
+    /// Across and along; of a drum its diameter twice.
     size: (f64, f64),
-    round: bool,
     z: Option<(f64, f64)>,
     surface: &'static [Surface],
     movable: bool,
     overhead: bool,
 }
 
-const USUAL: Usual =
-    Usual { size: (0.0, 0.0), round: false, z: None, surface: &[], movable: false, overhead: false };
+const USUAL: Usual = Usual { size: (0.0, 0.0), z: None, surface: &[], movable: false, overhead: false };
 
 impl PutDown {
     pub const ALL: [PutDown; 16] = [
@@ -127,7 +125,6 @@ impl PutDown {
             }
             PutDown::Drum => Usual {
                 size: (600.0, 600.0),
-                round: true,
                 z: Some((0.0, 900.0)),
                 surface: &[Metal],
                 movable: true,
@@ -189,11 +186,23 @@ pub fn put_down(bay: &Bay, what: PutDown, at: P2, target: Option<&str>) -> Resul
                     Bounds::of(bay.floor.points.iter().map(|p| P2::new(p.0, p.1)).collect::<Vec<_>>());
                 square((across.centre().x, at.1), usual.size, 0.0)?
             }
-            _ if usual.round => {
+            PutDown::Drum => {
                 let def = ShapeDef::Round { at, diameter: usual.size.0 };
                 PlanShape::new(def).map_err(|e| e.to_string())?
             }
-            _ => square(at, usual.size, 0.0)?,
+            PutDown::Cabinet
+            | PutDown::Bench
+            | PutDown::Shelf
+            | PutDown::Pillar
+            | PutDown::Lamp
+            | PutDown::Drain
+            | PutDown::NeighboursCar
+            | PutDown::KeepClear
+            | PutDown::Doorway
+            | PutDown::Lift
+            | PutDown::PaintedLine
+            | PutDown::Point
+            | PutDown::Installed => square(at, usual.size, 0.0)?,
         };
         next.fixtures.push(Fixture {
             name: name(),
@@ -238,7 +247,17 @@ pub fn put_down(bay: &Bay, what: PutDown, at: P2, target: Option<&str>) -> Resul
             next.installed.push(Installed { name: name(), target, at, turn: 0.0 });
             BayThing::Installed(next.installed.len() - 1)
         }
-        _ => {
+        PutDown::KeepClear
+        | PutDown::Cabinet
+        | PutDown::Bench
+        | PutDown::Shelf
+        | PutDown::Drum
+        | PutDown::Pillar
+        | PutDown::Beam
+        | PutDown::Lamp
+        | PutDown::Window
+        | PutDown::Drain
+        | PutDown::NeighboursCar => {
             next.keep_clear.push(KeepClear {
                 name: name(),
                 shape: square(at, (1000.0, 1000.0), 0.0)?,

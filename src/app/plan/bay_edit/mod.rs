@@ -52,7 +52,7 @@ pub(super) fn over(
     drag: Option<&Drag>,
     out: &mut Vec<Command>,
 ) {
-    let held = if let Some(Drag::Thing(held)) = drag { Some(held) } else { None };
+    let held = if let Some(Drag::Thing(held)) = drag { Some(&**held) } else { None };
     show(ui, cx, rect, view, chosen, held);
     if let Some(Drag::Choose { from, to, .. }) = drag {
         let ends = [from, to].map(|p| on_screen(rect, view, *p));
@@ -108,5 +108,5 @@ pub(super) fn begin(
         return Drag::Plan;
     }
     out.push(Command::Bay(BayAct::Choose(things.clone())));
-    Dragged::start(cx, things, from).map_or(Drag::Plan, Drag::Thing)
+    Dragged::start(cx, things, from).map_or(Drag::Plan, |held| Drag::Thing(Box::new(held)))
 }
