@@ -6,10 +6,12 @@ use std::sync::Arc;
 
 use crate::app::shell::file_dialog::Purpose;
 use crate::app::state::dialog::{ConflictChoice, FileConflict};
+use crate::app::state::shop_place::ShopPlace;
 use crate::app::state::view_state::{BottomPanel, Grouping};
 use crate::checks::{Outcome, RuleId};
 use crate::edit::bay::{BayThing, PutDown};
 use crate::edit::{Edit, FileValue, Step};
+use crate::files::NewShop;
 use crate::geometry::P2;
 use crate::layout::Stance;
 use crate::model::Bay;
@@ -62,6 +64,8 @@ pub(crate) enum Command {
     HeightsFrom(PathBuf),
     /// Something about the bay that is being changed.
     Bay(BayAct),
+    /// Something about the workshop.
+    Shop(ShopAct),
 }
 
 impl Command {
@@ -85,6 +89,23 @@ pub(crate) enum BayAct {
     TakeAway(BayThing),
     /// A change that cannot be made, and why.
     Refused(String),
+}
+
+/// What is asked of a workshop.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum ShopAct {
+    OpenFolder(PathBuf),
+    /// A folder is chosen with the desktop's dialog, or typed.
+    AskFolder,
+    /// Takes a folder off the list of those opened lately.
+    Forget(PathBuf),
+    Make(NewShop),
+    /// Shows a bay on the plan.
+    OpenBay(PathBuf),
+    /// Unfolds the figures of one file of a list, or of none.
+    Unfold(Option<PathBuf>),
+    /// Opens the job the demonstration begins with.
+    Demonstration,
 }
 
 /// A file chosen from the lists beside the job.
@@ -169,4 +190,6 @@ pub(crate) enum Act {
     Search,
     StopSearch,
     PlaceBest,
+    /// Turns to a place of the window.
+    Show(ShopPlace),
 }

@@ -63,6 +63,7 @@ impl Window {
             Command::HeightAt(at) => self.ask_height(at),
             Command::HeightsFrom(path) => self.heights_from(&path),
             Command::Bay(act) => self.bay(act),
+            Command::Shop(act) => self.shop_act(ctx, act),
         }
     }
 
@@ -180,6 +181,7 @@ impl Window {
             Act::Search => self.job.siting.again(),
             Act::StopSearch => self.job.siting.stop(),
             Act::PlaceBest => self.place_best(),
+            Act::Show(place) => self.show_place(place),
         }
         if matches!(act, Act::Night | Act::FeetInches) {
             self.remember();

@@ -3,6 +3,7 @@
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use crate::app::commands::command::Act;
+use crate::app::state::shop_place::ShopPlace;
 
 /// The menus, in order.
 pub(crate) const MENUS: &[(&str, &[Option<Act>])] = &[
@@ -17,6 +18,18 @@ pub(crate) const MENUS: &[(&str, &[Option<Act>])] = &[
             Some(Act::ReadAnew),
             None,
             Some(Act::Quit),
+        ],
+    ),
+    (
+        "Workshop",
+        &[
+            Some(Act::Show(ShopPlace::Jobs)),
+            Some(Act::Show(ShopPlace::Bays)),
+            Some(Act::Show(ShopPlace::Vehicles)),
+            Some(Act::Show(ShopPlace::Procedures)),
+            Some(Act::Show(ShopPlace::Equipment)),
+            None,
+            Some(Act::Show(ShopPlace::Start)),
         ],
     ),
     (
@@ -107,6 +120,7 @@ impl Act {
             Act::Search => "Search where it can stand",
             Act::StopSearch => "Stop the search",
             Act::PlaceBest => "Place the vehicle where it stands best",
+            Act::Show(place) => place.words(),
         }
     }
 
@@ -147,13 +161,30 @@ impl Act {
             Act::Search => (PLAIN, Key::W),
             Act::StopSearch => (Modifiers::SHIFT, Key::W),
             Act::PlaceBest => (PLAIN, Key::B),
+            Act::Show(ShopPlace::Jobs) => (Modifiers::ALT, Key::Num1),
+            Act::Show(ShopPlace::Bays) => (Modifiers::ALT, Key::Num2),
+            Act::Show(ShopPlace::Vehicles) => (Modifiers::ALT, Key::Num3),
+            Act::Show(ShopPlace::Procedures) => (Modifiers::ALT, Key::Num4),
+            Act::Show(ShopPlace::Equipment) => (Modifiers::ALT, Key::Num5),
+            Act::Show(ShopPlace::Start) => (Modifiers::ALT, Key::Num0),
+            Act::Show(ShopPlace::Plan) => return None,
         };
         Some(KeyboardShortcut::new(modifiers, key))
     }
 
     /// Whether its key is also a letter a person could be typing.
     pub(crate) fn types_a_letter(self) -> bool {
-        self.key().is_some_and(|k| !k.modifiers.command && !matches!(k.logical_key, Key::F1 | Key::F5))
+        self.key().is_some_and(|k| {
+            !k.modifiers.command && !k.modifiers.alt && !matches!(k.logical_key, Key::F1 | Key::F5)
+        })
+    }
+
+    /// Whether it means something where no plan is shown.
+    pub(crate) fn works_off_the_plan(self) -> bool {
+        let of_the_window =
+            [Act::Night, Act::FeetInches, Act::Bigger, Act::Smaller, Act::UsualSize, Act::Keys];
+        let of_files = [Act::Open, Act::Save, Act::Quit];
+        matches!(self, Act::Show(_)) || of_the_window.contains(&self) || of_files.contains(&self)
     }
 
     /// Every act of the menus.

@@ -9,3 +9,4 @@ pub(super) mod load;
 pub(super) mod menu;
 pub(super) mod shortcuts;
 mod survey_commands;
+mod workshop_commands;

@@ -5,3 +5,4 @@ pub(super) mod findings;
 pub(super) mod job;
 pub(super) mod siting;
 pub(super) mod verdict_bar;
+pub(super) mod workshop;

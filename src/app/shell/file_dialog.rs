@@ -16,6 +16,8 @@ const NEVER_SHOWN: Duration = Duration::from_millis(200);
 pub(crate) enum Purpose {
     Open,
     SaveAs,
+    /// The folder of a workshop.
+    Folder,
 }
 
 /// What came of a dialog.
@@ -50,6 +52,10 @@ impl FileDialogs {
         let future: Pin<Box<dyn Future<Output = Option<PathBuf>>>> = match purpose {
             Purpose::Open => {
                 let picked = dialog.set_title("Open a job").pick_file();
+                Box::pin(async move { picked.await.map(|f| f.path().to_owned()) })
+            }
+            Purpose::Folder => {
+                let picked = dialog.set_title("Open the folder of a workshop").pick_folder();
                 Box::pin(async move { picked.await.map(|f| f.path().to_owned()) })
             }
             Purpose::SaveAs => {

@@ -5,7 +5,7 @@ use std::path::Path;
 use egui::Ui;
 
 use crate::app::window::Window;
-use crate::files::{demo_job, state_folder};
+use crate::files::{Recent, demo_job, state_folder};
 
 impl eframe::App for Window {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
@@ -13,14 +13,19 @@ impl eframe::App for Window {
     }
 }
 
-/// Opens the window on a job, or on the demonstration, and stays until it is closed. What stands in the way, a line
-/// each.
-pub fn open(job: Option<&Path>) -> Result<(), Vec<String>> {
-    let path = match job {
-        Some(path) => path.to_owned(),
-        None => demo_job().map_err(|why| vec![why])?,
+/// Opens the window and stays until it is closed: on a job, on the workshop in a folder, or without either on the workshop
+/// of the last time; the first time where a workshop is made or chosen. What stands in the way, a line each.
+pub fn open(path: Option<&Path>) -> Result<(), Vec<String>> {
+    let state = state_folder();
+    let last = || state.as_ref().and_then(|f| Recent::workshops(f).list().0.into_iter().next());
+    let window = match path {
+        Some(job) if !job.is_dir() => Window::new(job, state),
+        folder => {
+            let folder = folder.map(Path::to_owned).or_else(last);
+            let under = demo_job().map_err(|why| vec![why])?;
+            Window::without_job(folder.as_deref(), &under, state.clone())
+        }
     };
-    let window = Window::new(&path, state_folder());
     let window = window.map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<_>>())?;
     run(window).map_err(|why| vec![format!("no window can be opened here: {}", short(&why))])
 }
@@ -41,10 +46,9 @@ fn short(why: &str) -> &str {
 }
 
 fn run(window: Window) -> Result<(), String> {
-    let title = format!("{} - Baywright", window.document().job().name);
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
-            .with_title(title)
+            .with_title("Baywright")
             .with_app_id("baywright")
             .with_inner_size([1400.0, 880.0])
             .with_min_inner_size([900.0, 560.0])

@@ -1,7 +1,9 @@
 //! What the window shows and how: never part of a job file.
 
 use std::collections::BTreeSet;
+use std::path::PathBuf;
 
+use crate::app::state::shop_place::ShopPlace;
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::edit::bay::BayThing;
 use crate::geometry::P2;
@@ -79,6 +81,10 @@ pub(crate) struct ViewState {
     pub bottom: BottomPanel,
     /// The bay is being changed, and which thing of it is chosen.
     pub bay: Option<Option<BayThing>>,
+    /// Which place of the window is shown.
+    pub place: ShopPlace,
+    /// The file of a list whose figures are unfolded.
+    pub shop_open: Option<PathBuf>,
     /// Lines of the readiness list that were ticked.
     pub ticked: BTreeSet<String>,
     /// Lengths are shown in feet and inches.
@@ -98,6 +104,7 @@ impl ViewState {
     pub(crate) fn forget_job(&mut self) {
         self.bottom = BottomPanel::default();
         self.bay = None;
+        self.place = ShopPlace::Plan;
         self.setup = None;
         self.chosen = None;
         self.filter.clear();
@@ -121,6 +128,8 @@ impl Default for ViewState {
             heights: false,
             bottom: BottomPanel::default(),
             bay: None,
+            place: ShopPlace::default(),
+            shop_open: None,
             ticked: BTreeSet::new(),
             feet: false,
             night: false,
