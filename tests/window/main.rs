@@ -16,6 +16,7 @@ mod beside;
 mod floor;
 mod lost;
 mod way;
+mod workshop;
 
 use std::path::{Path, PathBuf};
 
