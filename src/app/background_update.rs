@@ -11,7 +11,7 @@ use crate::siting::Siting;
 impl Window {
     /// The searches that run beside the window: started, stopped, collected.
     pub(in crate::app) fn beside_the_window(&mut self, ctx: &egui::Context) {
-        let mut new = self.disk_beside(ctx);
+        let mut new = self.disk_beside(ctx) | self.shop_beside(ctx);
         let broken = crate::app::background::question::take_broken(ctx);
         if !broken.is_empty() {
             self.note = Some(broken.join("; "));

@@ -6,12 +6,13 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
 use crate::advice::Advice;
 use crate::app::background::folder_query::FolderQuery;
+use crate::app::background::workshop_query::WorkshopQuery;
 use crate::app::commands::command::{Act, BayAct, Command};
 use crate::app::commands::{load, shortcuts};
 use crate::app::dialogs;
 use crate::app::open_job::OpenJob;
 use crate::app::panels::side::{Widths, folded};
-use crate::app::panels::{findings, job, siting, verdict_bar};
+use crate::app::panels::{findings, job, siting, verdict_bar, workshop};
 use crate::app::plan::bottom::margin_strip::along_the_page;
 use crate::app::plan::canvas::Canvas;
 use crate::app::shell::file_dialog::FileDialogs;
@@ -19,6 +20,8 @@ use crate::app::shell::persistence::{OPEN_ELSEWHERE, Persistence};
 use crate::app::state::after_saving::AfterSaving;
 use crate::app::state::dialog::Dialog;
 use crate::app::state::panel_context::PanelContext;
+use crate::app::state::shop_place::ShopPlace;
+use crate::app::state::shop_view::ShopView;
 use crate::app::state::view_state::{BottomPanel, ViewState, seen_as};
 use crate::app::widgets::style;
 use crate::checks::Judgement;
@@ -35,6 +38,11 @@ pub struct Window {
     pub(super) job: OpenJob,
     pub(super) view_state: ViewState,
     pub(super) folders: FolderQuery,
+    pub(super) shop: WorkshopQuery,
+    /// Folders of workshops opened lately.
+    pub(super) shops: Vec<PathBuf>,
+    /// The open job was chosen by a person.
+    pub(super) job_shown: bool,
     pub(super) canvas: Canvas,
     pub(super) dialogs: FileDialogs,
     pub(super) dialog: Option<Dialog>,
@@ -69,16 +77,29 @@ impl Window {
     /// A window on the job at `job`. `state`: the folder in which it remembers things; `None` remembers nothing.
     /// Every fault that stands in the way of showing the job.
     pub fn new(job: &Path, state: Option<PathBuf>) -> Result<Window, Vec<FileFault>> {
+        let mut window = Window::beneath(job, state)?;
+        let open = window.persistence.is_open_elsewhere(job).then(|| OPEN_ELSEWHERE.to_owned());
+        let note = open.or(window.persistence.opened(job));
+        window.note = note.or(window.note.take());
+        window.recent = window.persistence.recent();
+        window.job_shown = true;
+        window.shop.follow(window.job.document.home());
+        Ok(window)
+    }
+
+    /// A window with a job that nobody has opened yet.
+    fn beneath(job: &Path, state: Option<PathBuf>) -> Result<Window, Vec<FileFault>> {
         let persistence = Persistence::new(state);
         let settings = persistence.settings();
         let view_state = seen_as(&settings);
         let opened = load::job(job, &view_state)?;
-        let open = persistence.is_open_elsewhere(job).then(|| OPEN_ELSEWHERE.to_owned());
-        let note = open.or(persistence.opened(job));
         let (lost, notes) = persistence.lost();
         let mut window = Window {
             job: opened,
             folders: FolderQuery::default(),
+            shop: WorkshopQuery::default(),
+            shops: persistence.workshops(),
+            job_shown: false,
             recent: persistence.recent(),
             view_state,
             canvas: Canvas::default(),
@@ -87,7 +108,7 @@ impl Window {
             after_saving: None,
             persistence,
             lost,
-            note: note.or_else(|| notes.into_iter().next()),
+            note: notes.into_iter().next(),
             later: Vec::new(),
             typing: false,
             theme_set: None,
@@ -104,6 +125,21 @@ impl Window {
         window.restore_survey_draft();
         window.keep();
         window.offer_recovery();
+        Ok(window)
+    }
+
+    /// A window on the workshop in a folder, or where everybody begins. `under`: the job that lies ready beneath, which is the
+    /// demonstration's.
+    pub fn without_job(
+        folder: Option<&Path>,
+        under: &Path,
+        state: Option<PathBuf>,
+    ) -> Result<Window, Vec<FileFault>> {
+        let mut window = Window::beneath(under, state)?;
+        match folder {
+            Some(folder) => window.open_folder(folder),
+            None => window.view_state.place = ShopPlace::Start,
+        }
         Ok(window)
     }
 
@@ -134,6 +170,7 @@ impl Window {
             || self.job.drive_in.is_busy()
             || self.job.floor.is_busy()
             || self.folders.is_busy()
+            || self.shop.is_busy()
             || self.job.advice.is_busy()
             || self.job.disk.is_busy()
     }
@@ -174,7 +211,11 @@ impl Window {
                 (None, _) => Some(Command::Bottom(BottomPanel::Margins)),
             };
             let adrift = self.view_state.adrift;
+            let on_the_plan = self.view_state.place == ShopPlace::Plan;
+            let away = away.filter(|_| on_the_plan);
             shortcuts::read(ui.ctx(), self.typing, adrift, away, &mut commands);
+            // nothing changes a job that is not seen
+            commands.retain(|c| on_the_plan || !matches!(c, Command::Act(act) if !act.works_off_the_plan()));
         }
         if std::mem::take(&mut self.fresh) {
             job::forget(ui.ctx());
@@ -224,6 +265,14 @@ impl Window {
             seeking_way: self.job.drive_in.is_busy(),
             even: self.job.floor.found().map(|e| &**e),
             curve: None,
+            shop: ShopView {
+                contents: self.shop.shop().map(|s| &**s),
+                fates: self.shop.fates(),
+                judging: self.shop.is_judging(),
+                recent_shops: &self.shops,
+                recent_jobs: &self.recent,
+                job_shown: self.job_shown,
+            },
         }
     }
 
@@ -246,7 +295,12 @@ impl Window {
     /// Tells the window's frame which job it holds.
     pub(super) fn set_title(&mut self, ctx: &egui::Context) {
         let mark = if self.job.document.is_changed() { "*" } else { "" };
-        let title = format!("{mark}{} - Baywright", self.job.document.job().name);
+        let name = match (self.job_shown, self.shop.shop()) {
+            (true, _) => self.job.document.job().name.to_string(),
+            (false, Some(shop)) => shop.name.clone(),
+            (false, None) => "Workshops".to_owned(),
+        };
+        let title = format!("{mark}{name} - Baywright");
         if title != self.title {
             ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
             self.title = title;
@@ -328,6 +382,17 @@ impl Window {
         // the plan changes how it is looked at while the rest is only read
         let mut canvas = std::mem::take(&mut self.canvas);
         let cx = PanelContext { curve: direction.and_then(|d| self.job.margins.curve(d)), ..self.cx(theme) };
+        Panel::top("places")
+            .frame(panel.inner_margin(Margin::symmetric(14, 0)))
+            .exact_size(workshop::ROW_OF_PLACES)
+            .show(ui, |ui| workshop::places(ui, cx, out));
+        if self.view_state.place != ShopPlace::Plan {
+            self.messages(ui, panel, theme);
+            let frame = Frame::new().fill(colour(theme.ui.ground)).inner_margin(Margin::symmetric(18, 12));
+            CentralPanel::default().frame(frame).show(ui, |ui| workshop::show(ui, cx, out));
+            self.canvas = canvas;
+            return;
+        }
         Panel::top("verdict")
             .frame(panel.inner_margin(Margin::symmetric(14, 0)))
             .exact_size(verdict_bar::HEIGHT)
@@ -335,14 +400,7 @@ impl Window {
                 style::named_part(ui, "Verdict and menus");
                 verdict_bar::show(ui, cx, &self.recent, out);
             });
-        if let Some(trouble) = self.persistence.trouble() {
-            Panel::bottom("trouble").frame(panel.inner_margin(Margin::symmetric(14, 4))).show(ui, |ui| {
-                let words = format!("Unsaved work is not protected against a crash: {trouble}");
-                ui.add(
-                    egui::Label::new(egui::RichText::new(words).color(colour(theme.ui.fails_text))).wrap(),
-                );
-            });
-        }
+        self.messages(ui, panel, theme);
         let tall = ui.available_height();
         let mut widths = cx.view_state.panels.widths;
         let sides = Widths::of(wide, widths);
@@ -389,6 +447,18 @@ impl Window {
         if narrow != self.view_state.panels.narrow {
             self.view_state.panels.narrow = narrow;
             ui.ctx().request_discard("the window has become narrow, or wide again");
+        }
+    }
+
+    /// What stands at the foot of every place: that work is not protected.
+    fn messages(&self, ui: &mut Ui, panel: Frame, theme: &Theme) {
+        if let Some(trouble) = self.persistence.trouble() {
+            Panel::bottom("trouble").frame(panel.inner_margin(Margin::symmetric(14, 4))).show(ui, |ui| {
+                let words = format!("Unsaved work is not protected against a crash: {trouble}");
+                ui.add(
+                    egui::Label::new(egui::RichText::new(words).color(colour(theme.ui.fails_text))).wrap(),
+                );
+            });
         }
     }
 }

@@ -18,7 +18,6 @@ use clap::{Parser, Subcommand};
 use crate::checks::{Judgement, RULES, Verdict};
 use crate::files::{FileFault, Opened};
 use crate::layout::Layout;
-use crate::layout::taped::TapeError;
 use crate::report;
 use crate::units::{printable, printable_lines};
 
@@ -26,7 +25,7 @@ use crate::units::{printable, printable_lines};
 #[derive(Parser)]
 #[command(name = "baywright", version, about, args_conflicts_with_subcommands = true)]
 struct Line {
-    /// The job to open in the window; none opens the demonstration
+    /// The job or the workshop's folder to open in the window; none opens the workshop of the last time
     job: Option<PathBuf>,
     #[command(subcommand)]
     command: Option<Command>,
@@ -68,12 +67,12 @@ enum Command {
         /// Print JSON instead of a page
         #[arg(long)]
         json: bool,
-        /// Standard error of one tape reading, mm
-        #[arg(long, value_name = "MM", default_value_t = 2.0)]
-        tape_error: f64,
-        /// What the tape's length adds to it, mm a metre
-        #[arg(long, value_name = "MM", default_value_t = 0.0)]
-        per_metre: f64,
+        /// Standard error of one tape reading, mm; left out it is the workshop's, or 2
+        #[arg(long, value_name = "MM")]
+        tape_error: Option<f64>,
+        /// What the tape's length adds to it, mm a metre; left out it is the workshop's, or 0
+        #[arg(long, value_name = "MM")]
+        per_metre: Option<f64>,
     },
     /// Print the page of a rule; without a name, list them
     Explain { rule: Option<String> },
@@ -113,7 +112,7 @@ pub fn main(
             site::run(&site::Asked { job: &job, json, feet, headings: headings.as_deref(), sweep })
         }
         Some(Command::Corners { bay, json, tape_error, per_metre }) => {
-            corners::run(&bay, json, TapeError { error: tape_error, per_metre })
+            corners::run(&bay, json, tape_error, per_metre)
         }
         Some(Command::Explain { rule }) => explain(rule.as_deref()),
         Some(Command::Validate { files }) => validate::run(&files),

@@ -50,7 +50,13 @@ const FILES: &[(&str, &str)] = held![
     "demo/vehicles/sorrel-city.ron",
     "demo/vehicles/tansy-hatchback.ron",
     "demo/vehicles/yarrow-crossover.ron",
+    "demo/workshop.ron",
 ];
+
+/// Every file of the demonstration by its name and what it holds.
+pub(super) fn held() -> &'static [(&'static str, &'static str)] {
+    FILES
+}
 
 /// Where the demonstration job is: beside the program, in a folder above it, or where the program was started. A program
 /// that stands alone unpacks the one it holds into the user's own folder.
@@ -91,8 +97,9 @@ mod tests {
     fn every_file_of_the_demonstration_is_held() {
         let root = Path::new(env!("CARGO_MANIFEST_DIR"));
         let mut there = BTreeSet::new();
-        for folder in ["bays", "demo/equipment", "demo/jobs", "demo/procedures", "demo/vehicles"] {
-            for entry in std::fs::read_dir(root.join(folder)).expect("folder").flatten() {
+        for folder in ["bays", "demo", "demo/equipment", "demo/jobs", "demo/procedures", "demo/vehicles"] {
+            let entries = std::fs::read_dir(root.join(folder)).expect("folder").flatten();
+            for entry in entries.filter(|e| e.path().is_file()) {
                 there.insert(format!("{folder}/{}", entry.file_name().to_string_lossy()));
             }
         }

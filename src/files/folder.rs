@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::path::{Component, Path, PathBuf};
 
-use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
+use crate::model::{Bay, Equipment, Job, Procedure, Vehicle, Workshop};
 
 use super::fault::FileFault;
 use super::kind::{FileKind, Kind, kind_of};
@@ -23,6 +23,7 @@ pub struct Listing {
     pub equipment: Vec<Entry>,
     pub procedures: Vec<Entry>,
     pub jobs: Vec<Entry>,
+    pub workshops: Vec<Entry>,
     /// What was not looked at, and why.
     pub unread: Option<Unread>,
 }
@@ -45,6 +46,7 @@ impl Listing {
             Kind::Equipment => &self.equipment,
             Kind::Procedure => &self.procedures,
             Kind::Job => &self.jobs,
+            Kind::Workshop => &self.workshops,
         }
     }
 
@@ -55,6 +57,7 @@ impl Listing {
             Kind::Equipment => &mut self.equipment,
             Kind::Procedure => &mut self.procedures,
             Kind::Job => &mut self.jobs,
+            Kind::Workshop => &mut self.workshops,
         }
     }
 }
@@ -79,6 +82,7 @@ pub fn folder(path: &Path, stop: &dyn Fn() -> bool) -> Listing {
             Kind::Equipment => look::<Equipment>(&source, |e| e.name.to_string()),
             Kind::Procedure => look::<Procedure>(&source, |p| p.name.to_string()),
             Kind::Job => look::<Job>(&source, |j| j.name.to_string()),
+            Kind::Workshop => look::<Workshop>(&source, |w| w.name.to_string()),
         };
         let name = name.filter(|n| !n.trim().is_empty()).unwrap_or_else(|| file_name(&file));
         listing.of_mut(kind).push(Entry { name, path: file, fault });
@@ -158,7 +162,7 @@ fn candidates(job: &Path, limits: &Limits) -> BTreeSet<PathBuf> {
         if level == 0 {
             folders.insert(folder.to_path_buf());
         }
-        folders.extend(Kind::ALL.map(|k| folder.join(k.folder())));
+        folders.extend(Kind::ALL.iter().filter_map(|k| Some(folder.join(k.folder()?))));
         above = folder.parent();
     }
     if let Ok(source) = Source::load(&job)

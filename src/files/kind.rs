@@ -1,9 +1,9 @@
-//! The five kinds of file, and telling them apart by their fields.
+//! The six kinds of file, and telling them apart by their fields.
 
 use crate::model::faults::{self, Defect};
 use crate::model::reading::Record;
 use crate::model::writing::ToFile;
-use crate::model::{Bay, Equipment, Job, Procedure, Vehicle, words};
+use crate::model::{Bay, Equipment, Job, Procedure, Vehicle, Workshop, words, workshop};
 use crate::syntax::{Kind as Part, Tree};
 
 /// What a file describes.
@@ -14,10 +14,12 @@ pub enum Kind {
     Equipment,
     Procedure,
     Job,
+    Workshop,
 }
 
 impl Kind {
-    pub const ALL: [Kind; 5] = [Kind::Bay, Kind::Vehicle, Kind::Equipment, Kind::Procedure, Kind::Job];
+    pub const ALL: [Kind; 6] =
+        [Kind::Bay, Kind::Vehicle, Kind::Equipment, Kind::Procedure, Kind::Job, Kind::Workshop];
 
     /// "a bay", for a sentence.
     pub fn article(self) -> &'static str {
@@ -27,6 +29,7 @@ impl Kind {
             Kind::Equipment => "equipment",
             Kind::Procedure => "a procedure",
             Kind::Job => "a job",
+            Kind::Workshop => "a workshop",
         }
     }
 
@@ -38,17 +41,19 @@ impl Kind {
             Kind::Equipment => "equipment",
             Kind::Procedure => "procedure",
             Kind::Job => "job",
+            Kind::Workshop => "workshop",
         }
     }
 
-    /// The folder such files are kept in.
-    pub fn folder(self) -> &'static str {
+    /// The folder such files are kept in where a workshop says nothing else; a workshop's own file stands in none.
+    pub fn folder(self) -> Option<&'static str> {
         match self {
-            Kind::Bay => "bays",
-            Kind::Vehicle => "vehicles",
-            Kind::Equipment => "equipment",
-            Kind::Procedure => "procedures",
-            Kind::Job => "jobs",
+            Kind::Bay => Some("bays"),
+            Kind::Vehicle => Some("vehicles"),
+            Kind::Equipment => Some("equipment"),
+            Kind::Procedure => Some("procedures"),
+            Kind::Job => Some("jobs"),
+            Kind::Workshop => None,
         }
     }
 
@@ -59,6 +64,7 @@ impl Kind {
             Kind::Equipment => Equipment::FIELDS,
             Kind::Procedure => Procedure::FIELDS,
             Kind::Job => Job::FIELDS,
+            Kind::Workshop => Workshop::FIELDS,
         }
     }
 }
@@ -98,6 +104,12 @@ impl FileKind for Job {
     const KIND: Kind = Kind::Job;
     fn defects(&self, _: bool) -> Vec<Defect> {
         faults::job(self)
+    }
+}
+impl FileKind for Workshop {
+    const KIND: Kind = Kind::Workshop;
+    fn defects(&self, _: bool) -> Vec<Defect> {
+        workshop::faults(self)
     }
 }
 
@@ -164,6 +176,8 @@ mod tests {
             ("(name: \"E\", targets: {})", Some(Kind::Equipment)),
             ("(name: \"P\", setups: [])", Some(Kind::Procedure)),
             ("(name: \"J\", bay: \"b\", vehicle: \"v\", pose: Anywhere)", Some(Kind::Job)),
+            ("(name: \"W\", folders: (bays: \"../bays\"))", Some(Kind::Workshop)),
+            ("(name: \"W\", coming_in: {}, taep: (error: 1))", Some(Kind::Workshop)),
             ("(name: \"J\")", None),
             ("(format: 1, name: \"J\")", None),
             ("", None),

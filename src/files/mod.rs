@@ -18,6 +18,7 @@ mod settings;
 mod source;
 mod state;
 mod validate;
+mod workshop;
 mod write_whole;
 
 pub use beside::BaysBeside;
@@ -36,6 +37,10 @@ pub use settings::Settings;
 pub use source::Source;
 pub use state::state_folder;
 pub use validate::validate;
+pub use workshop::{
+    Along, NewShop, ShopContents, ShopFile, WORKSHOP_FILE, is_demonstration, make_shop, nearest_workshop,
+    shop_contents, shop_tape,
+};
 
 #[cfg(test)]
 mod tests;

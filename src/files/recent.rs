@@ -1,4 +1,4 @@
-//! The jobs opened lately.
+//! The jobs and the workshops opened lately.
 
 use std::path::{Path, PathBuf};
 
@@ -7,15 +7,21 @@ use super::state::{read_state, write_state};
 /// Most jobs that are remembered as opened lately.
 const RECENT: usize = 12;
 
-/// The jobs opened lately, newest first.
+/// The jobs opened lately, or the workshops, newest first.
 #[derive(Clone, Debug)]
 pub struct Recent {
     folder: PathBuf,
+    file: &'static str,
 }
 
 impl Recent {
     pub fn new(folder: impl Into<PathBuf>) -> Self {
-        Recent { folder: folder.into() }
+        Recent { folder: folder.into(), file: "recent.json" }
+    }
+
+    /// The folders of the workshops opened lately.
+    pub fn workshops(folder: impl Into<PathBuf>) -> Self {
+        Recent { folder: folder.into(), file: "workshops.json" }
     }
 
     /// The remembered paths, newest first, and a note when what was remembered cannot be read.
@@ -52,7 +58,7 @@ impl Recent {
     }
 
     fn file(&self) -> PathBuf {
-        self.folder.join("recent.json")
+        self.folder.join(self.file)
     }
 }
 

@@ -4,7 +4,8 @@ use std::path::Path;
 
 use crate::model::faults::Defect;
 use crate::model::faults::advice;
-use crate::model::{Bay, Equipment, FileOf, Procedure, Vehicle};
+use crate::model::spot::Name;
+use crate::model::{Bay, Equipment, FileOf, Procedure, Vehicle, Workshop, workshop};
 use crate::syntax::Tree;
 
 use super::fault::{FileFault, Notice, Severity, at_most};
@@ -12,6 +13,7 @@ use super::kind::{FileKind, Kind, kind_in};
 use super::open::Examined;
 use super::read::{MOST, Read};
 use super::source::Source;
+use super::workshop::WORKSHOP_FILE;
 
 /// Every fault and every doubt about a file of any kind; for a job also about every file it names and about how they go
 /// together. Errors first, each part in the order of the files.
@@ -24,14 +26,38 @@ pub fn validate(path: &Path) -> Vec<Notice> {
 
 fn validate_source(source: Source) -> Vec<Notice> {
     let tree = Tree::new(source.text.as_str());
-    match kind_in(&tree) {
+    // a workshop's file may say no more than its name, as one of every kind could
+    let by_name = source.path.file_name().is_some_and(|n| n == WORKSHOP_FILE).then_some(Kind::Workshop);
+    match kind_in(&tree).or(by_name) {
         Some(Kind::Bay) => single::<Bay>(&source, tree, advice::bay),
         Some(Kind::Vehicle) => single::<Vehicle>(&source, tree, advice::vehicle),
         Some(Kind::Equipment) => single::<Equipment>(&source, tree, |_| Vec::new()),
         Some(Kind::Procedure) => single::<Procedure>(&source, tree, advice::procedure),
         Some(Kind::Job) => job(source),
+        Some(Kind::Workshop) => {
+            let folder = source.path.parent().unwrap_or(Path::new("")).to_owned();
+            single::<Workshop>(&source, tree, |shop| {
+                let mut doubts = workshop::doubts(shop);
+                doubts.extend(missing_folders(&folder, shop));
+                doubts
+            })
+        }
         None => notices(vec![unknown_kind(&source, &tree)], Severity::Error),
     }
+}
+
+/// Folders that a workshop names and that are not there.
+fn missing_folders(root: &Path, shop: &Workshop) -> Vec<Defect> {
+    // what the file leaves out has no place in it, and may well be missing in a new workshop
+    let named = shop.folders.all().into_iter().filter(|(_, folder)| folder.spot.0 > 0);
+    let missing = named.filter(|(_, folder)| !root.join(folder.as_str()).is_dir());
+    let defect = |(_, folder): (&str, &Name)| Defect {
+        spot: folder.spot,
+        field: None,
+        text: format!("there is no folder {folder:?}"),
+        hint: Some("it is looked for in the folder of this file".into()),
+    };
+    missing.map(defect).collect()
 }
 
 fn single<T: FileKind>(source: &Source, tree: Tree, doubts: impl Fn(&T) -> Vec<Defect>) -> Vec<Notice> {
@@ -78,8 +104,7 @@ fn unknown_kind(source: &Source, tree: &Tree) -> FileFault {
         (None, [fault, ..]) => source.fault(fault.at, fault.text.clone(), fault.hint.clone()),
         (root, _) => {
             let at = root.map_or(0, |root| tree.range(root).start);
-            let text =
-                "this is no bay, vehicle, equipment, procedure or job: none of their fields stands here";
+            let text = "this is no bay, vehicle, equipment, procedure, job or workshop: none of their fields stands here";
             source.fault(at, text, None)
         }
     }

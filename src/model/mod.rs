@@ -22,6 +22,7 @@ pub mod uses;
 pub mod vehicle;
 pub mod when;
 pub mod words;
+pub mod workshop;
 pub mod writing;
 
 pub use bay::{Bay, Needs, Surface};
@@ -36,3 +37,4 @@ pub use rule_id::RuleId;
 pub use spot::{List, Name, Spot, Table};
 pub use vehicle::Vehicle;
 pub use when::When;
+pub use workshop::Workshop;

@@ -20,6 +20,11 @@ pub fn length(r: &mut Reader, id: Id) -> Option<f64> {
     finite(r, id, wrong)
 }
 
+/// A finite number of at least 0 that is no length: minutes, money, days.
+pub fn amount(r: &mut Reader, id: Id) -> Option<f64> {
+    finite(r, id, |v, text| (v < 0.0).then(|| format!("a figure of {text} is below zero")))
+}
+
 /// A finite number above 0.
 pub fn size(r: &mut Reader, id: Id) -> Option<f64> {
     finite(r, id, not_above_zero)

@@ -34,7 +34,8 @@ fn same(a: &Tree, x: Id, b: &Tree, y: Id) -> bool {
 }
 
 fn said(source: &str) -> Option<String> {
-    unquote(source).ok()
+    // a key without quotes is a bare word, which says itself
+    if source.contains('"') { unquote(source).ok() } else { Some(source.to_owned()) }
 }
 
 struct Merge<'a> {

@@ -48,7 +48,7 @@ impl Tree {
             (Step::Index(i), Kind::List | Kind::Tuple) => (i < entries.len()).then_some(i),
             (Step::Key(key), Kind::Map) => find(&|e| {
                 let spelt = self.key(e);
-                spelt.contains('"') && unquote(spelt).is_ok_and(|said| said == key)
+                if spelt.contains('"') { unquote(spelt).is_ok_and(|said| said == key) } else { spelt == key }
             }),
             _ => None,
         }

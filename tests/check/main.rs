@@ -23,6 +23,7 @@ mod refused;
 mod text;
 mod validated;
 mod way_in;
+mod workshop;
 
 use std::path::PathBuf;
 

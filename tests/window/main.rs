@@ -17,6 +17,7 @@ mod eye;
 mod floor;
 mod lost;
 mod way;
+mod workshop;
 
 use std::path::{Path, PathBuf};
 

@@ -9,3 +9,4 @@ pub(super) mod job_key;
 pub(super) mod margin_query;
 pub(super) mod question;
 pub(super) mod siting_query;
+pub(super) mod workshop_query;

@@ -6,11 +6,13 @@ use std::sync::Arc;
 
 use crate::app::shell::file_dialog::Purpose;
 use crate::app::state::dialog::{ConflictChoice, FileConflict};
+use crate::app::state::shop_place::ShopPlace;
 use crate::app::state::view_state::{BottomPanel, Grouping, TapeEnd};
 use crate::checks::{Outcome, RuleId};
 use crate::edit::bay::several::Align;
 use crate::edit::bay::{BayThing, PutDown};
 use crate::edit::{Edit, FileValue, Step};
+use crate::files::NewShop;
 use crate::geometry::P2;
 use crate::layout::Stance;
 use crate::model::Bay;
@@ -65,6 +67,8 @@ pub(crate) enum Command {
     TapeEnd(TapeEnd),
     /// Something about the bay that is being changed.
     Bay(BayAct),
+    /// Something about the workshop.
+    Shop(ShopAct),
 }
 
 impl Command {
@@ -99,6 +103,23 @@ pub(crate) enum BayAct {
     Lock(Vec<BayThing>, bool),
     /// A change that cannot be made, and why.
     Refused(String),
+}
+
+/// What is asked of a workshop.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum ShopAct {
+    OpenFolder(PathBuf),
+    /// A folder is chosen with the desktop's dialog, or typed.
+    AskFolder,
+    /// Takes a folder off the list of those opened lately.
+    Forget(PathBuf),
+    Make(NewShop),
+    /// Shows a bay on the plan.
+    OpenBay(PathBuf),
+    /// Unfolds the figures of one file of a list, or of none.
+    Unfold(Option<PathBuf>),
+    /// Opens the job the demonstration begins with.
+    Demonstration,
 }
 
 /// A file chosen from the lists beside the job.
@@ -193,4 +214,6 @@ pub(crate) enum Act {
     FindingsPanel,
     StripUnder,
     Touch,
+    /// Turns to a place of the window.
+    Show(ShopPlace),
 }

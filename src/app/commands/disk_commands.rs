@@ -33,6 +33,10 @@ impl Window {
 
     /// Writes some texts, after those that are being written: what the disk holds is known only then.
     fn write_these(&mut self, sources: Vec<Arc<Source>>, writing: Writing, ctx: &Context) {
+        let paths: Vec<_> = sources.iter().map(|s| s.path.clone()).collect();
+        if self.spares_the_demonstration(paths.iter()) {
+            return;
+        }
         if self.job.disk.is_writing() {
             return self.job.disk.next.push_back((writing, sources));
         }

@@ -66,6 +66,7 @@ impl Window {
             }
             Command::Dropped(paths) => self.dropped_files(ctx, paths),
             Command::Browse(purpose) => self.ask(purpose),
+            Command::Shop(act) => self.shop_act(ctx, act),
         }
     }
 
@@ -195,6 +196,7 @@ impl Window {
             Act::FindingsPanel => self.view_state.panels.switch(false),
             Act::StripUnder => self.view_state.panels.strip = !self.view_state.panels.strip,
             Act::Touch => self.view_state.touch = !self.view_state.touch,
+            Act::Show(place) => self.show_place(place),
         }
         let how_it_looks = [
             Act::Night,

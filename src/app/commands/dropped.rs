@@ -28,6 +28,10 @@ impl Window {
                     Some(Kind::Equipment) => parts.push(PickedFile::Equipment(path)),
                     Some(Kind::Procedure) => parts.push(PickedFile::Procedure(path)),
                     Some(Kind::Job) => jobs.push(path),
+                    Some(Kind::Workshop) => faults.push(format!(
+                        "{}: a workshop is opened by its folder: drop the folder, or open it under Start",
+                        path.display()
+                    )),
                     None => faults.push(format!(
                         "{}: this is no file of a job; files that end in .csv or .txt are read as heights of the floor",
                         path.display()

@@ -38,7 +38,7 @@ impl Window {
         }
     }
 
-    fn carry_on(&mut self, ctx: &Context, then: AfterSaving) {
+    pub(in crate::app) fn carry_on(&mut self, ctx: &Context, then: AfterSaving) {
         match then {
             AfterSaving::Quit => {
                 self.persistence.close();
@@ -46,6 +46,7 @@ impl Window {
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
             AfterSaving::Open(path) => self.open(&path),
+            AfterSaving::OpenBay(bay) => self.open_bay(ctx, &bay),
             AfterSaving::AskOpen => self.ask_path(Purpose::Open),
             AfterSaving::New => self.new_job(),
             AfterSaving::Recover(at) => self.recover(at),
@@ -63,6 +64,10 @@ impl Window {
                 }
             }
             DialogAnswer::Typed(Purpose::Open, text) => self.open(&self.path_of(&text)),
+            DialogAnswer::Typed(Purpose::Folder, text) => {
+                let folder = self.path_of(&text);
+                self.open_folder(&folder);
+            }
             DialogAnswer::Typed(Purpose::SaveAs, text) => {
                 let path = with_ending(&self.path_of(&text));
                 if path.exists() && self.job.document.path() != Some(&path) {
@@ -90,7 +95,7 @@ impl Window {
     }
 
     /// A typed path: from the job's folder, or from the user's own with a leading `~/`.
-    fn path_of(&self, text: &str) -> PathBuf {
+    pub(in crate::app) fn path_of(&self, text: &str) -> PathBuf {
         let text = text.trim();
         match (text.strip_prefix("~/"), std::env::home_dir()) {
             (Some(rest), Some(home)) => home.join(rest),
@@ -124,7 +129,7 @@ impl Window {
             }
         }
         let text = match purpose {
-            Purpose::Open => String::new(),
+            Purpose::Open | Purpose::Folder => String::new(),
             Purpose::SaveAs => std::path::absolute(home).unwrap_or(home.to_owned()).display().to_string(),
         };
         self.dialog = Some(Dialog::Path { purpose, text, jobs, focused: false, browsed: false });
@@ -135,6 +140,7 @@ impl Window {
         match purpose {
             Purpose::Open if self.keeps_survey() => {}
             Purpose::Open => self.open(path),
+            Purpose::Folder => self.open_folder(path),
             Purpose::SaveAs => self.save_to(ctx, &with_ending(path)),
         }
     }
@@ -170,6 +176,9 @@ impl Window {
     }
 
     fn open(&mut self, path: &Path) {
+        if path.is_dir() {
+            return self.open_folder(path);
+        }
         match load::job(path, &self.view_state) {
             Ok(opened) => {
                 self.take_over(opened);
@@ -191,8 +200,10 @@ impl Window {
     }
 
     /// The window turns to another job.
-    fn take_over(&mut self, job: OpenJob) {
+    pub(in crate::app) fn take_over(&mut self, job: OpenJob) {
         self.folders.look(job.document.home());
+        self.shop.follow(job.document.home());
+        self.job_shown = true;
         self.job = job;
         self.canvas.forget();
         self.fresh = true;

@@ -3,6 +3,7 @@
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use crate::app::commands::command::Act;
+use crate::app::state::shop_place::ShopPlace;
 
 /// The menus, in order.
 pub(crate) const MENUS: &[(&str, &[Option<Act>])] = &[
@@ -17,6 +18,18 @@ pub(crate) const MENUS: &[(&str, &[Option<Act>])] = &[
             Some(Act::ReadAnew),
             None,
             Some(Act::Quit),
+        ],
+    ),
+    (
+        "Workshop",
+        &[
+            Some(Act::Show(ShopPlace::Jobs)),
+            Some(Act::Show(ShopPlace::Bays)),
+            Some(Act::Show(ShopPlace::Vehicles)),
+            Some(Act::Show(ShopPlace::Procedures)),
+            Some(Act::Show(ShopPlace::Equipment)),
+            None,
+            Some(Act::Show(ShopPlace::Start)),
         ],
     ),
     (
@@ -126,6 +139,7 @@ impl Act {
             Act::FindingsPanel => "Panel of findings",
             Act::StripUnder => "Strip under the plan",
             Act::Touch => "Large targets for fingers",
+            Act::Show(place) => place.words(),
         }
     }
 
@@ -175,6 +189,13 @@ impl Act {
             Act::FindingsPanel => (PLAIN, Key::F8),
             Act::StripUnder => (PLAIN, Key::F9),
             Act::Touch => return None,
+            Act::Show(ShopPlace::Jobs) => (Modifiers::ALT, Key::Num1),
+            Act::Show(ShopPlace::Bays) => (Modifiers::ALT, Key::Num2),
+            Act::Show(ShopPlace::Vehicles) => (Modifiers::ALT, Key::Num3),
+            Act::Show(ShopPlace::Procedures) => (Modifiers::ALT, Key::Num4),
+            Act::Show(ShopPlace::Equipment) => (Modifiers::ALT, Key::Num5),
+            Act::Show(ShopPlace::Start) => (Modifiers::ALT, Key::Num0),
+            Act::Show(ShopPlace::Plan) => return None,
         };
         Some(KeyboardShortcut::new(modifiers, key))
     }
@@ -182,7 +203,7 @@ impl Act {
     /// Whether its key is also a letter a person could be typing.
     pub(crate) fn types_a_letter(self) -> bool {
         let of_the_top_row = |key: Key| key.name().len() > 1 && key.name().starts_with('F');
-        self.key().is_some_and(|k| !k.modifiers.command && !of_the_top_row(k.logical_key))
+        self.key().is_some_and(|k| !k.modifiers.command && !k.modifiers.alt && !of_the_top_row(k.logical_key))
     }
 
     #[cfg(test)]
@@ -226,8 +247,25 @@ impl Act {
             | Act::JobPanel
             | Act::FindingsPanel
             | Act::StripUnder
-            | Act::Touch => false,
+            | Act::Touch
+            | Act::Show(_) => false,
         }
+    }
+
+    /// Whether it means something where no plan is shown.
+    pub(crate) fn works_off_the_plan(self) -> bool {
+        let of_the_window = [
+            Act::Night,
+            Act::FeetInches,
+            Act::Bigger,
+            Act::Smaller,
+            Act::UsualSize,
+            Act::Keys,
+            Act::Commands,
+            Act::Touch,
+        ];
+        let of_files = [Act::Open, Act::Save, Act::Quit];
+        matches!(self, Act::Show(_)) || of_the_window.contains(&self) || of_files.contains(&self)
     }
 
     /// Every act of the menus.

@@ -11,3 +11,4 @@ pub(super) mod menu;
 pub(super) mod shortcuts;
 mod survey_commands;
 mod tells;
+mod workshop_commands;

@@ -1,6 +1,7 @@
 //! What each command does, in a sentence: for who points at it in a menu, and in the list of all commands.
 
 use crate::app::commands::command::Act;
+use crate::app::state::shop_place::ShopPlace;
 
 impl Act {
     /// What it does.
@@ -15,6 +16,13 @@ impl Act {
             Act::Undo => "takes the last change back, whichever file it changed",
             Act::Redo => "makes the change again that was taken back",
             Act::TurnRound => "turns the vehicle by half a turn where it stands",
+            Act::Show(ShopPlace::Start) => "where a workshop is opened, made or copied",
+            Act::Show(ShopPlace::Plan) => "the job on the plan",
+            Act::Show(ShopPlace::Jobs) => "the workshop's jobs and how they fare",
+            Act::Show(ShopPlace::Bays) => "the workshop's bays to one scale",
+            Act::Show(ShopPlace::Vehicles) => "the workshop's vehicles",
+            Act::Show(ShopPlace::Procedures) => "the workshop's procedures",
+            Act::Show(ShopPlace::Equipment) => "the workshop's targets and stands",
             Act::PlaceBest => "puts the vehicle where the search found the most room",
             Act::Search => "looks for all places where the vehicle can stand",
             Act::StopSearch => "ends the search that runs",

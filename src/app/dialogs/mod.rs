@@ -14,6 +14,7 @@ use crate::app::dialogs::parts::{buttons, close, text, title};
 use crate::app::shell::file_dialog::Purpose;
 use crate::app::state::dialog::{ConflictChoice, Dialog, FileConflict};
 use crate::app::state::panel_context::PanelContext;
+use crate::app::state::shop_place::ShopPlace;
 use crate::app::widgets::style;
 use crate::checks::RuleId;
 use crate::edit::{Edit, Step};
@@ -45,6 +46,7 @@ pub(super) fn show(ui: &mut Ui, cx: PanelContext, dialog: &mut Dialog, out: &mut
             Dialog::Height(height) => survey::height(ui, cx, height, out),
             Dialog::Changed(theirs) => changed(ui, cx, theirs, out),
             Dialog::Lost(lost) => found(ui, cx, lost, out),
+            Dialog::Demonstration => demonstration(ui, cx, out),
         }
     });
     let kept = matches!(dialog, Dialog::Lost(_) | Dialog::Changed(_));
@@ -141,10 +143,11 @@ fn path(
     let (words, go) = match purpose {
         Purpose::Open => ("Open a job", "open"),
         Purpose::SaveAs => ("Save the job as", "save"),
+        Purpose::Folder => ("Open the folder of a workshop", "open"),
     };
     title(ui, words);
     let edit = TextEdit::singleline(typed)
-        .hint_text("path of a .ron file")
+        .hint_text(if purpose == Purpose::Folder { "path of a folder" } else { "path of a .ron file" })
         .desired_width(f32::INFINITY)
         .align(egui::Align2::LEFT_CENTER)
         .min_size(egui::vec2(40.0, style::row_height(ui)));
@@ -196,6 +199,22 @@ fn unsaved(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
             out.push(Command::Answer(DialogAnswer::LoseThen));
         }
         close(ui, "go on working", out);
+    });
+}
+
+fn demonstration(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
+    title(ui, "The demonstration stays as it is");
+    text(
+        ui,
+        "Its files are not written to. Copy it as your own workshop, into a folder you choose: there everything is saved. \
+         What you changed here stays in this window until it is closed.",
+    );
+    buttons(ui, |ui| {
+        if style::main_button(ui, "copy it as my own", cx.theme).clicked() {
+            out.push(Command::Answer(DialogAnswer::Close));
+            out.push(Command::Act(Act::Show(ShopPlace::Start)));
+        }
+        close(ui, "go on looking", out);
     });
 }
 

@@ -7,3 +7,4 @@ pub(super) mod job;
 pub(super) mod side;
 pub(super) mod siting;
 pub(super) mod verdict_bar;
+pub(super) mod workshop;

@@ -12,6 +12,8 @@ use std::task::{Context, Poll, Wake, Waker};
 pub(crate) enum Purpose {
     Open,
     SaveAs,
+    /// The folder of a workshop.
+    Folder,
 }
 
 /// The one dialog that may be open.
@@ -35,6 +37,10 @@ impl FileDialogs {
         let future: Pin<Box<dyn Future<Output = Option<PathBuf>>>> = match purpose {
             Purpose::Open => {
                 let picked = dialog.set_title("Open a job").pick_file();
+                Box::pin(async move { picked.await.map(|f| f.path().to_owned()) })
+            }
+            Purpose::Folder => {
+                let picked = dialog.set_title("Open the folder of a workshop").pick_folder();
                 Box::pin(async move { picked.await.map(|f| f.path().to_owned()) })
             }
             Purpose::SaveAs => {

@@ -6,7 +6,7 @@ use egui::Ui;
 
 use crate::app::state::dialog::Dialog;
 use crate::app::window::Window;
-use crate::files::{FileFault, Kind, Source, demo_job, kind_of, state_folder};
+use crate::files::{FileFault, Kind, Recent, Source, demo_job, kind_of, state_folder};
 
 impl eframe::App for Window {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
@@ -43,14 +43,19 @@ impl Window {
     }
 }
 
-/// Opens the window on a job, or on the demonstration, and stays until it is closed. What stands in the way, a line
-/// each.
-pub fn open(job: Option<&Path>) -> Result<(), Vec<String>> {
-    let path = match job {
-        Some(path) => path.to_owned(),
-        None => demo_job().map_err(|why| vec![why])?,
+/// Opens the window and stays until it is closed: on a job, on the workshop in a folder, or without either on the workshop
+/// of the last time; the first time where a workshop is made or chosen. What stands in the way, a line each.
+pub fn open(path: Option<&Path>) -> Result<(), Vec<String>> {
+    let state = state_folder();
+    let last = || state.as_ref().and_then(|f| Recent::workshops(f).list().0.into_iter().next());
+    let window = match path {
+        Some(job) if !job.is_dir() => Window::at_start(job, state),
+        folder => {
+            let folder = folder.map(Path::to_owned).or_else(last);
+            let under = demo_job().map_err(|why| vec![why])?;
+            Window::without_job(folder.as_deref(), &under, state.clone())
+        }
     };
-    let window = Window::at_start(&path, state_folder());
     let window = window.map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<_>>())?;
     run(window).map_err(|why| vec![format!("no window can be opened here: {}", short(&why))])
 }
@@ -71,10 +76,9 @@ fn short(why: &str) -> &str {
 }
 
 fn run(window: Window) -> Result<(), String> {
-    let title = format!("{} - Baywright", window.document().job().name);
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
-            .with_title(title)
+            .with_title("Baywright")
             .with_app_id("baywright")
             .with_inner_size(window.size())
             .with_min_inner_size([900.0, 560.0])

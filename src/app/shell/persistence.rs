@@ -98,6 +98,23 @@ impl Persistence {
         self.folder.as_ref().map(|f| Recent::new(f).list().0).unwrap_or_default()
     }
 
+    /// The folders of the workshops opened lately, newest first.
+    pub(crate) fn workshops(&self) -> Vec<PathBuf> {
+        self.folder.as_ref().map(|f| Recent::workshops(f).list().0).unwrap_or_default()
+    }
+
+    /// Puts a workshop first; a note where it cannot be remembered.
+    pub(crate) fn opened_workshop(&self, root: &Path) -> Option<String> {
+        Recent::workshops(self.folder.as_ref()?).add(root)
+    }
+
+    /// Takes a workshop off the list.
+    pub(crate) fn forget_workshop(&self, root: &Path) {
+        if let Some(folder) = &self.folder {
+            Recent::workshops(folder).forget(root);
+        }
+    }
+
     /// Puts a job first among those opened lately; a note where it cannot be remembered.
     pub(crate) fn opened(&self, path: &Path) -> Option<String> {
         Recent::new(self.folder.as_ref()?).add(path)

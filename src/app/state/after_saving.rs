@@ -7,6 +7,8 @@ use std::path::PathBuf;
 pub(crate) enum AfterSaving {
     Quit,
     Open(PathBuf),
+    /// A bay is shown on the plan.
+    OpenBay(PathBuf),
     AskOpen,
     New,
     /// One of the jobs found again.

@@ -36,6 +36,8 @@ pub(crate) enum Dialog {
     Changed(FileConflict),
     /// Unsaved work was found again: names and where they belong.
     Lost(Vec<(String, Option<PathBuf>)>),
+    /// Something was to be written into the demonstration, which is not.
+    Demonstration,
 }
 
 /// What was written by others into files that are open.

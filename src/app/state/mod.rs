@@ -6,5 +6,7 @@ pub(super) mod dialog;
 pub(super) mod finding_list;
 pub(super) mod panel_context;
 pub(super) mod sensor_view;
+pub(super) mod shop_place;
+pub(super) mod shop_view;
 pub(super) mod survey_draft;
 pub(super) mod view_state;

@@ -2,6 +2,7 @@
 
 use crate::advice::Advice;
 use crate::app::state::derived::DerivedState;
+use crate::app::state::shop_view::ShopView;
 use crate::app::state::survey_draft::SurveyDraft;
 use crate::app::state::view_state::ViewState;
 use crate::checks::Finding;
@@ -36,6 +37,8 @@ pub(crate) struct PanelContext<'a> {
     /// Where the floor lets the vehicle stand, where a procedure asks for a level floor.
     pub even: Option<&'a Even>,
     pub curve: Option<&'a Curve>,
+    /// The workshop and what was opened lately.
+    pub shop: ShopView<'a>,
 }
 
 impl<'a> PanelContext<'a> {

@@ -1,7 +1,9 @@
 //! What the window shows and how: never part of a job file.
 
 use std::collections::BTreeSet;
+use std::path::PathBuf;
 
+use crate::app::state::shop_place::ShopPlace;
 use crate::checks::{Finding, Outcome, RuleId};
 use crate::edit::bay::BayThing;
 use crate::files::Settings;
@@ -137,6 +139,10 @@ pub(crate) struct ViewState {
     pub tape: Option<Vec<TapeEnd>>,
     /// Names of things of the bay that hand and keys do not move.
     pub locked: BTreeSet<String>,
+    /// Which place of the window is shown.
+    pub place: ShopPlace,
+    /// The file of a list whose figures are unfolded.
+    pub shop_open: Option<PathBuf>,
     /// Lines of the readiness list that were ticked.
     pub ticked: BTreeSet<String>,
     pub panels: Panels,
@@ -168,6 +174,7 @@ impl ViewState {
         self.bay = None;
         self.locked.clear();
         self.tape = None;
+        self.place = ShopPlace::Plan;
         self.setup = None;
         self.chosen = None;
         self.filter.clear();
@@ -213,6 +220,8 @@ impl Default for ViewState {
             bay: None,
             locked: BTreeSet::new(),
             tape: None,
+            place: ShopPlace::default(),
+            shop_open: None,
             ticked: BTreeSet::new(),
             panels: Panels::default(),
             touch: false,

@@ -16,7 +16,7 @@ use super::fault::FileFault;
 use super::kind::{Kind, kind_of};
 use super::read::Read;
 use super::source::Source;
-use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
+use crate::model::{Bay, Equipment, Job, Procedure, Vehicle, Workshop};
 
 /// The faults of a text read as what it seems to be, each as "line:column: text".
 fn faults(text: &str) -> Vec<String> {
@@ -32,5 +32,6 @@ fn faults_as(kind: Kind, text: &str) -> Vec<FileFault> {
         Kind::Equipment => Read::<Equipment>::new(&source).faults,
         Kind::Procedure => Read::<Procedure>::new(&source).faults,
         Kind::Job => Read::<Job>::new(&source).faults,
+        Kind::Workshop => Read::<Workshop>::new(&source).faults,
     }
 }

@@ -137,4 +137,20 @@ pub(super) const JOB: &str = r#"(
 )
 "#;
 
-pub(super) const ALL: [&str; 5] = [BAY, VEHICLE, EQUIPMENT, PROCEDURE, JOB];
+pub(super) const WORKSHOP: &str = r#"(
+    format: 1,
+    name: "Example yard",
+    folders: (bays: "bays", vehicles: "vehicles", equipment: "gear", procedures: "pages", jobs: "work", records: "read"),
+    units: FeetInches,
+    tape: (error: 1.5, per_metre: 0.2),
+    people: ["A. N.", "R. T."],
+    identify: [(pattern: "XX0??????K*", vehicle: "estate.ron", note: "K: four driven wheels")],
+    touches: {"windscreen replaced": (systems: [ForwardCamera, ForwardRadar], source: "invented")},
+    coming_in: {"estate.ron": 6, "van.ron": 2.5},
+    money: (hour: 95, in_house: {ForwardCamera: (minutes: 60, price: 240)}, sent_out: {ForwardCamera: (price: 310, days: 1)}),
+    gear: [(name: "measuring head", every_days: 1)],
+    legal: [(name: "least workplace", source: "invented", ahead: (1000, 2000), whole: (6000, 2500), indoors: (3000, 2500))],
+)
+"#;
+
+pub(super) const ALL: [&str; 6] = [BAY, VEHICLE, EQUIPMENT, PROCEDURE, JOB, WORKSHOP];

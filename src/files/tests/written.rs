@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use super::super::{FileKind, Kind, Source, kind_of, read_text};
 use crate::model::writing::{rewrite, spell_whole};
-use crate::model::{Bay, Equipment, Job, Procedure, Vehicle};
+use crate::model::{Bay, Equipment, Job, Procedure, Vehicle, Workshop};
 use crate::syntax::{Kind as Part, Tree};
 
 /// Every file of the demonstration and of the cases, with its kind.
@@ -66,13 +66,14 @@ fn every_file_is_spelt_so_that_it_reads_back_and_changed_where_it_changes() {
             Kind::Equipment => holds::<Equipment>(&path, &text, |e| e.name = "Another name".into()),
             Kind::Procedure => holds::<Procedure>(&path, &text, |p| p.name = "Another name".into()),
             Kind::Job => holds::<Job>(&path, &text, |j| j.name = "Another name".into()),
+            Kind::Workshop => holds::<Workshop>(&path, &text, |w| w.name = "Another name".into()),
         };
         if held {
             read += 1;
             kinds.insert(kind);
         }
     }
-    assert!(read > 60 && kinds.len() == 5, "{read} files of {kinds:?}");
+    assert!(read > 60 && kinds.len() == 6, "{read} files of {kinds:?}");
 }
 
 /// Numbers of a text changed one by one: the text is changed there and nowhere else. Tells how many could be.
@@ -110,6 +111,7 @@ fn a_number_is_changed_at_its_place_and_nowhere_else() {
             Kind::Equipment => patched::<Equipment>(&path, &text),
             Kind::Procedure => patched::<Procedure>(&path, &text),
             Kind::Job => patched::<Job>(&path, &text),
+            Kind::Workshop => patched::<Workshop>(&path, &text),
         };
     }
     assert!(changed > 1000, "{changed}");
@@ -127,6 +129,7 @@ fn a_plain_spelling_is_what_another_reader_of_the_notation_reads_too() {
             Kind::Equipment => read_text::<Equipment>(&text, &path).ok().map(|v| spell_whole(&v)),
             Kind::Procedure => read_text::<Procedure>(&text, &path).ok().map(|v| spell_whole(&v)),
             Kind::Job => read_text::<Job>(&text, &path).ok().map(|v| spell_whole(&v)),
+            Kind::Workshop => read_text::<Workshop>(&text, &path).ok().map(|v| spell_whole(&v)),
         };
         if let Some(spelt) = spelt {
             let spelt = spelt.unwrap_or_else(|why| panic!("{}: {why}", path.display()));

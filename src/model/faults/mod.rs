@@ -80,7 +80,7 @@ pub const BUILT_IN_MARKS: &[&str] = &["nose", "tail", "front axle", "rear axle",
 
 /// Defects while they are gathered, and the names of values that could be taken for numbers.
 #[derive(Default)]
-struct Defects(Vec<Defect>, Vec<String>);
+pub(in crate::model) struct Defects(pub(in crate::model) Vec<Defect>, Vec<String>);
 
 /// Most defects that are gathered of one file; whoever mends them looks again.
 const MOST: usize = 100;
@@ -92,14 +92,14 @@ impl Defects {
     }
 
     /// About the thing at the spot.
-    fn at(&mut self, spot: Spot, text: impl Into<String>, hint: Option<String>) {
+    pub(in crate::model) fn at(&mut self, spot: Spot, text: impl Into<String>, hint: Option<String>) {
         if !self.is_full() {
             self.0.push(Defect { spot, field: None, text: text.into(), hint });
         }
     }
 
     /// About a field in the bracket the spot stands in.
-    fn field(&mut self, spot: Spot, field: impl Into<String>, text: impl Into<String>) {
+    pub(in crate::model) fn field(&mut self, spot: Spot, field: impl Into<String>, text: impl Into<String>) {
         if !self.is_full() {
             self.0.push(Defect { spot, field: Some(field.into()), text: text.into(), hint: None });
         }
@@ -127,7 +127,7 @@ impl Defects {
     }
 
     /// Names that must differ among themselves; an empty one is a defect too.
-    fn unique<'a>(&mut self, what: &str, names: impl IntoIterator<Item = &'a Name>) {
+    pub(in crate::model) fn unique<'a>(&mut self, what: &str, names: impl IntoIterator<Item = &'a Name>) {
         let mut seen = BTreeSet::new();
         for name in names {
             if name.as_str().trim().is_empty() {
