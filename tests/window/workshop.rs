@@ -47,7 +47,7 @@ fn a_folder_opens_with_its_jobs_judged_and_the_broken_ones_told() {
     // a bracket that is never closed says no name: the file's own is told
     harness.get_by_label("broken");
     harness.get_by_label_contains("broken.ron:1:");
-    harness.get_by_role_and_label(Role::Image, "not known");
+    harness.get_by_role_and_label(Role::Image, "not-known");
     press(&mut harness, "Test job");
     assert_eq!(harness.state().document().job().name.as_str(), "Test job");
     assert!(harness.state().document().path().is_some_and(|p| p.ends_with("work/good.ron")));

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use egui::{Align2, Checkbox, Id, Label, RichText, TextEdit, Ui, vec2};
+use egui::{Align2, Checkbox, Frame, Id, Label, Margin, RichText, TextEdit, Ui, vec2};
 
 use super::parts::{card, heading};
 use crate::app::commands::command::{Act, Command, ShopAct};
@@ -19,9 +19,11 @@ pub(crate) fn draft_id() -> Id {
 pub(super) fn show(ui: &mut Ui, cx: PanelContext, out: &mut Vec<Command>) {
     heading(ui, "Will the job fit?", "choose a workshop, or make one");
     ui.columns(3, |columns| {
-        workshops(&mut columns[0], cx, out);
-        new(&mut columns[1], cx, out);
-        jobs(&mut columns[2], cx, out);
+        for (column, show) in columns.iter_mut().zip([workshops, new, jobs]) {
+            // columns stretch what stands in them; buttons keep their own width
+            let frame = Frame::new().inner_margin(Margin { right: 14, ..Margin::ZERO });
+            frame.show(column, |ui| ui.vertical(|ui| show(ui, cx, out)));
+        }
     });
 }
 
