@@ -4,6 +4,7 @@ mod background;
 mod background_update;
 mod commands;
 mod dialogs;
+mod division;
 mod open_job;
 mod panels;
 mod plan;

@@ -91,7 +91,7 @@ fn every_fault_of_a_workshop_is_told_at_its_place() {
             "1:47",
             "falls due every 1 day at the most",
         ),
-        ("(name: \"W\", legal: [(name: \"l\", ahead: (0, 2))])", "1:42", "expected a size above zero"),
+        ("(name: \"W\", legal: [(name: \"l\", ahead: (0, 2))])", "1:41", "expected a size above zero"),
     ] {
         let ran = run(shop(text).path(), &["validate", "workshop.ron"]);
         let told = ran

@@ -104,7 +104,7 @@ fn the_demonstration_is_copied_and_never_written_to() {
     let shop = yard();
     let before = fs::read_to_string(demonstration()).unwrap();
     let mut harness = window(Window::new(&demonstration(), Some(shop.state())).unwrap(), 1280.0, 720.0);
-    key(&mut harness, Modifiers::NONE, Key::R);
+    key(&mut harness, Modifiers::COMMAND, Key::R);
     assert!(harness.state().document().is_changed());
     key(&mut harness, Modifiers::COMMAND, Key::S);
     harness.get_by_label("The demonstration stays as it is");

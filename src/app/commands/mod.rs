@@ -10,5 +10,4 @@ pub(super) mod load;
 pub(super) mod menu;
 pub(super) mod shortcuts;
 mod survey_commands;
-mod tells;
 mod workshop_commands;

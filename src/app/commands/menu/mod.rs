@@ -1,5 +1,7 @@
 //! The menus: what stands in them, what it is called, and its key.
 
+mod tells;
+
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use crate::app::commands::command::Act;
