@@ -107,7 +107,8 @@ impl Window {
         };
         ctx.data_mut(|d| d.insert_temp(draft_id(), draft));
         let offer = "Under \"New workshop\" its name and folder are filled in: there it can be made one.";
-        self.refuse("This folder cannot be opened as a workshop".into(), vec![capital(&why), offer.into()]);
+        let why = format!("{}. {offer}", capital(&why));
+        self.refuse("This folder cannot be opened as a workshop".into(), vec![why]);
     }
 
     /// Shows a bay on the plan: with a job that stands in it, or with a new one that nothing is written of yet.

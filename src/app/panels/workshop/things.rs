@@ -72,7 +72,8 @@ pub(super) fn procedures(ui: &mut Ui, cx: PanelContext, shop: &ShopContents, out
     nothing(ui, shop.procedures.len(), "procedure");
     for file in &shop.procedures {
         entry(ui, cx, file, out, |ui, _, procedure: &Procedure, open| {
-            let system = procedure.system.as_ref().map_or("system not said", |s| s.0.as_str());
+            let system = procedure.system.as_ref();
+            let system = system.map_or_else(|| "system not said".to_owned(), |s| in_words(s.0.as_str()));
             let setups = procedure.setups.len();
             let setups = if setups == 1 { "1 setup".to_owned() } else { format!("{setups} setups") };
             ui.label(format!("{system}, {setups}"));
@@ -166,4 +167,16 @@ fn entry<T>(
         }
         add(ui, cx, value, open);
     });
+}
+
+/// A system as the files spell it, in words: `ForwardCamera` is a forward camera.
+fn in_words(spelt: &str) -> String {
+    let mut words = String::new();
+    for c in spelt.chars() {
+        if c.is_uppercase() && !words.is_empty() {
+            words.push(' ');
+        }
+        words.extend(c.to_lowercase());
+    }
+    words
 }
