@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, exit_of, open, page, refuse, say};
+use super::print::{CANNOT, exit_of, open, page, refuse, say};
 use crate::advice::{Advice, advise};
 use crate::checks::{Judgement, Verdict, check_driven};
 use crate::driving::drive_in;
@@ -49,7 +49,7 @@ fn advice(layout: &Layout, judgement: &Judgement, home: &Path) -> Advice {
 }
 
 /// A job without a pose stands where it stands deepest inside what fits; else where it misses by least, and false.
-fn posed(layout: Layout) -> Result<(Layout, bool), ExitCode> {
+pub(super) fn posed(layout: Layout) -> Result<(Layout, bool), ExitCode> {
     if layout.bundle.job.pose != Pose::Anywhere {
         return Ok((layout, true));
     }

@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, complain, page, refuse, say};
+use super::print::{CANNOT, complain, page, refuse, say};
 use crate::files::{FileFault, Source, read_text, shop_tape};
 use crate::geometry::adjust::Doubt;
 use crate::layout::taped::{self, TapeError};

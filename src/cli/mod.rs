@@ -4,22 +4,21 @@
 
 mod check;
 mod corners;
+mod points;
+mod print;
 mod site;
 mod units;
 mod validate;
 
 use std::ffi::OsString;
-use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
+use print::{CANNOT, complain, page, told};
 
-use crate::checks::{Judgement, RULES, Verdict};
-use crate::files::{FileFault, Opened};
-use crate::layout::Layout;
+use crate::checks::RULES;
 use crate::report;
-use crate::units::{printable, printable_lines};
 
 /// Does this bay, this vehicle and this procedure go together?
 #[derive(Parser)]
@@ -74,6 +73,15 @@ enum Command {
         #[arg(long, value_name = "MM")]
         per_metre: Option<f64>,
     },
+    /// Write what is set out as points (name, x, y, z, tolerance in mm) for instruments that find them
+    ///
+    /// Bay axes; z above the floor survey's datum, empty where it is not known. Exit: 0 all have a place, 1 some have none.
+    Points {
+        job: PathBuf,
+        /// A new .csv file; left out, the table is printed
+        #[arg(long, value_name = "FILE")]
+        out: Option<PathBuf>,
+    },
     /// Print the page of a rule; without a name, list them
     Explain { rule: Option<String> },
     /// Report every fault and doubt of files of any kind
@@ -89,9 +97,6 @@ enum Command {
         json: bool,
     },
 }
-
-/// Could not be run.
-const CANNOT: u8 = 2;
 
 /// Runs the program; `window` opens the window on a job, or on the demonstration.
 pub fn main(
@@ -114,6 +119,7 @@ pub fn main(
         Some(Command::Corners { bay, json, tape_error, per_metre }) => {
             corners::run(&bay, json, tape_error, per_metre)
         }
+        Some(Command::Points { job, out }) => points::run(&job, out.as_deref()),
         Some(Command::Explain { rule }) => explain(rule.as_deref()),
         Some(Command::Validate { files }) => validate::run(&files),
         Some(Command::Units { lengths, json }) => units::run(&lengths, json),
@@ -134,63 +140,4 @@ fn explain(name: Option<&str>) -> ExitCode {
             ExitCode::from(CANNOT)
         }
     }
-}
-
-/// A job read and laid out, or every fault that stands in the way.
-fn open(job: &Path) -> Result<(Opened, Layout), Vec<FileFault>> {
-    let opened = crate::files::open_job(job)?;
-    let layout = Layout::new(&opened.bundle)
-        .map_err(|faults| faults.iter().map(|f| opened.fault(f)).collect::<Vec<_>>())?;
-    Ok((opened, layout))
-}
-
-fn refuse(faults: &[FileFault]) -> ExitCode {
-    for fault in faults {
-        complain(&fault.to_string());
-    }
-    ExitCode::from(CANNOT)
-}
-
-fn exit_of(judgement: &Judgement) -> ExitCode {
-    ExitCode::from(u8::from(judgement.verdict != Verdict::Fits))
-}
-
-/// A page for a person: broken at the width of what it is read on, and whole where nobody reads it there.
-fn page(text: &str, done: ExitCode) -> ExitCode {
-    match width() {
-        Some(width) => say(&report::wrap(text, width), done),
-        None => say(text, done),
-    }
-}
-
-/// Characters a line has room for: `COLUMNS` where it is set, else the terminal's; none where the output goes elsewhere.
-fn width() -> Option<usize> {
-    let set = std::env::var("COLUMNS").ok().and_then(|c| c.trim().parse().ok()).filter(|c| *c > 0);
-    set.or_else(|| {
-        let (width, _) = terminal_size::terminal_size_of(std::io::stdout())?;
-        Some(usize::from(width.0))
-    })
-}
-
-/// Writes an answer to standard output and gives `done` as the exit; that it could not be run where the answer does not
-/// get through.
-fn say(text: &str, done: ExitCode) -> ExitCode {
-    let mut out = std::io::stdout().lock();
-    let written = out.write_all(printable_lines(text).as_bytes()).and_then(|()| out.flush());
-    told(written, done)
-}
-
-/// A reader that went away is no error of ours; any other is told.
-fn told(written: std::io::Result<()>, done: ExitCode) -> ExitCode {
-    match written {
-        Err(e) if e.kind() != ErrorKind::BrokenPipe => {
-            complain(&format!("the answer cannot be written: {e}"));
-            ExitCode::from(CANNOT)
-        }
-        _ => done,
-    }
-}
-
-fn complain(text: &str) {
-    let _ = writeln!(std::io::stderr().lock(), "baywright: {}", printable(text));
 }

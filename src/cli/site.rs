@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{CANNOT, complain, exit_of, open, page, refuse, say};
+use super::print::{CANNOT, complain, exit_of, open, page, refuse, say};
 use crate::files::BaysBeside;
 use crate::report::{self, Say, Show};
 use crate::siting::{Ask, Halted, Note, OtherBay, Progress, find_among};

@@ -4,7 +4,7 @@ use std::process::ExitCode;
 
 use serde::Serialize;
 
-use super::{CANNOT, complain, say};
+use super::print::{CANNOT, complain, say};
 use crate::report::json::{tidy, to_text};
 use crate::units::{FeetInches, feet_inches, format_mm_exact, parse_length};
 

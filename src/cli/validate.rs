@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use super::{CANNOT, page};
+use super::print::{CANNOT, page};
 use crate::files::{FileFault, Kind, Notice, Severity, Source, kind_of, open_job, read_text, validate};
 use crate::layout::{Layout, said_side, trial};
 use crate::model::{Fault, FileOf, Procedure};

@@ -32,7 +32,7 @@ pub use limits::Unread;
 pub use open::{Opened, Sources, Texts, named_path, open_held, open_job, open_over};
 pub use read::{read, read_bay, read_equipment, read_job, read_procedure, read_text, read_vehicle};
 pub use recent::Recent;
-pub use save::save;
+pub use save::{save, write_new};
 pub use settings::Settings;
 pub use source::Source;
 pub use state::state_folder;

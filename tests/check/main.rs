@@ -17,6 +17,7 @@ mod output;
 mod pages;
 mod placements;
 mod plane;
+mod points;
 #[path = "../common/program.rs"]
 mod program;
 mod refused;
