@@ -8,7 +8,7 @@ use egui::{Key, Modifiers, Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 
-use super::{Shop, key, press, settle, window};
+use super::{Shop, choose, key, press, settle, type_into, window};
 
 /// The shop of these tests as a workshop, with a broken bay and a broken job.
 fn yard() -> Shop {
@@ -121,4 +121,47 @@ fn the_demonstration_is_copied_and_never_written_to() {
     settle(&mut harness);
     harness.get_by_label("workshop: My own");
     assert!(own.join("jobs/fennel-van-radar.ron").is_file() && own.join("bays/lift-2.ron").is_file());
+}
+
+/// From an empty folder to an answer: a workshop, a bay by its size, the first verdict.
+#[test]
+fn a_newcomer_has_a_bay_of_their_own() {
+    let shop = yard();
+    let opened = Window::without_job(None, &demonstration(), Some(shop.state())).unwrap();
+    let mut harness = window(opened, 1280.0, 720.0);
+    let own = shop.folder.path().join("tarn row");
+    for (field, text) in [("workshop name", "Tarn Row"), ("workshop folder", own.to_str().unwrap())] {
+        harness.get_by_role_and_label(Role::TextInput, field).click();
+        settle(&mut harness);
+        harness.get_by_role_and_label(Role::TextInput, field).type_text(text);
+        settle(&mut harness);
+    }
+    press(&mut harness, "new workshop");
+    key(&mut harness, Modifiers::ALT, Key::Num2);
+    press(&mut harness, "new bay");
+    assert!(own.join("bays/new-bay.ron").is_file());
+    type_into(&mut harness, "bay width", "6.1 m", Key::Enter);
+    type_into(&mut harness, "bay length", "11400", Key::Enter);
+    type_into(&mut harness, "ceiling", "4 m", Key::Enter);
+    key(&mut harness, Modifiers::NONE, Key::Escape);
+    let bay = &harness.state().document().bundle().bay;
+    assert_eq!((bay.floor.points[2], bay.ceiling), ((6100.0, 11_400.0), Some(4000.0)));
+    choose(&mut harness, "add a procedure");
+    harness.get_by_label("Rear camera, three marks").click();
+    settle(&mut harness);
+    key(&mut harness, Modifiers::COMMAND, Key::B);
+    assert_eq!(harness.state().judgement().verdict.word(), "fits");
+    key(&mut harness, Modifiers::COMMAND, Key::S);
+    harness.get_by_label("Save the job as");
+    press(&mut harness, "save");
+    for _ in 0..200 {
+        if !harness.state().is_busy() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        settle(&mut harness);
+    }
+    let text = fs::read_to_string(own.join("bays/new-bay.ron")).unwrap();
+    assert!(own.join("jobs/new-job.ron").is_file());
+    assert!(text.contains("ceiling: 4000") && text.contains("(6100, 11400)"), "{text}");
 }

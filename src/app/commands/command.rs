@@ -116,6 +116,8 @@ pub(crate) enum ShopAct {
     Make(NewShop),
     /// Shows a bay on the plan.
     OpenBay(PathBuf),
+    /// Begins a bay in the workshop and shows it on the plan, to be typed or measured.
+    NewBay,
     /// Unfolds the figures of one file of a list, or of none.
     Unfold(Option<PathBuf>),
     /// Opens the job the demonstration begins with.

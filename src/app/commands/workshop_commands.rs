@@ -16,14 +16,24 @@ use crate::app::state::shop_place::{ShopDraft, ShopPlace};
 use crate::app::window::Window;
 use crate::edit::Document;
 use crate::files::{
-    NewShop, ShopContents, demo_job, is_demonstration, named_path, open_held, open_job, plain_path,
-    relative_path,
+    NewShop, ShopContents, demo_job, is_demonstration, named_path, open_held, open_job, plain_path, read_bay,
+    relative_path, write_new,
 };
 use crate::geometry::{Bounds, P2};
 use crate::model::bay::ShopRules;
 use crate::model::job::{Job, Support};
 use crate::model::{Bay, List, Pose, Table};
 use crate::report::words::capital;
+
+/// A bay to begin with; that its size is not measured yet stands in it.
+const BEGUN: &str = "\
+// Begun in the window: 6 m by 12 m until its real size is typed or measured.
+(
+    name: \"New bay\",
+    floor: [(0, 0), (6000, 0), (6000, 12000), (0, 12000)],
+    doorways: [(name: \"doorway\", side: 0, from: 1500, width: 3000, height: 3000)],
+)
+";
 
 impl Window {
     /// Carries out what was asked of a workshop.
@@ -40,6 +50,7 @@ impl Window {
                 self.shop.make(&NewShop { folder, ..new }, ctx);
             }
             ShopAct::OpenBay(bay) => self.unless_changed(ctx, AfterSaving::OpenBay(bay)),
+            ShopAct::NewBay => self.new_bay_of_shop(ctx),
             ShopAct::Unfold(shown) => self.view_state.shop_open = shown,
             ShopAct::Demonstration => match demo_job() {
                 Ok(job) => self.unless_changed(ctx, AfterSaving::Open(job)),
@@ -127,7 +138,10 @@ impl Window {
                     let document = Document::opened(opened);
                     let document = Document::unsaved(path, document.bundle().clone(), &document);
                     match load::laid(document, &self.view_state) {
-                        Ok(job) => self.take_over(job),
+                        Ok(job) => {
+                            self.take_over(job);
+                            self.change_bay();
+                        }
                         Err(faults) => {
                             let faults = faults.iter().map(ToString::to_string).collect();
                             self.refuse("The bay cannot be shown".into(), faults);
@@ -140,6 +154,27 @@ impl Window {
                 }
             },
             Err(why) => self.refuse("The bay cannot be shown".into(), vec![why]),
+        }
+    }
+
+    /// A bay begun in the workshop's folder, under a name that nothing there bears.
+    fn new_bay_of_shop(&mut self, ctx: &Context) {
+        let Some(shop) = self.shop.shop().cloned() else { return };
+        let free = |n: usize| {
+            let name = if n == 1 { "new-bay.ron".into() } else { format!("new-bay-{n}.ron") };
+            Some(shop.bay_folder.join(name)).filter(|path| !path.exists())
+        };
+        let Some(path) = (1..1000).find_map(free) else { return };
+        if self.spares_the_demonstration(std::iter::once(&path)) {
+            return;
+        }
+        let made = std::fs::create_dir_all(&shop.bay_folder).map_err(|e| e.to_string());
+        match made.and_then(|()| write_new(&path, BEGUN.as_bytes()).map_err(|fault| fault.to_string())) {
+            Ok(()) => {
+                self.shop.look_again();
+                self.unless_changed(ctx, AfterSaving::OpenBay(path));
+            }
+            Err(why) => self.refuse("No bay can be begun there".into(), vec![capital(&why)]),
         }
     }
 
@@ -166,8 +201,12 @@ fn with_a_job(shop: &ShopContents, bay: &Path) -> Result<(PathBuf, Job), String>
     let equipment =
         equipment.ok_or("A bay is shown with a list of equipment, and the workshop has none yet.")?;
     let value: Option<&Arc<Bay>> = shop.bays.iter().find(|b| b.path == bay).and_then(|b| b.value.as_ref());
-    let middle = value.map(|b| Bounds::of(b.floor.outline.0.points()).centre()).unwrap_or_else(P2::origin);
-    let folder = shop.root.join("jobs");
+    let begun = if value.is_none() { read_bay(bay).ok().map(Arc::new) } else { None };
+    let middle = value
+        .or(begun.as_ref())
+        .map(|b| Bounds::of(b.floor.outline.0.points()).centre())
+        .unwrap_or_else(P2::origin);
+    let folder = shop.job_folder.clone();
     let named = |path: &Path| relative_path(&folder, path).into();
     let job = Job {
         name: "New job".into(),

@@ -20,6 +20,9 @@ pub struct ShopContents {
     pub name: String,
     /// What is wrong with the workshop's own file, a line each; its folders are then the usual ones.
     pub faults: Vec<FileFault>,
+    /// Where bays and jobs are kept.
+    pub bay_folder: PathBuf,
+    pub job_folder: PathBuf,
     pub bays: Vec<ShopFile<Bay>>,
     pub vehicles: Vec<ShopFile<Vehicle>>,
     pub equipment: Vec<ShopFile<Equipment>>,
@@ -62,6 +65,8 @@ pub fn shop_contents(root: &Path, stop: &dyn Fn() -> bool) -> Result<ShopContent
     Ok(ShopContents {
         name: shop.map_or_else(own, |s| s.name.to_string()),
         faults,
+        bay_folder: at(&folders.bays),
+        job_folder: at(&folders.jobs),
         bays: files(&at(&folders.bays), &mut limits, |b: &Bay| &b.name),
         vehicles: files(&at(&folders.vehicles), &mut limits, |v: &Vehicle| &v.name),
         equipment: files(&at(&folders.equipment), &mut limits, |e: &Equipment| &e.name),

@@ -16,8 +16,12 @@ const PLAN: egui::Vec2 = vec2(110.0, 150.0);
 
 pub(super) fn show(ui: &mut Ui, cx: PanelContext, shop: &ShopContents, out: &mut Vec<Command>) {
     heading(ui, "Bays", "all drawn to one scale");
+    let begin = style::main_button(ui, "new bay", cx.theme);
+    if begin.on_hover_text("to be typed by width, length and ceiling, or measured with a tape").clicked() {
+        out.push(Command::Shop(ShopAct::NewBay));
+    }
     if shop.bays.is_empty() {
-        ui.label("No bay yet. Ctrl+Shift+N on the plan begins one; a bay's file put into the folder stands here too.");
+        ui.label("No bay yet. A bay's file put into the folder stands here too.");
     }
     let sizes = shop.bays.iter().filter_map(|b| b.value.as_deref()).map(|b| bounds(b).size());
     let (wide, long) = sizes.fold((1.0_f64, 1.0_f64), |(w, l), s| (w.max(s.x), l.max(s.y)));
