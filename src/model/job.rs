@@ -47,6 +47,36 @@ record! {
     }
 }
 
+impl Job {
+    /// A job without a procedure yet: the files of bay, vehicle and equipment, and where the vehicle stands.
+    pub fn begun([bay, vehicle, equipment]: [Name; 3], pose: Pose) -> Job {
+        Job {
+            format: 1,
+            name: "New job".into(),
+            bay,
+            vehicle,
+            equipment,
+            pose,
+            procedures: List::default(),
+            support: Support::Floor,
+            drive_in: false,
+            straight_run: None,
+            rear_toe: None,
+            front_toe: None,
+            measured: Table::default(),
+            choose: Table::default(),
+            figures: Table::default(),
+            doors_open: List::default(),
+            cleared: List::default(),
+            rules: ShopRules::default(),
+            accepted: List::default(),
+            enter_by: None,
+            when: None,
+            market: None,
+        }
+    }
+}
+
 record! {
     /// A procedure of the job, with the variants chosen.
     #[derive(Clone, Debug, PartialEq)]

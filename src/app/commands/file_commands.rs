@@ -16,9 +16,7 @@ use crate::app::window::Window;
 use crate::edit::Document;
 use crate::files::{named_path, plain_path, relative_path};
 use crate::layout::Stance;
-use crate::model::bay::ShopRules;
-use crate::model::job::Support;
-use crate::model::{Bundle, Job, List, Pose, Table};
+use crate::model::{Bundle, Job, Pose};
 use crate::report::words::capital;
 
 impl Window {
@@ -286,23 +284,11 @@ fn with_ending(path: &Path) -> PathBuf {
 }
 
 fn blank(bundle: &Bundle, at: Stance) -> Job {
+    let job = &bundle.job;
+    let pose = Pose::At { x: at.x, y: at.y, heading: at.heading };
     Job {
-        name: "New job".into(),
-        procedures: List::default(),
-        pose: Pose::At { x: at.x, y: at.y, heading: at.heading },
-        support: Support::Floor,
-        rear_toe: None,
-        front_toe: None,
-        measured: Table::default(),
-        choose: Table::default(),
-        figures: Table::default(),
-        doors_open: List::default(),
-        cleared: List::default(),
-        rules: ShopRules::default(),
-        accepted: List::default(),
-        enter_by: None,
-        market: None,
-        when: None,
-        ..(*bundle.job).clone()
+        drive_in: job.drive_in,
+        straight_run: job.straight_run,
+        ..Job::begun([job.bay.clone(), job.vehicle.clone(), job.equipment.clone()], pose)
     }
 }

@@ -20,9 +20,7 @@ use crate::files::{
     relative_path, write_new,
 };
 use crate::geometry::{Bounds, P2};
-use crate::model::bay::ShopRules;
-use crate::model::job::{Job, Support};
-use crate::model::{Bay, List, Pose, Table};
+use crate::model::{Bay, Job, Pose};
 use crate::report::words::capital;
 
 /// A bay to begin with; that its size is not measured yet stands in it.
@@ -208,29 +206,7 @@ fn with_a_job(shop: &ShopContents, bay: &Path) -> Result<(PathBuf, Job), String>
         .unwrap_or_else(P2::origin);
     let folder = shop.job_folder.clone();
     let named = |path: &Path| relative_path(&folder, path).into();
-    let job = Job {
-        name: "New job".into(),
-        bay: named(bay),
-        vehicle: named(&vehicle.path),
-        equipment: named(&equipment.path),
-        pose: Pose::At { x: middle.x, y: middle.y, heading: 0.0 },
-        format: 1,
-        procedures: List::default(),
-        support: Support::Floor,
-        drive_in: false,
-        straight_run: None,
-        rear_toe: None,
-        front_toe: None,
-        measured: Table::default(),
-        choose: Table::default(),
-        figures: Table::default(),
-        doors_open: List::default(),
-        cleared: List::default(),
-        rules: ShopRules::default(),
-        accepted: List::default(),
-        enter_by: None,
-        when: None,
-        market: None,
-    };
+    let pose = Pose::At { x: middle.x, y: middle.y, heading: 0.0 };
+    let job = Job::begun([named(bay), named(&vehicle.path), named(&equipment.path)], pose);
     Ok((folder.join("new-job.ron"), job))
 }

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 
-use super::parts::optional;
+use super::parts::{optional, optional_text};
 use crate::app::commands::command::Command;
 use crate::app::state::panel_context::PanelContext;
 use crate::app::widgets::number_field::WIDTH;
@@ -38,7 +38,7 @@ pub(super) fn show(
         BayThing::Fixture(i) => fixture(ui, cx, bay, i, name, out),
         BayThing::KeepClear(i) => {
             let now = bay.keep_clear[i].because.clone().unwrap_or_default();
-            if let Some(because) = words(ui, "kept clear because", &now) {
+            if let Some(because) = optional_text(ui, "kept clear because", &now) {
                 let mut next = bay.clone();
                 next.keep_clear[i].because = because;
                 change(format!("say why {name} is kept clear"), next);
@@ -48,7 +48,7 @@ pub(super) fn show(
             let wall = bay.walls.iter().find(|w| w.side.index == i);
             let named = wall.and_then(|w| w.name.as_ref()).map(|n| n.to_string()).unwrap_or_default();
             style::quiet(ui, "The wall that begins here");
-            if let Some(typed) = words(ui, "name of the wall", &named) {
+            if let Some(typed) = optional_text(ui, "name of the wall", &named) {
                 let mut next = bay.clone();
                 wall_of(&mut next, i).name = typed.map(|n| n.as_str().into());
                 change("name a wall".into(), next);
@@ -91,7 +91,7 @@ pub(super) fn show(
                 next.installed[i].turn = turn;
                 change(format!("turn {name}"), next);
             }
-            if let Some(Some(target)) = words(ui, "it is of the target", of.target.as_str()) {
+            if let Some(Some(target)) = optional_text(ui, "it is of the target", of.target.as_str()) {
                 let mut next = bay.clone();
                 next.installed[i].target = target.as_str().into();
                 change(format!("say which target {name} is"), next);
@@ -127,7 +127,7 @@ fn fixture(ui: &mut Ui, cx: PanelContext, bay: &Bay, i: usize, name: &str, out: 
     }
     if fixture.movable {
         let now = fixture.clear_by.clone().unwrap_or_default();
-        if let Some(by) = words(ui, "how it is moved away", &now) {
+        if let Some(by) = optional_text(ui, "how it is moved away", &now) {
             let mut next = bay.clone();
             next.fixtures[i].clear_by = by;
             change(format!("say how {name} is moved away"), next);
@@ -154,7 +154,7 @@ fn lift_facts(ui: &mut Ui, cx: PanelContext, bay: &Bay, lift: usize, out: &mut V
         Some(mm) => number_field::length_field(label, mm, feet, WIDTH),
         None => number_field::empty_field(label, "not given", WIDTH),
     };
-    if let Some(Some(named)) = words(ui, "name of the lift", of.name.as_str()) {
+    if let Some(Some(named)) = optional_text(ui, "name of the lift", of.name.as_str()) {
         let mut next = bay.clone();
         next.lifts[lift].name = named.as_str().into();
         change(format!("rename {}", of.name), next);
@@ -211,19 +211,6 @@ fn surfaces(ui: &mut Ui, now: &[Surface]) -> Option<Vec<Surface>> {
         next.push(surface);
     }
     Some(next)
-}
-
-/// A text that may be left out.
-fn words(ui: &mut Ui, label: &str, now: &str) -> Option<Option<String>> {
-    let field = TextField {
-        label,
-        shown: now.to_owned(),
-        plain: now.to_owned(),
-        hint: label,
-        width: ui.available_width(),
-        figure: false,
-    };
-    field.show(ui, |text| Ok((!text.is_empty()).then(|| text.to_owned())))
 }
 
 /// From which height to which it reaches.

@@ -27,13 +27,23 @@ pub(super) fn optional(text: &str) -> Result<Option<f64>, String> {
 
 /// A field for a name.
 pub(super) fn text_field(ui: &mut Ui, label: &str, now: &str) -> Option<String> {
-    let field = TextField {
+    let read =
+        |text: &str| if text.is_empty() { Err("a name is needed".into()) } else { Ok(text.to_owned()) };
+    words(ui, label, now).show(ui, read)
+}
+
+/// A field for a text that may be left out.
+pub(super) fn optional_text(ui: &mut Ui, label: &str, now: &str) -> Option<Option<String>> {
+    words(ui, label, now).show(ui, |text| Ok((!text.is_empty()).then(|| text.to_owned())))
+}
+
+fn words<'a>(ui: &Ui, label: &'a str, now: &str) -> TextField<'a> {
+    TextField {
         label,
         shown: now.to_owned(),
         plain: now.to_owned(),
         hint: label,
         width: ui.available_width(),
         figure: false,
-    };
-    field.show(ui, |text| if text.is_empty() { Err("a name is needed".into()) } else { Ok(text.to_owned()) })
+    }
 }
