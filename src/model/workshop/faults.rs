@@ -92,7 +92,8 @@ fn pattern(name: &Name, out: &mut Defects) {
 }
 
 fn tape(shop: &Workshop, out: &mut Defects) {
-    let wrong = |mm: f64| !(0.0..=1000.0).contains(&mm);
+    // no number at all was told of where it stands
+    let wrong = |mm: f64| !mm.is_nan() && !(0.0..=1000.0).contains(&mm);
     for (field, mm) in [("error", shop.tape.error), ("per_metre", shop.tape.per_metre)] {
         if wrong(mm) {
             out.field(shop.name.spot, "tape", format!("the tape's {field} is from 0 to 1000 mm"));
