@@ -6,12 +6,15 @@ use super::fault::FileFault;
 use super::source::Source;
 use super::write_whole::{reason, write_whole};
 
-/// Writes a file that is not there yet; one that is there stays, and that is the fault.
+/// Writes a file that is not there yet, and its folder where that is missing; one that is there stays, and that is the
+/// fault.
 pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), FileFault> {
     if path.exists() {
         return Err(FileFault::whole(path, "this file is there already: name another, or move it away"));
     }
-    write_whole(path, bytes)
+    let folder = path.parent().filter(|f| !f.as_os_str().is_empty());
+    let made = folder.map_or(Ok(()), std::fs::create_dir_all);
+    made.and_then(|()| write_whole(path, bytes))
         .map_err(|e| FileFault::whole(path, format!("this file cannot be written: {}", reason(&e))))
 }
 

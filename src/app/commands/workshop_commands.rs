@@ -166,13 +166,12 @@ impl Window {
         if self.spares_the_demonstration(std::iter::once(&path)) {
             return;
         }
-        let made = std::fs::create_dir_all(&shop.bay_folder).map_err(|e| e.to_string());
-        match made.and_then(|()| write_new(&path, BEGUN.as_bytes()).map_err(|fault| fault.to_string())) {
+        match write_new(&path, BEGUN.as_bytes()) {
             Ok(()) => {
                 self.shop.look_again();
                 self.unless_changed(ctx, AfterSaving::OpenBay(path));
             }
-            Err(why) => self.refuse("No bay can be begun there".into(), vec![capital(&why)]),
+            Err(fault) => self.refuse("No bay can be begun there".into(), vec![fault.to_string()]),
         }
     }
 
